@@ -1,0 +1,83 @@
+//! Limits of a lane.
+
+use crate::diag::Span;
+use crate::units::Hertz;
+
+/// What a limit bounds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum LimitKind {
+    /// IL(C) − IL(absent) in dB, at most.
+    AddedLoss,
+    /// −20 log10 |S21| in dB, at most.
+    InsertionLoss,
+    /// −20 log10 |S11| at the port plane in dB, at least.
+    ReturnLoss,
+    /// −20 log10 |S22| in dB, at least.
+    ReturnLossInner,
+    /// 1 − |H(f_N; C)|/|H(f_N; absent)|, at most.
+    EyePenalty,
+}
+
+impl LimitKind {
+    /// All kinds, in the order of the reference.
+    pub const ALL: [LimitKind; 5] = [
+        LimitKind::AddedLoss,
+        LimitKind::InsertionLoss,
+        LimitKind::ReturnLoss,
+        LimitKind::ReturnLossInner,
+        LimitKind::EyePenalty,
+    ];
+
+    /// The word of the sheet and of the results.
+    pub fn word(self) -> &'static str {
+        match self {
+            LimitKind::AddedLoss => "added_loss",
+            LimitKind::InsertionLoss => "insertion_loss",
+            LimitKind::ReturnLoss => "return_loss",
+            LimitKind::ReturnLossInner => "return_loss_inner",
+            LimitKind::EyePenalty => "eye_penalty",
+        }
+    }
+
+    /// Whether the metric must stay at or above the bound (`>=`) rather than at or below it (`<=`).
+    pub fn is_floor(self) -> bool {
+        matches!(self, LimitKind::ReturnLoss | LimitKind::ReturnLossInner)
+    }
+
+    /// The unit of the bound: `"dB"`, or `""` for a ratio.
+    pub fn unit(self) -> &'static str {
+        match self {
+            LimitKind::EyePenalty => "",
+            _ => "dB",
+        }
+    }
+}
+
+/// One limit of a lane.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Limit {
+    /// What is bounded.
+    pub kind: LimitKind,
+    /// The bound or mask, in dB or as a ratio.
+    pub bound: Bound,
+    /// Where the sheet states it; `None` for a default limit.
+    pub span: Option<Span>,
+}
+
+/// How a limit is stated.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Bound {
+    /// One value that holds at the Nyquist frequency.
+    AtNyquist(f64),
+    /// Points of a mask, rising in frequency; two at one frequency are a step. Never empty.
+    Mask(Vec<MaskPoint>),
+}
+
+/// A corner of a mask.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MaskPoint {
+    /// The bound there, in dB.
+    pub level: f64,
+    /// The frequency.
+    pub frequency: Hertz,
+}

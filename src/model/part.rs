@@ -1,0 +1,56 @@
+//! A protector part and its worst-case junction capacitance.
+
+use crate::diag::Span;
+use crate::units::{Farad, Henry, Ohm, Volt};
+
+/// A protector as its data sheet states it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// Its name.
+    pub name: String,
+    /// Where the name stands.
+    pub span: Span,
+    /// Capacitance of a line to ground.
+    pub to_ground: Option<CapacitanceRating>,
+    /// Capacitance across the pair.
+    pub across: Option<CapacitanceRating>,
+    /// Junction law, where stated.
+    pub grading: Option<Grading>,
+    /// Polarity, where stated.
+    pub polarity: Option<Polarity>,
+    /// In series with the capacitance.
+    pub inductance: Henry,
+    /// In series with the capacitance.
+    pub resistance: Ohm,
+}
+
+/// A capacitance of a data sheet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CapacitanceRating {
+    /// The maximum (the typical value where no maximum is stated).
+    pub maximum: Farad,
+    /// The bias it is stated at.
+    pub bias: Option<Volt>,
+    /// Where it is stated.
+    pub span: Span,
+}
+
+/// Junction law C ∝ (1 + V/V_j)^−m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Grading {
+    /// Built-in voltage V_j.
+    pub voltage: Volt,
+    /// Grading exponent m.
+    pub exponent: f64,
+}
+
+/// How a part conducts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Polarity {
+    /// One junction to ground.
+    Unidirectional,
+    /// Two junctions back to back.
+    Bidirectional,
+    /// Two diodes, to ground and to a supply of this voltage.
+    Rails(Volt),
+}

@@ -1,0 +1,226 @@
+//! The elements a path is made of, from the outer end to the inner end.
+
+use std::sync::Arc;
+
+use super::{LineLoss, Part};
+use crate::diag::Span;
+use crate::units::{Farad, Henry, Metre, Ohm, Second, Volt};
+
+/// A chain of elements, outer end first, whichever way the sheet lists them.
+#[derive(Debug, Clone)]
+pub struct Path {
+    /// Elements from the outer end (cable, link partner) to the inner end (protected chip).
+    /// The first and the last are the driver and the receiver, either way round; exactly one is the protector.
+    pub elements: Vec<PathElement>,
+}
+
+impl Path {
+    /// Index of the protector.
+    pub fn protector_index(&self) -> usize {
+        self.elements
+            .iter()
+            .position(|e| matches!(e.element, Element::Protector(_)))
+            .unwrap_or(0)
+    }
+
+    /// The protector.
+    pub fn protector(&self) -> Option<&Protector> {
+        self.elements.iter().find_map(|e| match &e.element {
+            Element::Protector(p) => Some(p),
+            _ => None,
+        })
+    }
+
+    /// The driver.
+    pub fn driver(&self) -> Option<&Driver> {
+        self.elements.iter().find_map(|e| match &e.element {
+            Element::Driver(d) => Some(d),
+            _ => None,
+        })
+    }
+
+    /// The receiver.
+    pub fn receiver(&self) -> Option<&Receiver> {
+        self.elements.iter().find_map(|e| match &e.element {
+            Element::Receiver(r) => Some(r),
+            _ => None,
+        })
+    }
+
+    /// Whether the driver is at the outer end.
+    pub fn driver_is_outer(&self) -> bool {
+        matches!(self.elements.first().map(|e| &e.element), Some(Element::Driver(_)))
+    }
+}
+
+/// An element with its place in the sheet.
+#[derive(Debug, Clone)]
+pub struct PathElement {
+    /// What it is.
+    pub element: Element,
+    /// Number from 1 in the order the sheet lists the path.
+    pub number: usize,
+    /// Its line in the sheet.
+    pub span: Span,
+}
+
+/// One element of a path.
+#[derive(Debug, Clone)]
+pub enum Element {
+    /// The sending end.
+    Driver(Driver),
+    /// The receiving end.
+    Receiver(Receiver),
+    /// Cable or trace.
+    Line(Line),
+    /// Shunt capacitance with an optional series inductance: a symmetric T.
+    Connector {
+        /// Per line to ground.
+        capacitance: Farad,
+        /// Per line, in series.
+        inductance: Option<Henry>,
+    },
+    /// Through-hole: a symmetric π with an optional stub.
+    Via(Via),
+    /// In each line.
+    Series(Immittance),
+    /// Resistance across the pair; capacitance and inductance per line to ground.
+    Shunt(Immittance),
+    /// Marks the port plane.
+    Plane,
+    /// The place of the unknown capacitance.
+    Protector(Protector),
+}
+
+impl Element {
+    /// The word of the sheet.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Element::Driver(_) => "driver",
+            Element::Receiver(_) => "receiver",
+            Element::Line(line) => match line.kind {
+                LineKind::Cable => "cable",
+                LineKind::Trace => "trace",
+            },
+            Element::Connector { .. } => "connector",
+            Element::Via(_) => "via",
+            Element::Series(_) => "series",
+            Element::Shunt(_) => "shunt",
+            Element::Plane => "plane",
+            Element::Protector(_) => "protector",
+        }
+    }
+}
+
+/// The sending end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Driver {
+    /// Source impedance, across the pair where differential.
+    pub impedance: Ohm,
+    /// Pad capacitance, per line.
+    pub pad: Farad,
+    /// 10–90 % rise time of the edge, where stated.
+    pub rise: Option<Second>,
+    /// Peak-to-peak swing into the matched load, where stated.
+    pub swing: Option<Volt>,
+}
+
+/// The receiving end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Receiver {
+    /// Load impedance, across the pair where differential; `None` for an open end.
+    pub impedance: Option<Ohm>,
+    /// Pad capacitance, per line.
+    pub pad: Farad,
+}
+
+/// Whether a line is on the board.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LineKind {
+    /// Off the board.
+    Cable,
+    /// On the board: its permittivity serves a protector's stub.
+    Trace,
+}
+
+/// A uniform line, causal, with loss.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Cable or trace.
+    pub kind: LineKind,
+    /// Characteristic impedance Z0 at the loss reference frequency, across the pair where differential.
+    pub impedance: Ohm,
+    /// Length; one stated as a delay is c·delay/√ε_r.
+    pub length: Metre,
+    /// Effective relative permittivity at the loss reference frequency.
+    pub permittivity: f64,
+    /// Loss.
+    pub loss: LineLoss,
+}
+
+/// A via.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Via {
+    /// Per line to ground.
+    pub capacitance: Farad,
+    /// Per line, in series.
+    pub inductance: Option<Henry>,
+    /// The unused length of its barrel.
+    pub stub: Option<ViaStub>,
+}
+
+/// The unused length of a via's barrel, an open line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ViaStub {
+    /// Length.
+    pub length: Metre,
+    /// Relative permittivity.
+    pub permittivity: f64,
+    /// The side of the via it hangs at.
+    pub side: StubSide,
+}
+
+/// The side of a via.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum StubSide {
+    /// Towards the outer end of the path.
+    Outer,
+    /// Towards the inner end of the path.
+    Inner,
+}
+
+/// A lumped resistance, inductance or capacitance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Immittance {
+    /// Resistance.
+    Resistance(Ohm),
+    /// Inductance.
+    Inductance(Henry),
+    /// Capacitance.
+    Capacitance(Farad),
+}
+
+/// The place of the protector.
+#[derive(Debug, Clone)]
+pub struct Protector {
+    /// The capacitance to judge, per line to ground: stated, or the part's worst case; `None` where nothing is fitted.
+    pub fitted: Option<Farad>,
+    /// The part named, where one is.
+    pub part: Option<Arc<Part>>,
+    /// Footprint pad capacitance, per line.
+    pub pad: Farad,
+    /// Series inductance of the part itself in the half circuit.
+    pub part_inductance: Henry,
+    /// Series resistance of the part itself in the half circuit.
+    pub part_resistance: Ohm,
+    /// Ground-via inductance of the footprint, in series with the part; zero for a part across the pair.
+    pub inductance: Henry,
+    /// Further series resistance stated in the sheet.
+    pub resistance: Ohm,
+    /// Length from the trace to the part.
+    pub stub: Metre,
+    /// Permittivity of that stub.
+    pub stub_permittivity: f64,
+    /// Spread t of the capacitance: a typical part of C/(1 + t) stays below C.
+    pub spread: Option<f64>,
+}
