@@ -3,15 +3,19 @@
 //! Values are SI and stand as the sheet states them: the differential ones across the pair, the
 //! others per line. The half circuit is made in [`crate::network`].
 
+mod junction;
 mod lane;
 mod limit;
 mod line;
+mod lower;
 mod part;
 mod path;
 
+pub use junction::{JunctionOutcome, worst_case};
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, MaskPoint};
-pub use line::LineLoss;
+pub use line::{LineFault, LineLoss, LossPoint, internal_share, resolve_loss};
+pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Part, Polarity};
 pub use path::{
     Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,

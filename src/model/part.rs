@@ -22,6 +22,8 @@ pub struct Part {
     pub inductance: Henry,
     /// In series with the capacitance.
     pub resistance: Ohm,
+    /// Whether a capacitance is stated as a typical value alone.
+    pub typical_only: bool,
 }
 
 /// A capacitance of a data sheet.

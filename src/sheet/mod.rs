@@ -1,1 +1,23 @@
-//! sheet
+//! The lane sheet: from text to a tree whose every node knows its place.
+//!
+//! [`parse`] reads one file; [`gather`] finds the files it includes; [`schema`] is the one table of words, and
+//! [`read`] holds a line against it. What the words mean is the business of [`crate::model`].
+
+pub mod ast;
+pub mod entries;
+mod gather;
+mod grammar;
+mod quantity;
+pub mod read;
+pub mod schema;
+mod structure;
+pub mod values;
+
+pub use gather::{Gathered, LoadFault, Loaded, gather};
+pub use structure::parse;
+
+/// At most so many errors are reported.
+pub const MAX_ERRORS: usize = 50;
+
+/// The largest file that is read, in bytes.
+pub const MAX_BYTES: usize = 16 << 20;

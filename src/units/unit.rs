@@ -133,26 +133,27 @@ impl fmt::Display for Dimension {
 pub struct Unit {
     /// What the unit measures.
     pub dimension: Dimension,
-    /// SI value of one such unit.
+    /// SI value of one such unit, but for the power of ten.
     pub factor: f64,
+    /// The power of ten that comes on top of the factor: kept apart so that `0.42 pF` is the double nearest to 4.2e-13.
+    pub exponent: i32,
 }
 
-/// The prefixes of the lane sheet and their factors.
-pub const PREFIXES: [(&str, f64); 11] = [
-    ("", 1.0),
-    ("f", 1e-15),
-    ("p", 1e-12),
-    ("n", 1e-9),
-    ("u", 1e-6),
-    ("\u{b5}", 1e-6),
-    ("\u{3bc}", 1e-6),
-    ("m", 1e-3),
-    ("k", 1e3),
-    ("M", 1e6),
-    ("G", 1e9),
+/// The prefixes of the lane sheet and their powers of ten; `u` is micro, as are both code points of µ.
+pub const PREFIXES: [(&str, i32); 12] = [
+    ("", 0),
+    ("f", -15),
+    ("p", -12),
+    ("n", -9),
+    ("u", -6),
+    ("\u{b5}", -6),
+    ("\u{3bc}", -6),
+    ("m", -3),
+    ("k", 3),
+    ("M", 6),
+    ("G", 9),
+    ("T", 12),
 ];
-
-const TERA: (&str, f64) = ("T", 1e12);
 
 /// Units that take a prefix: name, dimension, and the prefixes a misspelling most likely meant.
 const PREFIXED: [(&str, Dimension, &str); 17] = [
@@ -182,19 +183,19 @@ const PREFIXED_SHORT: [(&str, Dimension, &str); 3] = [
 ];
 
 /// Units that stand as they are.
-const PLAIN: [(&str, Dimension, f64); 12] = [
-    ("cm", Dimension::Length, 1e-2),
-    ("mil", Dimension::Length, 25.4e-6),
-    ("in", Dimension::Length, 25.4e-3),
-    ("dB", Dimension::Decibel, 1.0),
-    ("dBm", Dimension::PowerLevel, 1.0),
-    ("dB/m", Dimension::DecibelPerLength, 1.0),
-    ("dB/cm", Dimension::DecibelPerLength, 1e2),
-    ("dB/mm", Dimension::DecibelPerLength, 1e3),
-    ("dB/in", Dimension::DecibelPerLength, 1.0 / 25.4e-3),
-    ("%", Dimension::Percent, 1e-2),
-    ("deg", Dimension::Angle, 1.0),
-    ("degC", Dimension::Temperature, 1.0),
+const PLAIN: [(&str, Dimension, f64, i32); 12] = [
+    ("cm", Dimension::Length, 1.0, -2),
+    ("mil", Dimension::Length, 25.4, -6),
+    ("in", Dimension::Length, 25.4, -3),
+    ("dB", Dimension::Decibel, 1.0, 0),
+    ("dBm", Dimension::PowerLevel, 1.0, 0),
+    ("dB/m", Dimension::DecibelPerLength, 1.0, 0),
+    ("dB/cm", Dimension::DecibelPerLength, 1.0, 2),
+    ("dB/mm", Dimension::DecibelPerLength, 1.0, 3),
+    ("dB/in", Dimension::DecibelPerLength, 1.0 / 25.4, 3),
+    ("%", Dimension::Percent, 1.0, -2),
+    ("deg", Dimension::Angle, 1.0, 0),
+    ("degC", Dimension::Temperature, 1.0, 0),
 ];
 
 fn prefixed() -> impl Iterator<Item = (&'static str, Dimension, &'static str)> {
@@ -209,16 +210,21 @@ fn prefixed() -> impl Iterator<Item = (&'static str, Dimension, &'static str)> {
 /// assert!(parse_unit("pf").is_none());
 /// ```
 pub fn parse_unit(text: &str) -> Option<Unit> {
-    if let Some((_, dimension, factor)) = PLAIN.into_iter().find(|(name, ..)| *name == text) {
-        return Some(Unit { dimension, factor });
+    if let Some((_, dimension, factor, exponent)) = PLAIN.into_iter().find(|(name, ..)| *name == text) {
+        return Some(Unit {
+            dimension,
+            factor,
+            exponent,
+        });
     }
     prefixed().find_map(|(name, dimension, _)| {
         let prefix = text.strip_suffix(name)?;
-        PREFIXES
-            .into_iter()
-            .chain([TERA])
-            .find(|(p, _)| *p == prefix)
-            .map(|(_, factor)| Unit { dimension, factor })
+        let (_, exponent) = PREFIXES.into_iter().find(|(p, _)| *p == prefix)?;
+        Some(Unit {
+            dimension,
+            factor: 1.0,
+            exponent,
+        })
     })
 }
 
@@ -237,7 +243,7 @@ pub fn suggest_unit(text: &str, wanted: &[Dimension]) -> Option<String> {
     let lower = text.to_lowercase();
     let plain = PLAIN
         .into_iter()
-        .map(|(name, dimension, _)| (name.to_owned(), dimension, 0));
+        .map(|(name, dimension, ..)| (name.to_owned(), dimension, 0));
     let with_prefix = prefixed().flat_map(|(name, dimension, likely)| {
         std::iter::once((name.to_owned(), dimension, 0)).chain(
             likely

@@ -1,0 +1,256 @@
+//! A lane.
+
+use super::{Context, Findings, limits, name_line, path};
+use crate::diag::Diagnostic;
+use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, VoltageRange};
+use crate::sheet::ast::{Block, Line, Text};
+use crate::sheet::entries::Entries;
+use crate::sheet::read::Arguments;
+use crate::sheet::schema::{Form, LANE, SIGNED_VOLTAGE};
+use crate::sheet::values::Values;
+use crate::units::{Baud, Ohm, Volt};
+
+/// A lane, and the errors found; the lane is there where it can be computed.
+pub(super) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Lane>, Vec<Diagnostic>) {
+    let mut findings = Findings::default();
+    let lane = assemble(block, name, context, &mut findings);
+    (lane.filter(|_| findings.errors.is_empty()), findings.errors)
+}
+
+fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Lane> {
+    let entries = Entries::of(&LANE, &block.items, &mut findings.errors);
+    let what = format!("lane \"{}\"", name.text);
+    let errors = &mut findings.errors;
+    entries.require("rate", name.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
+    entries.require(
+        "reference",
+        name.span,
+        &what,
+        "add e.g. `reference 90 ohm differential`",
+        errors,
+    );
+    entries.require(
+        "path",
+        name.span,
+        &what,
+        "add `path { driver …; protector; receiver … }`",
+        errors,
+    );
+    let count = count(&entries, errors);
+    let line_voltage = entries
+        .line("line_voltage")
+        .and_then(|line| voltage_range(line, errors));
+    let port = entries
+        .line("port")
+        .and_then(|line| name_line(line, errors))
+        .map(|text| text.text.to_owned());
+    let limits = limits::lower_lane(&entries, context, errors);
+    let reference = simple(&entries, "reference", errors);
+    let rate = entries.line("rate").and_then(|line| rate(line, findings));
+    let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
+    let path = entries.block("path").and_then(|path| {
+        let surroundings = path::Surroundings {
+            context,
+            // Where the rate is missing the path is still checked, at any frequency.
+            nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
+            differential,
+            line_voltage,
+        };
+        path::lower(path, name, &surroundings, findings)
+    });
+    let limits = limits.unwrap_or_else(|| default_limits(&what, name, findings));
+    let (modulation, symbol_rate) = rate?;
+    let lane = Lane {
+        name: name.text.to_owned(),
+        span: name.span,
+        port,
+        count: count?,
+        modulation,
+        symbol_rate: Baud(symbol_rate),
+        reference: Ohm(reference?.number("impedance")?.si),
+        differential,
+        line_voltage,
+        path: path?,
+        limits,
+        defaults: std::mem::take(&mut findings.defaults),
+        warnings: std::mem::take(&mut findings.warnings),
+    };
+    Some(with_warnings(lane))
+}
+
+fn simple<'a>(entries: &Entries<'_, 'a>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
+    let line = entries.line(word)?;
+    let Form::Arguments { slots, named } = LANE.line(word)?.form else {
+        return None;
+    };
+    Arguments::new(line, errors).values(slots, named)
+}
+
+/// The count, 1 where none is stated; `None` after an error.
+fn count(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<u32> {
+    if entries.line("count").is_none() {
+        return Some(1);
+    }
+    let count = simple(entries, "count", errors)?.number("count")?;
+    if count.si.fract() != 0.0 {
+        errors.push(
+            Diagnostic::error("out-of-range", count.span, "a count is a whole number").help("`count` takes 1 to 4096"),
+        );
+        return None;
+    }
+    Some(count.si as u32)
+}
+
+/// `V [to V]`, low to high.
+fn voltage_range(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
+    let mut arguments = Arguments::new(line, errors);
+    let (low, _) = arguments.quantity(&[SIGNED_VOLTAGE], "`line_voltage`")?;
+    let mut high = low;
+    if arguments.take_word("to").is_some() {
+        high = arguments.quantity(&[SIGNED_VOLTAGE], "`to`")?.0;
+    }
+    arguments.end();
+    if high.si < low.si {
+        arguments.errors.push(
+            Diagnostic::error("range-order", high.span, "a range goes from low to high")
+                .also(low.span, "the low end")
+                .help("exchange the two"),
+        );
+        return None;
+    }
+    Some(VoltageRange {
+        low: Volt(low.si),
+        high: Volt(high.si),
+    })
+}
+
+/// Line code and symbol rate in baud.
+fn rate(line: &Line<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
+    let Form::Arguments { slots, named } = LANE.line("rate")?.form else {
+        return None;
+    };
+    let mut arguments = Arguments::new(line, &mut findings.errors);
+    let values = arguments.values(slots, named)?;
+    if let [first, second, ..] = values.words() {
+        findings.errors.push(
+            Diagnostic::error("two-alternatives", second.span, "a lane has one line code")
+                .also(first.span, "the other one")
+                .help("delete one of them"),
+        );
+        return None;
+    }
+    let codes = [
+        Modulation::Nrz,
+        Modulation::Pam3,
+        Modulation::Pam4,
+        Modulation::Pam5,
+        Modulation::Pam16,
+    ];
+    let stated = values
+        .words()
+        .first()
+        .and_then(|word| codes.into_iter().find(|m| m.word() == word.text));
+    let modulation = stated.unwrap_or_else(|| {
+        findings.default_used("default-modulation", line.span, "no line code stated: nrz");
+        Modulation::Nrz
+    });
+    if let Some(symbols) = values.number("symbols") {
+        return Some((modulation, symbols.si));
+    }
+    let bits = values.number("bits")?;
+    match modulation {
+        Modulation::Nrz => Some((modulation, bits.si)),
+        Modulation::Pam4 => Some((modulation, bits.si / 2.0)),
+        _ => {
+            let message = format!("the rate of {} is stated in Bd", modulation.word());
+            findings.errors.push(
+                Diagnostic::error("rate-unit", bits.span, message)
+                    .help("how many bits a symbol carries differs from standard to standard: state the symbol rate, e.g. `12.8 GBd`"),
+            );
+            None
+        }
+    }
+}
+
+/// The limits of a lane that states none.
+fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit> {
+    findings.default_used(
+        "default-limits",
+        name.span,
+        format!(
+            "{what} states no limits: added_loss <= 0.5 dB, return_loss >= 10 dB, eye_penalty <= 10 % (common practice, no source)"
+        ),
+    );
+    [
+        (LimitKind::AddedLoss, 0.5),
+        (LimitKind::ReturnLoss, 10.0),
+        (LimitKind::EyePenalty, 0.1),
+    ]
+    .map(|(kind, bound)| Limit {
+        kind,
+        bound: Bound::AtNyquist(bound),
+        span: None,
+    })
+    .into()
+}
+
+/// What only the whole lane shows.
+fn with_warnings(mut lane: Lane) -> Lane {
+    let mut findings = Findings::default();
+    let nyquist = lane.nyquist().0;
+    let masked = lane.limits.iter().any(|limit| matches!(limit.bound, Bound::Mask(_)));
+    for element in &lane.path.elements {
+        match &element.element {
+            Element::Driver(driver) => {
+                if let Some(rise) = driver.rise.filter(|rise| 0.35 / rise.0 > 1.5 * nyquist && !masked) {
+                    let text = format!(
+                        "the edge of {rise} reaches to {}, beyond the Nyquist frequency {}: the limits at Nyquist do not see it; \
+                         add a mask",
+                        crate::units::Hertz(0.35 / rise.0),
+                        lane.nyquist()
+                    );
+                    findings.warn("edge-beyond-nyquist", element.span, text);
+                }
+            }
+            Element::Connector { capacitance, inductance: Some(inductance) } => {
+                lumped(&mut findings, element, capacitance.0, inductance.0, nyquist);
+            }
+            Element::Via(via) => {
+                let inductance = via.inductance.map_or(0.0, |l| l.0);
+                lumped(&mut findings, element, via.capacitance.0, inductance, nyquist);
+            }
+            Element::Plane if is_inward(&lane.path, element.number) => findings.warn(
+                "plane-inside",
+                element.span,
+                "this port plane lies inward of the protector: the return loss seen from it does not depend on the protector",
+            ),
+            _ => {}
+        }
+    }
+    lane.warnings.extend(findings.warnings);
+    lane
+}
+
+fn is_inward(path: &Path, number: usize) -> bool {
+    path.elements
+        .iter()
+        .position(|e| e.number == number)
+        .is_some_and(|at| at > path.protector_index())
+}
+
+fn lumped(
+    findings: &mut Findings,
+    element: &crate::model::PathElement,
+    capacitance: f64,
+    inductance: f64,
+    nyquist: f64,
+) {
+    let angle = std::f64::consts::TAU * nyquist * (inductance * capacitance).sqrt();
+    if angle > 0.5 {
+        let text = format!(
+            "this {} is long for a lumped element at Nyquist: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
+            element.element.word()
+        );
+        findings.warn("lumped-validity", element.span, text);
+    }
+}

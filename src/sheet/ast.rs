@@ -1,0 +1,142 @@
+//! The tree of a lane sheet: every node with its span, every text borrowed from the source.
+
+use crate::diag::Span;
+use crate::units::{Dimension, Unit};
+
+/// One parsed file.
+#[derive(Debug, Clone, Default)]
+pub struct Sheet<'a> {
+    /// Lines and blocks in the order of the file.
+    pub items: Vec<Item<'a>>,
+}
+
+/// A line or a block.
+#[derive(Debug, Clone)]
+pub enum Item<'a> {
+    /// A word with its arguments.
+    Line(Line<'a>),
+    /// A word with items in braces.
+    Block(Block<'a>),
+}
+
+impl<'a> Item<'a> {
+    /// The word it begins with.
+    pub fn word(&self) -> Word<'a> {
+        match self {
+            Item::Line(line) => line.word,
+            Item::Block(block) => block.word,
+        }
+    }
+}
+
+/// A word with its place.
+#[derive(Debug, Clone, Copy)]
+pub struct Word<'a> {
+    /// The word.
+    pub text: &'a str,
+    /// Its place.
+    pub span: Span,
+}
+
+/// A quoted text with its place, the quotes included.
+pub type Text<'a> = Word<'a>;
+
+/// A word with its arguments.
+#[derive(Debug, Clone)]
+pub struct Line<'a> {
+    /// The word.
+    pub word: Word<'a>,
+    /// What follows it.
+    pub arguments: Vec<Argument<'a>>,
+    /// From the word to the last argument.
+    pub span: Span,
+    /// Whether a part of the line could not be read; the error is reported already.
+    pub broken: bool,
+}
+
+/// A word with items in braces.
+#[derive(Debug, Clone)]
+pub struct Block<'a> {
+    /// The word.
+    pub word: Word<'a>,
+    /// The quoted name after it.
+    pub name: Option<Text<'a>>,
+    /// A further word before the brace, e.g. `outward`.
+    pub tag: Option<Word<'a>>,
+    /// What the braces hold.
+    pub items: Vec<Item<'a>>,
+    /// From the word to the opening brace.
+    pub span: Span,
+    /// Whether the header could not be read; the error is reported already.
+    pub broken: bool,
+}
+
+/// An argument with its place.
+#[derive(Debug, Clone)]
+pub struct Argument<'a> {
+    /// What it is.
+    pub kind: ArgumentKind<'a>,
+    /// Its place.
+    pub span: Span,
+}
+
+/// The kinds of argument.
+#[derive(Debug, Clone)]
+pub enum ArgumentKind<'a> {
+    /// A number, mostly with a unit.
+    Quantity(Quantity),
+    /// A word.
+    Word(&'a str),
+    /// A quoted text, without its quotes.
+    Text(&'a str),
+    /// `<=`
+    AtMost,
+    /// `>=`
+    AtLeast,
+    /// `,`
+    Comma,
+}
+
+/// A number with its unit and tolerance.
+#[derive(Debug, Clone, Copy)]
+pub struct Quantity {
+    /// The value in the SI unit of its dimension (a ratio for `%`).
+    pub value: f64,
+    /// The unit.
+    pub unit: Measure,
+    /// The tolerance, as a ratio of the value.
+    pub tolerance: Option<Tolerance>,
+    /// The number and its unit, without the tolerance.
+    pub span: Span,
+}
+
+/// The unit of a quantity, or why it has none.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Measure {
+    /// A bare number.
+    Bare,
+    /// A known unit.
+    Unit(Unit),
+    /// A unit nobody knows; the error is reported already.
+    Unknown,
+}
+
+impl Measure {
+    /// What is measured; `None` for an unknown unit.
+    pub fn dimension(self) -> Option<Dimension> {
+        match self {
+            Measure::Bare => Some(Dimension::Number),
+            Measure::Unit(unit) => Some(unit.dimension),
+            Measure::Unknown => None,
+        }
+    }
+}
+
+/// A tolerance with its place.
+#[derive(Debug, Clone, Copy)]
+pub struct Tolerance {
+    /// As a ratio of the value it belongs to.
+    pub ratio: f64,
+    /// Its place.
+    pub span: Span,
+}

@@ -1,0 +1,151 @@
+//! The items of a block held against its schema.
+
+use super::ast::{Block, Item, Line};
+use super::schema::{BLOCKS, BlockSchema, Form, LIMITS, LineSchema};
+use crate::diag::{Diagnostic, Span, nearest};
+
+/// An item with its row.
+#[derive(Debug, Clone, Copy)]
+pub struct Entry<'s, 'a> {
+    /// The row.
+    pub row: &'static LineSchema,
+    /// The item.
+    pub item: &'s Item<'a>,
+}
+
+/// The known items of a block, and which words its unknown ones may have meant.
+#[derive(Debug, Default)]
+pub struct Entries<'s, 'a> {
+    /// Known items, each of the right form.
+    pub known: Vec<Entry<'s, 'a>>,
+    meant: Vec<&'static str>,
+    unreadable: bool,
+}
+
+impl<'s, 'a> Entries<'s, 'a> {
+    /// Sorts `items` by `schema`; unknown, misplaced, malformed and doubled ones are pushed to `errors`.
+    pub fn of(schema: &BlockSchema, items: &'s [Item<'a>], errors: &mut Vec<Diagnostic>) -> Entries<'s, 'a> {
+        let mut entries = Entries::default();
+        for item in items {
+            let word = item.word();
+            if word.text.is_empty() {
+                entries.unreadable = true;
+                continue;
+            }
+            let Some(row) = schema.line(word.text) else {
+                let near = nearest(word.text, schema.words());
+                entries.meant.extend(near);
+                errors.push(unknown(schema, item, near));
+                continue;
+            };
+            if let Some(error) = wrong_form(row, item) {
+                entries.meant.push(row.word);
+                errors.push(error);
+                continue;
+            }
+            let earlier = entries.known.iter().find(|e| e.row.word == row.word && !row.repeats);
+            if let Some(earlier) = earlier {
+                let message = format!("`{}` is given twice in this {}", row.word, schema.name);
+                errors.push(
+                    Diagnostic::error("duplicate-line", word.span, message)
+                        .also(earlier.item.word().span, "given here first")
+                        .help("delete one of them"),
+                );
+                continue;
+            }
+            entries.known.push(Entry { row, item });
+        }
+        entries
+    }
+
+    /// The line of `word`.
+    pub fn line(&self, word: &str) -> Option<&'s Line<'a>> {
+        self.lines(word).next()
+    }
+
+    /// All lines of `word`.
+    pub fn lines(&self, word: &str) -> impl Iterator<Item = &'s Line<'a>> {
+        self.known
+            .iter()
+            .filter(move |e| e.row.word == word)
+            .filter_map(|e| match e.item {
+                Item::Line(line) => Some(line),
+                Item::Block(_) => None,
+            })
+    }
+
+    /// The block of `word`.
+    pub fn block(&self, word: &str) -> Option<&'s Block<'a>> {
+        self.known
+            .iter()
+            .filter(|e| e.row.word == word)
+            .find_map(|e| match e.item {
+                Item::Block(block) => Some(block),
+                Item::Line(_) => None,
+            })
+    }
+
+    /// Whether `word` is there, or an unknown word may have meant it: then its absence is no error of its own.
+    pub fn may_hold(&self, word: &str) -> bool {
+        self.unreadable || self.meant.contains(&word) || self.known.iter().any(|e| e.row.word == word)
+    }
+
+    /// Reports a missing line.
+    pub fn require(&self, word: &str, block: Span, what: &str, help: &str, errors: &mut Vec<Diagnostic>) {
+        if !self.may_hold(word) {
+            errors.push(Diagnostic::error("missing-line", block, format!("{what} has no `{word}`")).help(help));
+        }
+    }
+}
+
+fn wrong_form(row: &LineSchema, item: &Item<'_>) -> Option<Diagnostic> {
+    let word = row.word;
+    match (row.form, item) {
+        (Form::Block, Item::Line(line)) if !line.broken => Some(
+            Diagnostic::error(
+                "expected-block",
+                line.span,
+                format!("`{word}` is a block, but its `{{` is missing"),
+            )
+            .help(format!("write `{word} … {{` and close it with `}}`")),
+        ),
+        (Form::Block, Item::Block(_)) => None,
+        (_, Item::Block(block)) => Some(
+            Diagnostic::error(
+                "expected-line",
+                block.span,
+                format!("`{word}` is a line and holds no block here"),
+            )
+            .help("delete the braces"),
+        ),
+        _ => None,
+    }
+}
+
+fn unknown(schema: &BlockSchema, item: &Item<'_>, near: Option<&'static str>) -> Diagnostic {
+    let word = item.word();
+    let home = BLOCKS.iter().find(|block| block.line(word.text).is_some());
+    let is_limit = LIMITS.iter().any(|row| row.word == word.text);
+    if let Some(home) = home {
+        let message = format!("`{}` does not belong in a {}", word.text, schema.name);
+        return Diagnostic::error("misplaced-word", word.span, message)
+            .help(format!("it belongs in a {}; is a `}}` missing or too many?", home.name));
+    }
+    if is_limit {
+        let message = format!("`{}` does not stand alone in a {}", word.text, schema.name);
+        return Diagnostic::error("misplaced-word", word.span, message).help(format!("write `limit {} …`", word.text));
+    }
+    let error = Diagnostic::error(
+        "unknown-word",
+        word.span,
+        format!("unknown word `{}` in a {}", word.text, schema.name),
+    );
+    match near {
+        Some(near) => error.help(format!("did you mean `{near}`?")),
+        None => error.help(format!(
+            "a {} holds {}",
+            schema.name,
+            schema.words().collect::<Vec<_>>().join(", ")
+        )),
+    }
+}

@@ -1,0 +1,148 @@
+//! Numbers with their units and tolerances.
+
+use super::ast::{Measure, Quantity, Tolerance};
+use super::structure::Reader;
+use super::{grammar, schema};
+use crate::diag::{Diagnostic, Span, nearest};
+use crate::units::{Dimension, parse_unit, suggest_unit};
+
+impl Reader<'_> {
+    /// `number [ unit ] [ "±" number ( unit | "%" ) ]`; `None` after an error.
+    pub(super) fn quantity(&mut self, start: u32) -> Option<Quantity> {
+        let digits = self.take(grammar::number)?;
+        let number_span = self.span_from(start);
+        if self.rest.starts_with('.') {
+            let span = self.span_from(start);
+            self.error(
+                Diagnostic::error(
+                    "bad-number",
+                    span,
+                    "a decimal point stands once, with a digit on either side",
+                )
+                .help("write `0.5`, `1.0` or `1e3`; there is no thousands separator"),
+            );
+            return None;
+        }
+        let (unit, _) = self.unit();
+        let value = self.value(digits, unit, number_span)? + 0.0; // -0 becomes 0
+        let span = self.span_from(start);
+        let mut tolerance = None;
+        if self.take(grammar::tolerance_sign).is_some() {
+            tolerance = Some(self.tolerance(value, unit, span.end)?);
+        }
+        Some(Quantity {
+            value,
+            unit,
+            tolerance,
+            span,
+        })
+    }
+
+    /// `± number ( unit | "%" )`, as a ratio of `value`.
+    fn tolerance(&mut self, value: f64, unit: Measure, from: u32) -> Option<Tolerance> {
+        let start = self.offset();
+        let Some(digits) = self.take(grammar::number) else {
+            let c = self.rest.chars().next().unwrap_or('\n');
+            self.unexpected(c, start);
+            return None;
+        };
+        let (own, own_span) = self.unit();
+        let spread = self.value(digits, own, self.span_from(start))?;
+        let span = self.span_from(from);
+        let ratio = match (own, unit) {
+            (Measure::Unknown, _) | (_, Measure::Unknown) => return None,
+            (Measure::Unit(u), _) if u.dimension == Dimension::Percent => spread,
+            (Measure::Unit(u), Measure::Unit(of)) if u.dimension == of.dimension && value != 0.0 => spread / value,
+            _ => {
+                self.error(
+                    Diagnostic::error(
+                        "wrong-unit",
+                        own_span,
+                        "expected a percentage or the unit of the value itself",
+                    )
+                    .help("write the tolerance as `± 10 %`"),
+                );
+                return None;
+            }
+        };
+        if !(0.0..=10.0).contains(&ratio) {
+            self.error(Diagnostic::error(
+                "out-of-range",
+                span,
+                "a tolerance is at least 0 % and at most 1000 %",
+            ));
+            return None;
+        }
+        Some(Tolerance { ratio, span })
+    }
+
+    /// The unit after a number; a known word of the language is not one.
+    fn unit(&mut self) -> (Measure, Span) {
+        let before = self.rest;
+        self.skip_blank();
+        let start = self.offset();
+        let Some(text) = self.take(grammar::unit) else {
+            self.rest = before;
+            return (Measure::Bare, self.span_from(self.offset()));
+        };
+        if let Some(unit) = parse_unit(text) {
+            return (Measure::Unit(unit), self.span_from(start));
+        }
+        if schema::is_argument_word(text) {
+            self.rest = before;
+            return (Measure::Bare, self.span_from(self.offset()));
+        }
+        let span = self.span_from(start);
+        let mut error = Diagnostic::error("unknown-unit", span, format!("unknown unit `{text}`"));
+        let unit = suggest_unit(text, &[]);
+        let word = nearest(text, schema::argument_words());
+        error = match (unit, word) {
+            (Some(unit), _) => error.help(format!("did you mean `{unit}`? Case matters")),
+            (None, Some(word)) => error.help(format!(
+                "did you mean the word `{word}`? A number needs its unit before it"
+            )),
+            (None, None) => error.help("units are such as pF, nH, ohm, mm, ps, GHz, Gb/s, dB, V and %"),
+        };
+        self.error(error);
+        (Measure::Unknown, span)
+    }
+
+    /// The SI value of `digits`, rounded once.
+    fn value(&mut self, digits: &str, unit: Measure, span: Span) -> Option<f64> {
+        let value = match unit {
+            Measure::Unit(unit) => scaled(digits, unit.exponent).map(|v| v * unit.factor),
+            _ => digits.parse().ok(),
+        };
+        let zero = !digits
+            .split(['e', 'E'])
+            .next()
+            .unwrap_or("")
+            .contains(|c| matches!(c, '1'..='9'));
+        match value {
+            Some(v) if v.is_normal() || (zero && v == 0.0) => Some(v),
+            _ => {
+                self.error(
+                    Diagnostic::error(
+                        "number-size",
+                        span,
+                        "this number is too large or too small to compute with",
+                    )
+                    .help("check its exponent"),
+                );
+                None
+            }
+        }
+    }
+}
+
+/// `digits` times a power of ten, rounded once: `0.42` and −12 give the double nearest to 4.2e-13.
+fn scaled(digits: &str, exponent: i32) -> Option<f64> {
+    if exponent == 0 {
+        return digits.parse().ok();
+    }
+    let (mantissa, own) = match digits.split_once(['e', 'E']) {
+        Some((mantissa, own)) => (mantissa, own.parse::<i32>().ok()?),
+        None => (digits, 0),
+    };
+    format!("{mantissa}e{}", own.checked_add(exponent)?).parse().ok()
+}

@@ -1,0 +1,485 @@
+//! A line held against its row of the schema: units, ranges, unknown and missing words.
+
+use super::ast::{Argument, ArgumentKind, Line, Measure, Quantity, Text, Word};
+use super::schema::{FREQUENCY, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
+use super::values::{StatedLoss, Value, Values};
+use crate::diag::{Diagnostic, Span, nearest};
+use crate::units::{Dimension, suggest_unit};
+
+/// Reads the arguments of one line; each mistake is pushed to `errors`.
+pub struct Arguments<'l, 'a> {
+    line: &'l Line<'a>,
+    at: usize,
+    /// Whether a quantity was of an unknown unit: then nothing is missing for certain.
+    unsure: bool,
+    /// Errors found so far.
+    pub errors: &'l mut Vec<Diagnostic>,
+}
+
+impl<'l, 'a> Arguments<'l, 'a> {
+    /// A reader at the first argument of `line`.
+    pub fn new(line: &'l Line<'a>, errors: &'l mut Vec<Diagnostic>) -> Arguments<'l, 'a> {
+        Arguments {
+            line,
+            at: 0,
+            unsure: false,
+            errors,
+        }
+    }
+
+    /// The next argument.
+    pub fn peek(&self) -> Option<&'l Argument<'a>> {
+        self.line.arguments.get(self.at)
+    }
+
+    /// Takes the next argument.
+    pub fn next(&mut self) -> Option<&'l Argument<'a>> {
+        let argument = self.peek()?;
+        self.at += 1;
+        Some(argument)
+    }
+
+    /// Takes the next argument where it is this word.
+    pub fn take_word(&mut self, word: &str) -> Option<Span> {
+        let argument = self.peek()?;
+        matches!(argument.kind, ArgumentKind::Word(w) if w == word).then(|| {
+            self.at += 1;
+            argument.span
+        })
+    }
+
+    /// Where something is missing: just behind the last argument taken.
+    pub fn here(&self) -> Span {
+        let before = self.at.checked_sub(1).and_then(|i| self.line.arguments.get(i));
+        let end = before.map_or(self.line.word.span, |a| a.span);
+        Span {
+            start: end.start,
+            ..end
+        }
+    }
+
+    /// Takes a quantity of one of `kinds` and checks it; `None` after an error.
+    ///
+    /// `what` says whose value it is, e.g. `` `pad` ``.
+    pub fn quantity(&mut self, kinds: &[Kind], what: &str) -> Option<(Value, Kind)> {
+        match self.peek() {
+            Some(argument) => {
+                if let ArgumentKind::Quantity(quantity) = &argument.kind {
+                    self.at += 1;
+                    self.check(quantity, kinds, what, false)
+                } else {
+                    if !self.line.broken {
+                        let message = format!("expected {} after {what}, but found {}", wanted(kinds), found(argument));
+                        self.errors
+                            .push(Diagnostic::error("missing-argument", argument.span, message));
+                    }
+                    None
+                }
+            }
+            None => {
+                if !self.line.broken {
+                    let message = format!("expected {} after {what}, but the line ends", wanted(kinds));
+                    self.errors.push(
+                        Diagnostic::error("missing-argument", self.here(), message)
+                            .help(format!("e.g. {}", example(kinds))),
+                    );
+                }
+                None
+            }
+        }
+    }
+
+    /// Checks the unit, the tolerance and the range of a quantity.
+    pub fn check(&mut self, quantity: &Quantity, kinds: &[Kind], what: &str, tolerance: bool) -> Option<(Value, Kind)> {
+        if let (Some(stated), false) = (quantity.tolerance, tolerance) {
+            self.errors.push(
+                Diagnostic::error(
+                    "tolerance",
+                    stated.span,
+                    format!("a tolerance is not taken into account for {what}"),
+                )
+                .help("only a part's `capacitance` has a tolerance; in a path state the worst value, without `±`"),
+            );
+        }
+        let Some(dimension) = quantity.unit.dimension() else {
+            self.unsure = true;
+            return None;
+        };
+        let Some(kind) = kinds.iter().find(|kind| kind.dimension == dimension) else {
+            self.errors.push(wrong_unit(quantity, dimension, kinds, what));
+            return None;
+        };
+        if !kind.contains(quantity.value) {
+            let message = format!("this {} is out of range for {what}", kind.dimension);
+            self.errors.push(
+                Diagnostic::error("out-of-range", quantity.span, message)
+                    .label(format!("expected {}", kind.range()))
+                    .help(format!("{what} takes {}", kind.range())),
+            );
+            return None;
+        }
+        Some((
+            Value {
+                si: quantity.value,
+                span: quantity.span,
+            },
+            *kind,
+        ))
+    }
+
+    /// Takes a name in quotes.
+    pub fn name(&mut self, what: &str) -> Option<Text<'a>> {
+        match self.next() {
+            Some(Argument {
+                kind: ArgumentKind::Text(text),
+                span,
+            }) => Some(Text { text, span: *span }),
+            Some(argument) => {
+                let message = format!("expected a name in quotes after {what}, but found {}", found(argument));
+                self.push_unless_broken(Diagnostic::error("missing-argument", argument.span, message));
+                None
+            }
+            None => {
+                let message = format!("expected a name in quotes after {what}, but the line ends");
+                self.push_unless_broken(Diagnostic::error("missing-argument", self.here(), message));
+                None
+            }
+        }
+    }
+
+    fn push_unless_broken(&mut self, error: Diagnostic) {
+        if !self.line.broken {
+            self.errors.push(error);
+        }
+    }
+
+    /// Reports whatever is left of the line.
+    pub fn end(&mut self) {
+        if let Some(argument) = self.peek() {
+            let message = format!("unexpected {} in a `{}` line", found(argument), self.line.word.text);
+            self.push_unless_broken(
+                Diagnostic::error("extra-argument", argument.span, message)
+                    .help("delete it, or begin a new line with `;` or a line end"),
+            );
+            self.at = self.line.arguments.len();
+        }
+    }
+
+    /// Reads leading quantities and named arguments.
+    ///
+    /// Returns `None` after an error that leaves the line without a value it needs.
+    pub fn values(&mut self, slots: &'static [Slot], named: &'static [Named]) -> Option<Values<'a>> {
+        let before = self.errors.len();
+        let mut values = Values::default();
+        let word = format!("`{}`", self.line.word.text);
+        while let Some(Argument {
+            kind: ArgumentKind::Quantity(quantity),
+            ..
+        }) = self.peek()
+        {
+            self.at += 1;
+            self.leading(quantity, slots, &word, &mut values);
+        }
+        while let Some(argument) = self.next() {
+            match argument.kind {
+                ArgumentKind::Word(text) => {
+                    let found = Word {
+                        text,
+                        span: argument.span,
+                    };
+                    match named.iter().find(|n| n.word == text) {
+                        Some(row) => self.named(row, found, &mut values),
+                        None => self.unknown_argument(found, named),
+                    }
+                }
+                _ => {
+                    self.at -= 1;
+                    if matches!(argument.kind, ArgumentKind::Quantity(_)) && !slots.is_empty() {
+                        let message = format!("this quantity has no word before it in a {word} line");
+                        self.push_unless_broken(
+                            Diagnostic::error("extra-argument", argument.span, message)
+                                .help("quantities without a word come first; further ones follow a word of their own"),
+                        );
+                        self.at = self.line.arguments.len();
+                    }
+                    self.end();
+                }
+            }
+        }
+        let sure = !self.line.broken && !self.unsure;
+        if self.errors.len() == before && sure {
+            self.missing(slots, named, &values);
+        }
+        (self.errors.len() == before && sure).then_some(values)
+    }
+
+    fn leading(&mut self, quantity: &Quantity, slots: &'static [Slot], word: &str, values: &mut Values<'a>) {
+        let Some(dimension) = quantity.unit.dimension() else {
+            self.unsure = true;
+            return;
+        };
+        let mut fitting = slots.iter().filter(|slot| slot.kind.dimension == dimension);
+        let Some(first) = fitting.next() else {
+            let kinds: Vec<Kind> = slots.iter().map(|slot| slot.kind).collect();
+            if kinds.is_empty() {
+                self.at -= 1;
+                self.end();
+            } else {
+                self.check(quantity, &kinds, word, false);
+            }
+            return;
+        };
+        let free = std::iter::once(first)
+            .chain(fitting)
+            .find(|slot| values.number(slot.name).is_none());
+        match (free, values.number(first.name)) {
+            (None, Some(earlier)) => self.twice(quantity.span, earlier.span, first.name),
+            (slot, _) => {
+                let slot = slot.unwrap_or(first);
+                if let Some((value, _)) = self.check(quantity, &[slot.kind], word, false) {
+                    values.numbers.push((slot.name, value));
+                }
+            }
+        }
+    }
+
+    fn twice(&mut self, span: Span, earlier: Span, what: &str) {
+        self.errors.push(
+            Diagnostic::error(
+                "duplicate-argument",
+                span,
+                format!("`{what}` is stated twice in this line"),
+            )
+            .also(earlier, "stated here first")
+            .help("delete one of them"),
+        );
+    }
+
+    fn named(&mut self, row: &Named, word: Word<'a>, values: &mut Values<'a>) {
+        let what = format!("`{}`", row.word);
+        if let Some(earlier) = values.words.iter().find(|w| w.text == word.text).map(|w| w.span) {
+            self.twice(word.span, earlier, row.word);
+        }
+        values.words.push(word);
+        match row.shape {
+            Shape::Flag | Shape::Alternative => {}
+            Shape::Value(kind) => {
+                if let Some((value, _)) = self.quantity(&[kind], &what) {
+                    values.numbers.push((row.word, value));
+                }
+            }
+            Shape::Name => {
+                if let Some(text) = self.name(&what) {
+                    values.texts.push((row.word, text));
+                }
+            }
+            Shape::Stub => {
+                if let Some((value, _)) = self.quantity(&[super::schema::LENGTH], &what) {
+                    values.numbers.push((row.word, value));
+                }
+                for side in ["outer", "inner"] {
+                    if let Some(span) = self.take_word(side) {
+                        values.words.push(Word {
+                            text: if side == "outer" { "outer" } else { "inner" },
+                            span,
+                        });
+                        break;
+                    }
+                }
+            }
+            Shape::Losses => self.losses(&what, values),
+        }
+    }
+
+    fn losses(&mut self, what: &str, values: &mut Values<'a>) {
+        loop {
+            let Some((loss, kind)) = self.quantity(&[LOSS, LOSS_PER_LENGTH], what) else {
+                return;
+            };
+            let Some(frequency) = self.condition(FREQUENCY, "a loss holds at a frequency: `loss 3.2 dB at 2.5 GHz`")
+            else {
+                return;
+            };
+            let per_length = kind.dimension == Dimension::DecibelPerLength;
+            values.losses.push(StatedLoss {
+                loss,
+                per_length,
+                frequency,
+            });
+            match self.peek() {
+                Some(Argument {
+                    kind: ArgumentKind::Comma,
+                    span,
+                }) if values.losses.len() == 2 => {
+                    self.errors.push(
+                        Diagnostic::error("loss-points", *span, "a line states its loss at one or two frequencies")
+                            .help("delete the further points"),
+                    );
+                    self.at = self.line.arguments.len();
+                    return;
+                }
+                Some(Argument {
+                    kind: ArgumentKind::Comma,
+                    ..
+                }) => self.at += 1,
+                _ => return,
+            }
+        }
+    }
+
+    /// Takes `at` and a quantity; an error where it is missing.
+    pub fn condition(&mut self, kind: Kind, help: &str) -> Option<Value> {
+        if self.take_word("at").is_none() {
+            let error = Diagnostic::error(
+                "missing-condition",
+                self.here(),
+                format!("expected `at` and a {}", kind.dimension),
+            )
+            .help(help);
+            self.push_unless_broken(error);
+            return None;
+        }
+        self.quantity(&[kind], "`at`").map(|(value, _)| value)
+    }
+
+    /// Takes `at` and a voltage of either sign, where it stands.
+    pub fn bias(&mut self) -> Option<Value> {
+        self.take_word("at")?;
+        self.quantity(&[SIGNED_VOLTAGE], "`at`").map(|(value, _)| value)
+    }
+
+    fn unknown_argument(&mut self, word: Word<'a>, named: &'static [Named]) {
+        let line = self.line.word.text;
+        let known = named.iter().map(|n| n.word);
+        let message = format!("unknown word `{}` in a `{line}` line", word.text);
+        let mut error = Diagnostic::error("unknown-argument", word.span, message);
+        if let Some(near) = nearest(word.text, known.clone()) {
+            error = error.help(format!("did you mean `{near}`?"));
+        } else if named.is_empty() {
+            error = error.help(format!("a `{line}` line takes no further words"));
+        } else {
+            error = error.help(format!(
+                "a `{line}` line takes {}",
+                known.collect::<Vec<_>>().join(", ")
+            ));
+        }
+        self.push_unless_broken(error);
+        // What follows belongs to the unknown word.
+        while let Some(argument) = self.peek() {
+            match argument.kind {
+                ArgumentKind::Word(text) if named.iter().any(|n| n.word == text) => break,
+                _ => self.at += 1,
+            }
+        }
+    }
+
+    fn missing(&mut self, slots: &'static [Slot], named: &'static [Named], values: &Values<'a>) {
+        let word = self.line.word;
+        for slot in slots
+            .iter()
+            .filter(|s| s.need == Need::Required && values.number(s.name).is_none())
+        {
+            let message = format!("`{}` needs {}", word.text, wanted(&[slot.kind]));
+            self.errors
+                .push(Diagnostic::error("missing-argument", word.span, message).help(format!(
+                    "e.g. `{} {}`",
+                    word.text,
+                    example(&[slot.kind])
+                )));
+        }
+        let one_of: Vec<&Slot> = slots.iter().filter(|s| s.need == Need::OneOf).collect();
+        if one_of.is_empty() {
+            return;
+        }
+        let alternatives = named.iter().filter(|n| matches!(n.shape, Shape::Alternative));
+        let mut stated: Vec<Span> = one_of
+            .iter()
+            .filter_map(|s| values.number(s.name))
+            .map(|v| v.span)
+            .collect();
+        stated.extend(alternatives.clone().filter_map(|n| values.word(n.word)).map(|w| w.span));
+        let kinds: Vec<Kind> = one_of.iter().map(|s| s.kind).collect();
+        let words: Vec<String> = alternatives.map(|n| format!(" or `{}`", n.word)).collect();
+        match stated[..] {
+            [] => self.errors.push(
+                Diagnostic::error(
+                    "missing-argument",
+                    word.span,
+                    format!("`{}` needs {}{}", word.text, wanted(&kinds), words.concat()),
+                )
+                .help(format!("e.g. {}", example(&kinds))),
+            ),
+            [_] => {}
+            [first, second, ..] => self.errors.push(
+                Diagnostic::error(
+                    "two-alternatives",
+                    second,
+                    format!("`{}` takes only one of these", word.text),
+                )
+                .also(first, "the other one")
+                .help("delete one of them"),
+            ),
+        }
+    }
+}
+
+fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Kind], what: &str) -> Diagnostic {
+    if dimension == Dimension::Number {
+        let examples: Vec<String> = kinds.iter().map(|k| format!("`{}`", k.dimension.example())).collect();
+        return Diagnostic::error(
+            "missing-unit",
+            quantity.span,
+            format!("this number needs a unit: {what} takes {}", wanted(kinds)),
+        )
+        .help(format!("add the unit, e.g. {}", examples.join(" or ")));
+    }
+    let message = format!(
+        "expected {} for {what}, but found {}",
+        wanted(kinds),
+        with_article(dimension)
+    );
+    let error = Diagnostic::error("wrong-unit", quantity.span, message);
+    let wanted_dimensions: Vec<Dimension> = kinds.iter().map(|k| k.dimension).collect();
+    match suggest_unit(dimension.symbol(), &wanted_dimensions) {
+        Some(_) | None if kinds.iter().all(|k| k.dimension == Dimension::Number) => error.help("delete the unit"),
+        _ => error.help(format!("write it as {}", example(kinds))),
+    }
+}
+
+/// What an argument is, for a message.
+pub fn found(argument: &Argument<'_>) -> String {
+    match argument.kind {
+        ArgumentKind::Quantity(quantity) => match quantity.unit {
+            Measure::Unit(unit) => with_article(unit.dimension),
+            _ => "a number".to_owned(),
+        },
+        ArgumentKind::Word(word) => format!("the word `{word}`"),
+        ArgumentKind::Text(_) => "a text in quotes".to_owned(),
+        ArgumentKind::AtMost => "`<=`".to_owned(),
+        ArgumentKind::AtLeast => "`>=`".to_owned(),
+        ArgumentKind::Comma => "`,`".to_owned(),
+    }
+}
+
+fn with_article(dimension: Dimension) -> String {
+    let name = dimension.to_string();
+    let article = if name.starts_with(['a', 'i', 'o']) { "an" } else { "a" };
+    format!("{article} {name}")
+}
+
+/// The kinds a place takes, for a message.
+pub fn wanted(kinds: &[Kind]) -> String {
+    let names: Vec<String> = kinds.iter().map(|k| with_article(k.dimension)).collect();
+    names.join(" or ")
+}
+
+fn example(kinds: &[Kind]) -> String {
+    let examples: Vec<String> = kinds
+        .iter()
+        .map(|k| match k.dimension {
+            Dimension::Number => "`2`".to_owned(),
+            dimension => format!("`1 {}`", dimension.example()),
+        })
+        .collect();
+    examples.join(" or ")
+}

@@ -1,0 +1,160 @@
+//! The one table of words: what each line holds, in which units and ranges.
+//!
+//! It drives the checks of [`super::read`], the messages, and the word table of the documentation.
+//! A new word is a new row here, and its meaning in [`crate::model`].
+
+mod kinds;
+mod words;
+
+pub use kinds::*;
+pub use words::{LANE, LIMITS, PART, PATH, TOP};
+
+/// A leading quantity of a line, known by its unit.
+#[derive(Debug, Clone, Copy)]
+pub struct Slot {
+    /// The name under which the value is found.
+    pub name: &'static str,
+    /// Its kind.
+    pub kind: Kind,
+    /// Whether the line needs it.
+    pub need: Need,
+}
+
+/// Whether a line needs a leading quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Need {
+    /// It must be there.
+    Required,
+    /// It may be there.
+    Optional,
+    /// Exactly one of the line's slots and words marked so must be there.
+    OneOf,
+}
+
+/// What follows a word of a line.
+#[derive(Debug, Clone, Copy)]
+pub enum Shape {
+    /// Nothing.
+    Flag,
+    /// Nothing; it stands for the line's `OneOf`.
+    Alternative,
+    /// A quantity.
+    Value(Kind),
+    /// A name in quotes.
+    Name,
+    /// One or two losses, each `at` its frequency, with a comma between.
+    Losses,
+    /// A length, then `outer` or `inner` or neither.
+    Stub,
+}
+
+/// A word with what follows it, after the leading quantities of a line.
+#[derive(Debug, Clone, Copy)]
+pub struct Named {
+    /// The word.
+    pub word: &'static str,
+    /// What follows it.
+    pub shape: Shape,
+    /// What it means.
+    pub doc: &'static str,
+}
+
+/// What stands behind the first word of a line, where it is not slots and named arguments.
+#[derive(Debug, Clone, Copy)]
+pub enum Form {
+    /// Leading quantities, then words with arguments, in any order.
+    Arguments {
+        /// The leading quantities.
+        slots: &'static [Slot],
+        /// The words.
+        named: &'static [Named],
+    },
+    /// A name in quotes.
+    Name,
+    /// A quantity, or two with `to` between, low to high.
+    Range(Kind),
+    /// A capacitance rating: `Q [typical] [Q max] [at V] [across]`.
+    Rating,
+    /// A limit: its name, a comparison, a bound.
+    Limit,
+    /// A block in braces.
+    Block,
+}
+
+/// A line of a block.
+#[derive(Debug, Clone, Copy)]
+pub struct LineSchema {
+    /// The word it begins with.
+    pub word: &'static str,
+    /// What follows.
+    pub form: Form,
+    /// Whether it may stand several times in a block.
+    pub repeats: bool,
+    /// What it means.
+    pub doc: &'static str,
+}
+
+/// A block and the lines it holds.
+#[derive(Debug, Clone, Copy)]
+pub struct BlockSchema {
+    /// What it is called in messages: `lane`, `path`, `the sheet`.
+    pub name: &'static str,
+    /// Its lines.
+    pub lines: &'static [LineSchema],
+}
+
+impl BlockSchema {
+    /// The row of `word`.
+    pub fn line(&self, word: &str) -> Option<&'static LineSchema> {
+        self.lines.iter().find(|row| row.word == word)
+    }
+
+    /// All its words.
+    pub fn words(&self) -> impl Iterator<Item = &'static str> {
+        self.lines.iter().map(|row| row.word)
+    }
+}
+
+/// A limit's row: its word, its comparison, its kind, whether points make it a mask.
+#[derive(Debug, Clone, Copy)]
+pub struct LimitSchema {
+    /// The word.
+    pub word: &'static str,
+    /// `>=` rather than `<=`.
+    pub floor: bool,
+    /// The kind of its bound.
+    pub kind: Kind,
+    /// Whether it may be a mask.
+    pub mask: bool,
+    /// What it means.
+    pub doc: &'static str,
+}
+
+/// Every block with lines of its own.
+pub static BLOCKS: [&BlockSchema; 4] = [&TOP, &LANE, &PATH, &PART];
+
+/// Words that stand inside a line without being a name of their own row.
+const CONNECTIVES: [&str; 8] = ["at", "to", "typical", "max", "across", "outer", "inner", "from"];
+
+/// Whether a block of this word belongs to the top level alone.
+pub fn is_top_block(word: &str) -> bool {
+    TOP.line(word).is_some_and(|row| matches!(row.form, Form::Block))
+}
+
+/// Every word that may follow a number.
+pub fn argument_words() -> impl Iterator<Item = &'static str> {
+    BLOCKS
+        .iter()
+        .flat_map(|block| block.lines)
+        .flat_map(|row| match row.form {
+            Form::Arguments { named, .. } => named,
+            _ => &[],
+        })
+        .map(|named| named.word)
+        .chain(CONNECTIVES)
+}
+
+/// Whether `word` may follow a number.
+pub fn is_argument_word(word: &str) -> bool {
+    argument_words().any(|known| known == word)
+}

@@ -1,0 +1,317 @@
+//! The words themselves, block by block.
+
+use super::kinds::*;
+use super::{BlockSchema, Form, LimitSchema, LineSchema, Named, Need, Shape, Slot};
+
+const fn line(word: &'static str, form: Form, doc: &'static str) -> LineSchema {
+    LineSchema {
+        word,
+        form,
+        repeats: false,
+        doc,
+    }
+}
+
+const fn element(word: &'static str, slots: &'static [Slot], named: &'static [Named], doc: &'static str) -> LineSchema {
+    LineSchema {
+        word,
+        form: Form::Arguments { slots, named },
+        repeats: true,
+        doc,
+    }
+}
+
+const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) -> LineSchema {
+    LineSchema {
+        word,
+        form: Form::Arguments { slots, named: &[] },
+        repeats: false,
+        doc,
+    }
+}
+
+const fn slot(name: &'static str, kind: Kind, need: Need) -> Slot {
+    Slot { name, kind, need }
+}
+
+const fn named(word: &'static str, shape: Shape, doc: &'static str) -> Named {
+    Named { word, shape, doc }
+}
+
+/// The top level.
+pub static TOP: BlockSchema = BlockSchema {
+    name: "sheet",
+    lines: &[
+        line("title", Form::Name, "title of the results"),
+        LineSchema {
+            word: "include",
+            form: Form::Name,
+            repeats: true,
+            doc: "another file, relative to this one; read once, its title ignored",
+        },
+        LineSchema {
+            repeats: true,
+            ..line("limits", Form::Block, "a set of limits, taken by name")
+        },
+        LineSchema {
+            repeats: true,
+            ..line("part", Form::Block, "a protector part")
+        },
+        LineSchema {
+            repeats: true,
+            ..line("lane", Form::Block, "a line or pair that carries symbols at a rate")
+        },
+    ],
+};
+
+/// A lane.
+pub static LANE: BlockSchema = BlockSchema {
+    name: "lane",
+    lines: &[
+        value(
+            "count",
+            &[slot("count", COUNT, Need::Required)],
+            "how many identical lanes; a pair counts once; default 1",
+        ),
+        LineSchema {
+            word: "rate",
+            form: Form::Arguments {
+                slots: &[
+                    slot("bits", BIT_RATE, Need::OneOf),
+                    slot("symbols", SYMBOL_RATE, Need::OneOf),
+                ],
+                named: &[
+                    named("nrz", Shape::Flag, "two levels (the default)"),
+                    named("pam3", Shape::Flag, "three levels"),
+                    named("pam4", Shape::Flag, "four levels"),
+                    named("pam5", Shape::Flag, "five levels"),
+                    named("pam16", Shape::Flag, "sixteen levels"),
+                ],
+            },
+            repeats: false,
+            doc: "bit rate (nrz and pam4) or symbol rate, and the line code",
+        },
+        LineSchema {
+            word: "reference",
+            form: Form::Arguments {
+                slots: &[slot("impedance", IMPEDANCE, Need::Required)],
+                named: &[named("differential", Shape::Flag, "a pair: the reference is across it")],
+            },
+            repeats: false,
+            doc: "reference impedance",
+        },
+        line(
+            "line_voltage",
+            Form::Range(SIGNED_VOLTAGE),
+            "range of the working voltage",
+        ),
+        line("port", Form::Name, "connector the lane belongs to"),
+        line("limits", Form::Name, "takes a set of limits"),
+        LineSchema {
+            repeats: true,
+            ..line(
+                "limit",
+                Form::Limit,
+                "adds a limit, or replaces the set's of the same name",
+            )
+        },
+        line(
+            "path",
+            Form::Block,
+            "the elements, from the outside in; `path outward` from the chip out",
+        ),
+    ],
+};
+
+const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");
+const PERMITTIVITY_WORD: Named = named(
+    "permittivity",
+    Shape::Value(PERMITTIVITY),
+    "effective relative permittivity; default 4.0",
+);
+
+const LINE_SLOTS: &[Slot] = &[
+    slot("impedance", IMPEDANCE, Need::Required),
+    slot("length", LENGTH, Need::OneOf),
+    slot("delay", DELAY, Need::OneOf),
+];
+const LINE_WORDS: &[Named] = &[
+    named(
+        "loss",
+        Shape::Losses,
+        "total loss at one or two frequencies, in dB or dB per length",
+    ),
+    PERMITTIVITY_WORD,
+    named("loss_tangent", Shape::Value(LOSS_TANGENT), "dielectric loss tangent"),
+];
+const IMMITTANCE_SERIES: &[Slot] = &[
+    slot("resistance", RESISTANCE, Need::OneOf),
+    slot("inductance", INDUCTANCE, Need::OneOf),
+    slot("capacitance", CAPACITANCE_ABOVE_ZERO, Need::OneOf),
+];
+const IMMITTANCE_SHUNT: &[Slot] = &[
+    slot("resistance", SHUNT_RESISTANCE, Need::OneOf),
+    slot("inductance", INDUCTANCE_ABOVE_ZERO, Need::OneOf),
+    slot("capacitance", CAPACITANCE, Need::OneOf),
+];
+
+/// The elements of a path.
+pub static PATH: BlockSchema = BlockSchema {
+    name: "path",
+    lines: &[
+        element(
+            "driver",
+            &[slot("impedance", IMPEDANCE, Need::Required)],
+            &[PAD, named("rise", Shape::Value(TIME), "10–90 % rise time of the edge")],
+            "the sending end; its impedance is across the pair",
+        ),
+        element(
+            "receiver",
+            &[slot("impedance", IMPEDANCE, Need::OneOf)],
+            &[named("open", Shape::Alternative, "an open end"), PAD],
+            "the receiving end; its impedance is across the pair",
+        ),
+        element(
+            "cable",
+            LINE_SLOTS,
+            LINE_WORDS,
+            "a line off the board: impedance (across the pair), length or delay",
+        ),
+        element(
+            "trace",
+            LINE_SLOTS,
+            LINE_WORDS,
+            "a line on the board: impedance (across the pair), length or delay",
+        ),
+        element(
+            "connector",
+            &[
+                slot("capacitance", CAPACITANCE, Need::Required),
+                slot("inductance", INDUCTANCE, Need::Optional),
+            ],
+            &[],
+            "shunt capacitance per line; with an inductance a symmetric T",
+        ),
+        element(
+            "via",
+            &[
+                slot("capacitance", CAPACITANCE, Need::Required),
+                slot("inductance", INDUCTANCE, Need::Optional),
+            ],
+            &[
+                named(
+                    "stub",
+                    Shape::Stub,
+                    "unused length of the barrel, an open line; default `inner`",
+                ),
+                PERMITTIVITY_WORD,
+            ],
+            "shunt capacitance per line; with an inductance a symmetric pi",
+        ),
+        element(
+            "series",
+            IMMITTANCE_SERIES,
+            &[],
+            "a resistance, inductance or capacitance in each line",
+        ),
+        element(
+            "shunt",
+            IMMITTANCE_SHUNT,
+            &[],
+            "a resistance across the pair; a capacitance or inductance per line to ground",
+        ),
+        element("plane", &[], &[], "marks the port plane, where the return loss is seen"),
+        element(
+            "protector",
+            &[slot("capacitance", CAPACITANCE, Need::Optional)],
+            &[
+                named("part", Shape::Name, "judges this part at its worst-case capacitance"),
+                PAD,
+                named(
+                    "inductance",
+                    Shape::Value(INDUCTANCE),
+                    "ground-via inductance in series with the part",
+                ),
+                named(
+                    "resistance",
+                    Shape::Value(RESISTANCE),
+                    "resistance in series with the part",
+                ),
+                named("stub", Shape::Value(LENGTH), "length from the trace to the part"),
+                named(
+                    "spread",
+                    Shape::Value(SPREAD),
+                    "spread of the capacitance: the typical value to look for is C/(1 + spread)",
+                ),
+            ],
+            "the place of the protector; a capacitance or a part is judged, nothing is sized",
+        ),
+    ],
+};
+
+/// A part.
+pub static PART: BlockSchema = BlockSchema {
+    name: "part",
+    lines: &[
+        LineSchema {
+            repeats: true,
+            ..line("capacitance", Form::Rating, "`Q [typical] [Q max] [at V] [across]`")
+        },
+        value(
+            "grading",
+            &[
+                slot("voltage", VOLTAGE, Need::Required),
+                slot("exponent", EXPONENT, Need::Required),
+            ],
+            "built-in voltage and exponent of the junction law; exponent 0 for polymer and metal-oxide parts",
+        ),
+        value("unidirectional", &[], "one junction to ground"),
+        value("bidirectional", &[], "two junctions back to back"),
+        value(
+            "rails",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "two diodes, to ground and to a supply of this voltage",
+        ),
+        value(
+            "inductance",
+            &[slot("inductance", INDUCTANCE, Need::Required)],
+            "in series with the capacitance",
+        ),
+        value(
+            "resistance",
+            &[slot("resistance", RESISTANCE, Need::Required)],
+            "in series with the capacitance",
+        ),
+    ],
+};
+
+const fn limit(word: &'static str, floor: bool, kind: Kind, mask: bool, doc: &'static str) -> LimitSchema {
+    LimitSchema {
+        word,
+        floor,
+        kind,
+        mask,
+        doc,
+    }
+}
+
+/// The limits of a lane.
+pub static LIMITS: &[LimitSchema] = &[
+    limit(
+        "added_loss",
+        false,
+        LEVEL,
+        true,
+        "insertion loss with the protector minus without it",
+    ),
+    limit("insertion_loss", false, LEVEL, true, "loss of the whole path"),
+    limit("return_loss", true, LEVEL, true, "at the port plane, looking in"),
+    limit("return_loss_inner", true, LEVEL, true, "seen from the chip"),
+    limit(
+        "eye_penalty",
+        false,
+        SHARE,
+        false,
+        "loss of the fundamental at Nyquist; no eye measurement",
+    ),
+];

@@ -1,0 +1,61 @@
+//! What a line states, by the names of its schema row.
+
+use super::ast::{Text, Word};
+use crate::diag::Span;
+
+/// A checked number.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Value {
+    /// In SI.
+    pub si: f64,
+    /// Its place.
+    pub span: Span,
+}
+
+/// One loss of a line, `at` its frequency.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StatedLoss {
+    /// In dB, or in dB/m.
+    pub loss: Value,
+    /// Whether it is per length.
+    pub per_length: bool,
+    /// The frequency in hertz.
+    pub frequency: Value,
+}
+
+/// What a line states, by the names of its schema row.
+#[derive(Debug, Clone, Default)]
+pub struct Values<'a> {
+    pub(super) numbers: Vec<(&'static str, Value)>,
+    pub(super) words: Vec<Word<'a>>,
+    pub(super) texts: Vec<(&'static str, Text<'a>)>,
+    /// Losses, in the order stated.
+    pub losses: Vec<StatedLoss>,
+}
+
+impl<'a> Values<'a> {
+    /// The number of this name.
+    pub fn number(&self, name: &str) -> Option<Value> {
+        self.numbers.iter().find(|(n, _)| *n == name).map(|(_, v)| *v)
+    }
+
+    /// The SI value of this name, or 0.
+    pub fn or_zero(&self, name: &str) -> f64 {
+        self.number(name).map_or(0.0, |v| v.si)
+    }
+
+    /// The text of this name.
+    pub fn text(&self, name: &str) -> Option<Text<'a>> {
+        self.texts.iter().find(|(n, _)| *n == name).map(|(_, t)| *t)
+    }
+
+    /// The word, where it stands in the line.
+    pub fn word(&self, word: &str) -> Option<Word<'a>> {
+        self.words.iter().find(|w| w.text == word).copied()
+    }
+
+    /// All words of the line that take nothing.
+    pub fn words(&self) -> &[Word<'a>] {
+        &self.words
+    }
+}
