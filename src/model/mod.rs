@@ -11,10 +11,10 @@ mod lower;
 mod part;
 mod path;
 
-pub use junction::{JunctionOutcome, worst_case};
+pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, MaskPoint};
-pub use line::{LineFault, LineLoss, LossPoint, internal_share, resolve_loss};
+pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Part, Polarity};
 pub use path::{

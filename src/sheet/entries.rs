@@ -33,6 +33,10 @@ impl<'s, 'a> Entries<'s, 'a> {
                 continue;
             }
             let Some(row) = schema.line(word.text) else {
+                if matches!(item, Item::Block(block) if block.broken) {
+                    entries.unreadable = true;
+                    continue;
+                }
                 let near = nearest(word.text, schema.words());
                 entries.meant.extend(near);
                 errors.push(unknown(schema, item, near));

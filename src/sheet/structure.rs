@@ -179,6 +179,7 @@ impl<'a> Reader<'a> {
                 format!("blocks nest more than {MAX_DEPTH} deep"),
             );
             self.error(error);
+            self.open.iter_mut().for_each(|block| block.broken = true);
             self.skip = 1;
         } else {
             self.open.push(block);

@@ -3,7 +3,7 @@
 use super::Findings;
 use super::path::DEFAULT_PERMITTIVITY;
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Line, LineFault, LineKind, LineLoss, LossPoint, internal_share, resolve_loss};
+use crate::model::{Line, LineFault, LineKind, LineLoss, LossPoint, resolve_loss};
 use crate::sheet::values::{StatedLoss, Values};
 use crate::units::{DB_PER_NEPER, Hertz, Metre, Ohm, SPEED_OF_LIGHT, significant};
 
@@ -125,7 +125,7 @@ fn loss_error(fault: &LineFault, values: &Values<'_>, length: f64, span: Span) -
             ),
         )
         .help("state a larger loss or a smaller loss tangent"),
-        LineFault::SecondPoint { low, high } => Diagnostic::error(
+        LineFault::SecondOutOfRange { low, high, .. } => Diagnostic::error(
             "loss-points",
             second,
             format!(
@@ -135,13 +135,17 @@ fn loss_error(fault: &LineFault, values: &Values<'_>, length: f64, span: Span) -
             ),
         )
         .help("between a loss that grows as the square root of the frequency and one that grows as the frequency"),
-        LineFault::SameFrequency => Diagnostic::error("loss-points", second, "two losses at one frequency")
+        LineFault::SameFrequency(_) => Diagnostic::error("loss-points", second, "two losses at one frequency")
             .help("state them at two frequencies"),
+        LineFault::TangentBesideTwoPoints | LineFault::TooManyPoints(_) => {
+            Diagnostic::error("loss-points", second, "this line states more losses than it has")
+                .help("state one loss and a loss tangent, or two losses")
+        }
     }
 }
 
 fn check_internal(loss: &LineLoss, permittivity: f64, span: Span, findings: &mut Findings) -> Option<()> {
-    let share = internal_share(loss, permittivity);
+    let share = loss.inductance_ratio(permittivity);
     if share >= 1.0 {
         findings.errors.push(
             Diagnostic::error(

@@ -34,6 +34,12 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     }
     let (port, found) = lower(&sheets, &gathered.includes);
     errors.extend(found);
+    if port.lanes.is_empty() && errors.is_empty() {
+        errors.push(
+            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane")
+                .help("add a `lane \"name\" { … }`; `lanecap starter` prints a sheet to begin from"),
+        );
+    }
     if errors.is_empty() {
         return Ok(port);
     }
@@ -140,12 +146,6 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
     for (lane, found) in lowered {
         port.lanes.extend(lane);
         errors.extend(found);
-    }
-    if port.lanes.is_empty() && errors.is_empty() {
-        errors.push(
-            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane")
-                .help("add a `lane \"name\" { … }`; `lanecap starter` prints a sheet to begin from"),
-        );
     }
     (port, errors)
 }

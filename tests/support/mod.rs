@@ -1,0 +1,71 @@
+//! Helpers shared by the tests.
+
+use std::path::{Path, PathBuf};
+
+use lanecap::diag::Diagnostic;
+use lanecap::model::{self, Port};
+use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
+
+/// The folder of the crate.
+pub fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// A sheet held in a string.
+pub fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
+    let loaded = Loaded {
+        identity: "-".into(),
+        name: "-".into(),
+        bytes: text.as_bytes().to_vec(),
+    };
+    let gathered = gather(loaded, &mut |_, _| {
+        Err(LoadFault {
+            message: "no files here".into(),
+        })
+    });
+    let port = model::read(&gathered);
+    (gathered, port)
+}
+
+/// The port of a sheet that must be good.
+pub fn port(text: &str) -> Port {
+    let (_, port) = read_text(text);
+    port.unwrap_or_else(|errors| panic!("{errors:#?}"))
+}
+
+/// A sheet in a file, with its includes; shown under its file name alone.
+pub fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
+    let load = |path: &Path| -> Result<Loaded, LoadFault> {
+        let fault = |error: std::io::Error| LoadFault {
+            message: error.kind().to_string(),
+        };
+        Ok(Loaded {
+            identity: path.canonicalize().map_err(fault)?.to_string_lossy().into_owned(),
+            name: path.file_name().unwrap_or_default().to_string_lossy().into_owned(),
+            bytes: std::fs::read(path).map_err(fault)?,
+        })
+    };
+    let gathered = gather(load(path).unwrap(), &mut |from, to| {
+        load(&Path::new(from).parent().unwrap().join(to))
+    });
+    let port = model::read(&gathered);
+    (gathered, port)
+}
+
+/// All files below `folder` with this extension, sorted.
+pub fn files(folder: &str, extension: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    let mut folders = vec![root().join(folder)];
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(&folder).unwrap_or_else(|e| panic!("{}: {e}", folder.display())) {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|e| e == extension) {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    found
+}
