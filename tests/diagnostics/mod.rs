@@ -1,5 +1,7 @@
 //! Every diagnostic has its fixture, and every faulty fixture exactly its diagnostic.
 
+mod mutations;
+
 use std::collections::BTreeSet;
 
 use crate::support::{files, read_file};

@@ -1,5 +1,7 @@
 //! Helpers shared by the tests.
 
+pub mod random;
+
 use std::path::{Path, PathBuf};
 
 use lanecap::diag::Diagnostic;

@@ -4,9 +4,11 @@
 //! A new word is a new row here, and its meaning in [`crate::model`].
 
 mod kinds;
+mod reference;
 mod words;
 
 pub use kinds::*;
+pub use reference::word_table;
 pub use words::{LANE, LIMITS, PART, PATH, TOP};
 
 /// A leading quantity of a line, known by its unit.

@@ -1,0 +1,134 @@
+//! The word table of the documentation, made from the schema.
+
+use std::fmt::Write as _;
+
+use super::{BLOCKS, BlockSchema, Form, Kind, LIMITS, LineSchema, Named, Need, Shape, Slot};
+
+/// Every word with its arguments, ranges and meaning, as Markdown tables.
+pub fn word_table() -> String {
+    let mut text = String::new();
+    for block in BLOCKS {
+        table(&mut text, block);
+    }
+    text.push_str("### Limits of a lane\n\n| limit | range | mask | meaning |\n|---|---|---|---|\n");
+    for row in LIMITS {
+        let sign = if row.floor { ">=" } else { "<=" };
+        let mask = if row.mask { "yes" } else { "no" };
+        // Writing to a string cannot fail.
+        let _ = writeln!(
+            text,
+            "| `{} {sign}` {} | {} | {mask} | {} |",
+            row.word,
+            symbol(row.kind),
+            row.kind.range(),
+            row.doc
+        );
+    }
+    text
+}
+
+fn table(text: &mut String, block: &BlockSchema) {
+    let title = match block.name {
+        "sheet" => "Top level".to_owned(),
+        name => format!("In a `{name}` block"),
+    };
+    let _ = write!(text, "### {title}\n\n| line | meaning | ranges |\n|---|---|---|\n");
+    for row in block.lines {
+        let _ = writeln!(text, "| {} | {} | {} |", usage(row), row.doc, ranges(row));
+        if let Form::Arguments { named, .. } = row.form {
+            for named in named {
+                let range = shape_kind(named.shape).map_or(String::new(), |kind| kind.range());
+                let _ = writeln!(
+                    text,
+                    "| &nbsp;&nbsp;`{}`{} | {} | {range} |",
+                    named.word,
+                    shape(named.shape),
+                    named.doc
+                );
+            }
+        }
+    }
+    text.push('\n');
+}
+
+fn usage(row: &LineSchema) -> String {
+    let word = row.word;
+    match row.form {
+        Form::Arguments { slots, named } => format!("`{word}`{}", arguments(slots, named)),
+        Form::Name => format!("`{word}` \"name\""),
+        Form::Range(kind) => format!("`{word}` {0} [`to` {0}]", symbol(kind)),
+        Form::Rating => format!("`{word}` F [`typical`] [F `max`] [`at` V] [`across`]"),
+        Form::Limit => format!("`{word}` limit bound [`at` Hz, bound `at` Hz …]"),
+        Form::Block => format!("`{word}` … {{ … }}"),
+    }
+}
+
+fn arguments(slots: &[Slot], named: &[Named]) -> String {
+    let mut text = String::new();
+    let alternatives: Vec<String> = slots
+        .iter()
+        .filter(|slot| slot.need == Need::OneOf)
+        .map(|slot| symbol(slot.kind).to_owned())
+        .chain(
+            named
+                .iter()
+                .filter(|n| matches!(n.shape, Shape::Alternative))
+                .map(|n| format!("`{}`", n.word)),
+        )
+        .collect();
+    for slot in slots.iter().filter(|slot| slot.need == Need::Required) {
+        let _ = write!(text, " {}", symbol(slot.kind));
+    }
+    if !alternatives.is_empty() {
+        let _ = write!(text, " {}", alternatives.join(" or "));
+    }
+    for slot in slots.iter().filter(|slot| slot.need == Need::Optional) {
+        let _ = write!(text, " [{}]", symbol(slot.kind));
+    }
+    text
+}
+
+fn ranges(row: &LineSchema) -> String {
+    match row.form {
+        Form::Arguments { slots, .. } => slots
+            .iter()
+            .map(|slot| slot.kind.range())
+            .collect::<Vec<_>>()
+            .join("; "),
+        Form::Range(kind) => kind.range(),
+        _ => String::new(),
+    }
+}
+
+fn shape(shape: Shape) -> &'static str {
+    match shape {
+        Shape::Flag | Shape::Alternative => "",
+        Shape::Value(kind) => match kind.dimension.symbol() {
+            "F" => " F",
+            "H" => " H",
+            "ohm" => " ohm",
+            "s" => " s",
+            "m" => " m",
+            "%" => " %",
+            _ => " number",
+        },
+        Shape::Name => " \"name\"",
+        Shape::Losses => " dB or dB/m `at` Hz [, … `at` Hz]",
+        Shape::Stub => " m [`outer` or `inner`]",
+    }
+}
+
+fn shape_kind(shape: Shape) -> Option<Kind> {
+    match shape {
+        Shape::Value(kind) => Some(kind),
+        Shape::Stub => Some(super::LENGTH),
+        _ => None,
+    }
+}
+
+fn symbol(kind: Kind) -> &'static str {
+    match kind.dimension.symbol() {
+        "" => "number",
+        symbol => symbol,
+    }
+}

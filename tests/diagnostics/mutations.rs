@@ -1,0 +1,117 @@
+//! Sheets with something broken in them: a message or a result, never a panic, within bounded time.
+
+use std::time::{Duration, Instant};
+
+use lanecap::sheet::MAX_ERRORS;
+
+use crate::support::random::Random;
+use crate::support::{files, read_text};
+
+const SHEETS: usize = 20_000;
+/// Far above what any sheet of this size takes: a hang, not a slow machine.
+const HANG: Duration = Duration::from_secs(20);
+
+const EXTREMES: [&str; 16] = [
+    "0",
+    "-1",
+    "1",
+    "4096",
+    "4097",
+    "1e308",
+    "1e-308",
+    "1e400",
+    "1e-400",
+    "0.0000001",
+    "99999999999999999999",
+    "1.5",
+    "1e99999999999",
+    "-0",
+    "3.",
+    "1e12",
+];
+
+fn mutate(text: &str, random: &mut Random) -> String {
+    let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    for _ in 0..1 + random.below(3) {
+        let at = random.below(lines.len());
+        let other = random.below(lines.len());
+        match random.below(7) {
+            0 => {
+                lines.remove(at);
+            }
+            1 => lines.insert(at, lines[other].clone()),
+            2 => lines.swap(at, other),
+            3 => replace_number(&mut lines[at], random),
+            4 => replace_number(&mut lines[other], random),
+            5 => flip(&mut lines[at], random),
+            _ => {
+                let cut = random.below(lines[at].len() + 1);
+                if lines[at].is_char_boundary(cut) {
+                    lines[at].truncate(cut);
+                }
+            }
+        }
+        if lines.is_empty() {
+            lines.push(String::new());
+        }
+    }
+    lines.join("\n")
+}
+
+fn replace_number(line: &mut String, random: &mut Random) {
+    let starts: Vec<usize> = line
+        .char_indices()
+        .filter(|(i, c)| c.is_ascii_digit() && !line[..*i].ends_with(|b: char| b.is_alphanumeric() || b == '.'))
+        .map(|(i, _)| i)
+        .collect();
+    if starts.is_empty() {
+        return;
+    }
+    let start = *random.pick(&starts);
+    let length = line[start..]
+        .find(|c: char| !c.is_ascii_digit() && c != '.')
+        .unwrap_or(line.len() - start);
+    line.replace_range(start..start + length, random.pick::<&str>(&EXTREMES));
+}
+
+fn flip(line: &mut String, random: &mut Random) {
+    let mut bytes = std::mem::take(line).into_bytes();
+    if !bytes.is_empty() {
+        let at = random.below(bytes.len());
+        bytes[at] ^= 1 << random.below(8);
+    }
+    *line = String::from_utf8_lossy(&bytes).into_owned();
+}
+
+#[test]
+fn broken_sheets_end_in_a_message_or_a_result() {
+    let sheets: Vec<String> = files("fixtures/sheets/ok", "lanes")
+        .iter()
+        .map(|path| std::fs::read_to_string(path).unwrap())
+        .collect();
+    let begun = Instant::now();
+    let (mut refused, mut computed) = (0, 0);
+    for seed in 0..SHEETS {
+        let mut random = Random::new(seed as u64);
+        let original = random.pick(&sheets).clone();
+        let text = mutate(&original, &mut random);
+        match read_text(&text).1 {
+            Ok(_) => computed += 1,
+            Err(errors) => {
+                assert!(!errors.is_empty() && errors.len() <= MAX_ERRORS, "seed {seed}");
+                assert!(
+                    errors
+                        .iter()
+                        .all(|e| !e.message.is_empty() && !e.message.contains("NaN")),
+                    "seed {seed}"
+                );
+                refused += 1;
+            }
+        }
+        assert!(begun.elapsed() < HANG * 10, "seed {seed}");
+    }
+    assert!(
+        refused > SHEETS / 10 && computed > SHEETS / 10,
+        "{refused} refused, {computed} computed"
+    );
+}
