@@ -1,4 +1,6 @@
 //! The one integration binary.
 
 mod diagnostics;
+mod docs;
 mod support;
+mod tidy;

@@ -60,7 +60,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
 
     /// Takes a quantity of one of `kinds` and checks it; `None` after an error.
     ///
-    /// `what` says whose value it is, e.g. `` `pad` ``.
+    /// `what` says whose value it is, e.g. `pad`.
     pub fn quantity(&mut self, kinds: &[Kind], what: &str) -> Option<(Value, Kind)> {
         match self.peek() {
             Some(argument) => {
@@ -69,7 +69,11 @@ impl<'l, 'a> Arguments<'l, 'a> {
                     self.check(quantity, kinds, what, false)
                 } else {
                     if !self.line.broken {
-                        let message = format!("expected {} after {what}, but found {}", wanted(kinds), found(argument));
+                        let message = format!(
+                            "expected {} after `{what}`, but found {}",
+                            wanted(kinds),
+                            found(argument)
+                        );
                         self.errors
                             .push(Diagnostic::error("missing-argument", argument.span, message));
                     }
@@ -78,7 +82,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
             }
             None => {
                 if !self.line.broken {
-                    let message = format!("expected {} after {what}, but the line ends", wanted(kinds));
+                    let message = format!("expected {} after `{what}`, but the line ends", wanted(kinds));
                     self.errors.push(
                         Diagnostic::error("missing-argument", self.here(), message)
                             .help(format!("e.g. {}", example(kinds))),
@@ -96,7 +100,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 Diagnostic::error(
                     "tolerance",
                     stated.span,
-                    format!("a tolerance is not taken into account for {what}"),
+                    format!("a tolerance is not taken into account for `{what}`"),
                 )
                 .help("only a part's `capacitance` has a tolerance; in a path state the worst value, without `±`"),
             );
@@ -110,11 +114,11 @@ impl<'l, 'a> Arguments<'l, 'a> {
             return None;
         };
         if !kind.contains(quantity.value) {
-            let message = format!("this {} is out of range for {what}", kind.dimension);
+            let message = format!("this {} is out of range for `{what}`", kind.dimension);
             self.errors.push(
                 Diagnostic::error("out-of-range", quantity.span, message)
                     .label(format!("expected {}", kind.range()))
-                    .help(format!("{what} takes {}", kind.range())),
+                    .help(format!("`{what}` takes {}", kind.range())),
             );
             return None;
         }
@@ -135,12 +139,15 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 span,
             }) => Some(Text { text, span: *span }),
             Some(argument) => {
-                let message = format!("expected a name in quotes after {what}, but found {}", found(argument));
+                let message = format!(
+                    "expected a name in quotes after `{what}`, but found {}",
+                    found(argument)
+                );
                 self.push_unless_broken(Diagnostic::error("missing-argument", argument.span, message));
                 None
             }
             None => {
-                let message = format!("expected a name in quotes after {what}, but the line ends");
+                let message = format!("expected a name in quotes after `{what}`, but the line ends");
                 self.push_unless_broken(Diagnostic::error("missing-argument", self.here(), message));
                 None
             }
@@ -171,14 +178,14 @@ impl<'l, 'a> Arguments<'l, 'a> {
     pub fn values(&mut self, slots: &'static [Slot], named: &'static [Named]) -> Option<Values<'a>> {
         let before = self.errors.len();
         let mut values = Values::default();
-        let word = format!("`{}`", self.line.word.text);
+        let word = self.line.word.text;
         while let Some(Argument {
             kind: ArgumentKind::Quantity(quantity),
             ..
         }) = self.peek()
         {
             self.at += 1;
-            self.leading(quantity, slots, &word, &mut values);
+            self.leading(quantity, slots, word, &mut values);
         }
         while let Some(argument) = self.next() {
             match argument.kind {
@@ -195,7 +202,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 _ => {
                     self.at -= 1;
                     if matches!(argument.kind, ArgumentKind::Quantity(_)) && !slots.is_empty() {
-                        let message = format!("this quantity has no word before it in a {word} line");
+                        let message = format!("this quantity has no word before it in a `{word}` line");
                         self.push_unless_broken(
                             Diagnostic::error("extra-argument", argument.span, message)
                                 .help("quantities without a word come first; further ones follow a word of their own"),
@@ -256,7 +263,6 @@ impl<'l, 'a> Arguments<'l, 'a> {
     }
 
     fn named(&mut self, row: &Named, word: Word<'a>, values: &mut Values<'a>) {
-        let what = format!("`{}`", row.word);
         if let Some(earlier) = values.words.iter().find(|w| w.text == word.text).map(|w| w.span) {
             self.twice(word.span, earlier, row.word);
         }
@@ -264,17 +270,17 @@ impl<'l, 'a> Arguments<'l, 'a> {
         match row.shape {
             Shape::Flag | Shape::Alternative => {}
             Shape::Value(kind) => {
-                if let Some((value, _)) = self.quantity(&[kind], &what) {
+                if let Some((value, _)) = self.quantity(&[kind], row.word) {
                     values.numbers.push((row.word, value));
                 }
             }
             Shape::Name => {
-                if let Some(text) = self.name(&what) {
+                if let Some(text) = self.name(row.word) {
                     values.texts.push((row.word, text));
                 }
             }
             Shape::Stub => {
-                if let Some((value, _)) = self.quantity(&[super::schema::LENGTH], &what) {
+                if let Some((value, _)) = self.quantity(&[super::schema::LENGTH], row.word) {
                     values.numbers.push((row.word, value));
                 }
                 for side in ["outer", "inner"] {
@@ -287,7 +293,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
                     }
                 }
             }
-            Shape::Losses => self.losses(&what, values),
+            Shape::Losses => self.losses(row.word, values),
         }
     }
 
@@ -339,13 +345,13 @@ impl<'l, 'a> Arguments<'l, 'a> {
             self.push_unless_broken(error);
             return None;
         }
-        self.quantity(&[kind], "`at`").map(|(value, _)| value)
+        self.quantity(&[kind], "at").map(|(value, _)| value)
     }
 
     /// Takes `at` and a voltage of either sign, where it stands.
     pub fn bias(&mut self) -> Option<Value> {
         self.take_word("at")?;
-        self.quantity(&[SIGNED_VOLTAGE], "`at`").map(|(value, _)| value)
+        self.quantity(&[SIGNED_VOLTAGE], "at").map(|(value, _)| value)
     }
 
     fn unknown_argument(&mut self, word: Word<'a>, named: &'static [Named]) {
@@ -429,12 +435,12 @@ fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Kind], what: &
         return Diagnostic::error(
             "missing-unit",
             quantity.span,
-            format!("this number needs a unit: {what} takes {}", wanted(kinds)),
+            format!("this number needs a unit: `{what}` takes {}", wanted(kinds)),
         )
         .help(format!("add the unit, e.g. {}", examples.join(" or ")));
     }
     let message = format!(
-        "expected {} for {what}, but found {}",
+        "expected {} for `{what}`, but found {}",
         wanted(kinds),
         with_article(dimension)
     );

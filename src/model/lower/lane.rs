@@ -104,10 +104,10 @@ fn count(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<u32>
 /// `V [to V]`, low to high.
 fn voltage_range(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
     let mut arguments = Arguments::new(line, errors);
-    let (low, _) = arguments.quantity(&[SIGNED_VOLTAGE], "`line_voltage`")?;
+    let (low, _) = arguments.quantity(&[SIGNED_VOLTAGE], "line_voltage")?;
     let mut high = low;
     if arguments.take_word("to").is_some() {
-        high = arguments.quantity(&[SIGNED_VOLTAGE], "`to`")?.0;
+        high = arguments.quantity(&[SIGNED_VOLTAGE], "to")?.0;
     }
     arguments.end();
     if high.si < low.si {

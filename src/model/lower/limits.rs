@@ -193,8 +193,7 @@ fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()
 }
 
 fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> {
-    let what = format!("`{}`", row.word);
-    let (level, _) = arguments.quantity(&[row.kind], &what)?;
+    let (level, _) = arguments.quantity(&[row.kind], row.word)?;
     if arguments.peek().is_none() {
         return Some(Bound::AtNyquist(level.si));
     }
@@ -204,7 +203,7 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
                 Diagnostic::error(
                     "no-mask",
                     span,
-                    format!("{what} has one bound, at Nyquist, and takes no frequency"),
+                    format!("`{}` has one bound, at Nyquist, and takes no frequency", row.word),
                 )
                 .help(format!(
                     "write `{} {} 8 %`",
@@ -258,7 +257,7 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
         match arguments.peek() {
             Some(argument) if matches!(argument.kind, ArgumentKind::Comma) => {
                 arguments.next();
-                level = arguments.quantity(&[row.kind], &what)?.0;
+                level = arguments.quantity(&[row.kind], row.word)?.0;
             }
             _ => break,
         }

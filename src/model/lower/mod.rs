@@ -168,7 +168,7 @@ fn flatten<'s, 'a>(
             Item::Block(block) => blocks.push(block),
             Item::Line(line) if line.word.text == "include" => {
                 let mut arguments = Arguments::new(line, errors);
-                let Some(path) = arguments.name("`include`") else {
+                let Some(path) = arguments.name("include") else {
                     continue;
                 };
                 arguments.end();
@@ -196,7 +196,7 @@ fn title(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<String> {
 /// The name of a line that is a word and a name.
 fn name_line<'a>(line: &Line<'a>, errors: &mut Vec<Diagnostic>) -> Option<Text<'a>> {
     let mut arguments = Arguments::new(line, errors);
-    let text = arguments.name(&format!("`{}`", line.word.text));
+    let text = arguments.name(line.word.text);
     if text.is_some() {
         arguments.end();
     }

@@ -138,7 +138,7 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
         match argument.kind {
             ArgumentKind::Quantity(quantity) => {
                 arguments.next();
-                let (mut value, _) = arguments.check(&quantity, &[CAPACITANCE], "`capacitance`", true)?;
+                let (mut value, _) = arguments.check(&quantity, &[CAPACITANCE], "capacitance", true)?;
                 if let Some(tolerance) = quantity.tolerance {
                     value.si *= 1.0 + tolerance.ratio;
                 }
