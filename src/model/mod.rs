@@ -3,15 +3,17 @@
 //! Values are SI and stand as the sheet states them: the differential ones across the pair, the
 //! others per line. The half circuit is made in [`crate::network`].
 
+mod junction;
 mod lane;
 mod limit;
 mod line;
 mod part;
 mod path;
 
+pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, MaskPoint};
-pub use line::LineLoss;
+pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use part::{CapacitanceRating, Grading, Part, Polarity};
 pub use path::{
     Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,
