@@ -1,1 +1,21 @@
-//! budget
+//! How much capacitance a lane tolerates.
+//!
+//! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
+//! the exact sets of a refined grid. The lane's set is their intersection.
+
+mod closed_form;
+mod fault;
+mod grid;
+mod inequality;
+mod interval;
+mod limits;
+mod mask;
+mod outcome;
+mod search;
+
+pub use closed_form::{Allowed, at_least, at_most};
+pub use fault::Fault;
+pub use inequality::{Inequality, Probe};
+pub use interval::{Interval, IntervalSet};
+pub use limits::{Headroom, LimitOutcome};
+pub use outcome::{Budget, FittedOutcome, Judged, LaneOutcome, Verdict, size_lane};

@@ -1,1 +1,21 @@
-//! network
+//! Two-ports: the half circuit of a lane, its cascade, and its Möbius form in the unknown capacitance.
+//!
+//! e^{+jωt}, SI units. Matrices are ABCD matrices (Pozar, *Microwave Engineering*, ch. 4) from the outer end to the inner
+//! end. This is the one stage that multiplies them.
+
+mod build;
+mod causal_line;
+mod chain;
+mod elements;
+mod mobius;
+mod protector;
+mod resonance;
+mod two_port;
+
+pub use build::PortPlane;
+pub use causal_line::CausalLine;
+pub use chain::{Chain, ChainPoint, Scattering};
+pub use elements::Section;
+pub use mobius::Mobius;
+pub use protector::Branch;
+pub use two_port::TwoPort;

@@ -1,0 +1,38 @@
+//! Why a budget cannot be computed.
+
+use std::fmt;
+
+use crate::model::LimitKind;
+use crate::units::Hertz;
+
+/// A lane that the arithmetic cannot follow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fault {
+    /// A number of the chain overflows or is undefined at this frequency.
+    NotFinite(Hertz),
+    /// A mask's grid would need more frequencies than the cap.
+    TooManyFrequencies {
+        /// The limit with the mask.
+        limit: LimitKind,
+        /// The cap.
+        cap: usize,
+    },
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Fault::NotFinite(frequency) => write!(
+                f,
+                "the path cannot be computed at {frequency}: nothing passes it, or its values are beyond what a number holds"
+            ),
+            Fault::TooManyFrequencies { limit, cap } => write!(
+                f,
+                "the mask of {} needs more than {cap} frequencies: the path is too long or too resonant for its span",
+                limit.word()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Fault {}

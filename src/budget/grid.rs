@@ -1,0 +1,173 @@
+//! The frequencies a mask is asked at.
+
+use super::{Allowed, Fault, Inequality, Interval};
+use crate::model::{LimitKind, MaskPoint};
+use crate::network::Chain;
+use crate::units::Hertz;
+
+/// Most frequencies of one mask.
+pub(super) const CAP: usize = 1 << 18;
+/// Points per 2π of the path's round-trip phase.
+const PER_TURN: f64 = 32.0;
+/// Least points of a segment.
+const PER_SEGMENT: f64 = 64.0;
+/// Largest ratio of neighbouring frequencies.
+const RATIO: f64 = 1.02;
+/// Relative distance of two frequencies between which the grid is not divided further.
+const CLOSEST: f64 = 1e-9;
+
+/// A mask's limit at one frequency, with what it allows there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sample {
+    pub(super) frequency: f64,
+    pub(super) inequality: Inequality,
+    pub(super) allowed: Allowed,
+}
+
+/// The stretch between two points of a mask; both ends belong to it.
+#[derive(Debug)]
+pub(super) struct Segment {
+    from: MaskPoint,
+    to: MaskPoint,
+    pub(super) samples: Vec<Sample>,
+}
+
+/// The chain and the limit of a mask.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Source<'a> {
+    pub(super) chain: &'a Chain,
+    pub(super) kind: LimitKind,
+}
+
+impl Source<'_> {
+    fn sample(&self, frequency: f64, level: f64) -> Result<Sample, Fault> {
+        let point = self.chain.at(Hertz(frequency));
+        if !point.is_finite() {
+            return Err(Fault::NotFinite(Hertz(frequency)));
+        }
+        let inequality = Inequality::new(self.kind, level, &point);
+        Ok(Sample {
+            frequency,
+            inequality,
+            allowed: inequality.allowed(),
+        })
+    }
+
+    fn full(&self) -> Fault {
+        Fault::TooManyFrequencies {
+            limit: self.kind,
+            cap: CAP,
+        }
+    }
+}
+
+impl Segment {
+    /// The stretch from one point to the next, which may be the same frequency: a step.
+    pub(super) fn new(source: &Source, from: MaskPoint, to: MaskPoint) -> Result<Self, Fault> {
+        let mut segment = Segment {
+            from,
+            to,
+            samples: Vec::new(),
+        };
+        let (low, high) = (from.frequency.0, to.frequency.0);
+        if low == high {
+            segment.samples = vec![source.sample(low, from.level)?, source.sample(high, to.level)?];
+            return Ok(segment);
+        }
+        let ratio = (high / low).powf(1.0 / PER_SEGMENT).min(RATIO);
+        let step = 1.0 / (2.0 * PER_TURN * source.chain.delay_estimate().0);
+        if (high / low).ln() / ratio.ln() + (high - low) / step > CAP as f64 {
+            return Err(source.full());
+        }
+        let mut frequencies = source.chain.resonances(Hertz(low), Hertz(high), CAP);
+        let next = |f: &f64| Some((f * ratio).min(f + step));
+        frequencies.extend(std::iter::successors(Some(low), next).take_while(|f| *f < high * (1.0 - CLOSEST)));
+        frequencies.push(high);
+        frequencies.sort_by(f64::total_cmp);
+        frequencies.dedup();
+        segment.samples = frequencies
+            .iter()
+            .map(|f| segment.sample(source, *f))
+            .collect::<Result<_, _>>()?;
+        Ok(segment)
+    }
+
+    /// Whether it is a step or a single point.
+    pub(super) fn is_point(&self) -> bool {
+        self.from.frequency == self.to.frequency
+    }
+
+    /// The limit at a frequency of the stretch: straight in level over log f.
+    pub(super) fn sample(&self, source: &Source, frequency: f64) -> Result<Sample, Fault> {
+        let (from, to) = (self.from, self.to);
+        let level = if frequency == to.frequency.0 {
+            to.level
+        } else {
+            let share = (frequency / from.frequency.0).ln() / (to.frequency.0 / from.frequency.0).ln();
+            from.level + share * (to.level - from.level)
+        };
+        source.sample(frequency, level)
+    }
+
+    /// Adds a sample where its frequency is not there yet.
+    pub(super) fn insert(&mut self, sample: Sample) {
+        let place = self
+            .samples
+            .binary_search_by(|s| s.frequency.total_cmp(&sample.frequency));
+        if let Err(at) = place {
+            self.samples.insert(at, sample);
+        }
+    }
+
+    /// Divides the stretch until what neighbours forbid hangs together, so that a forbidden range that slides with
+    /// frequency leaves no false island between them. Returns whether anything was added.
+    pub(super) fn bridge(&mut self, source: &Source) -> Result<bool, Fault> {
+        let coherent = |pair: &[Sample]| !must_divide(&pair[0], &pair[1]);
+        if self.is_point() || self.samples.windows(2).all(coherent) {
+            return Ok(false);
+        }
+        let old = std::mem::take(&mut self.samples);
+        let mut new = Vec::with_capacity(old.len() * 2);
+        let mut ahead: Vec<Sample> = old.into_iter().rev().collect();
+        while let Some(next) = ahead.pop() {
+            if let Some(last) = new.last().filter(|last| must_divide(last, &next)) {
+                let between = self.sample(source, (last.frequency * next.frequency).sqrt())?;
+                ahead.push(next);
+                ahead.push(between);
+            } else {
+                new.push(next);
+            }
+            if new.len() + ahead.len() > CAP {
+                return Err(source.full());
+            }
+        }
+        self.samples = new;
+        Ok(true)
+    }
+}
+
+fn must_divide(a: &Sample, b: &Sample) -> bool {
+    if b.frequency - a.frequency <= CLOSEST * a.frequency {
+        return false;
+    }
+    let (first, second) = (forbidden(&a.allowed), forbidden(&b.allowed));
+    let meets = |x: &Interval, others: &[Option<Interval>]| {
+        others.iter().flatten().any(|y| x.low.max(y.low) < x.high.min(y.high))
+    };
+    !(first.iter().flatten().all(|x| meets(x, &second)) && second.iter().flatten().all(|x| meets(x, &first)))
+}
+
+/// The open gaps that an allowed set leaves in 0…∞.
+fn forbidden(allowed: &Allowed) -> [Option<Interval>; 3] {
+    let mut gaps = [None; 3];
+    let mut low = 0.0;
+    for (gap, part) in gaps.iter_mut().zip(allowed.intervals()) {
+        *gap = (low < part.low).then_some(Interval { low, high: part.low });
+        low = part.high;
+    }
+    gaps[2] = (low < f64::INFINITY).then_some(Interval {
+        low,
+        high: f64::INFINITY,
+    });
+    gaps
+}

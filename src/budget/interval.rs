@@ -1,0 +1,92 @@
+//! Sets of capacitances as unions of closed intervals.
+
+/// All capacitances from `low` to `high` in farad, ends included; `high` may be infinite.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Interval {
+    /// Lower end.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+}
+
+impl Interval {
+    /// Every capacitance.
+    pub const ALL: Interval = Interval {
+        low: 0.0,
+        high: f64::INFINITY,
+    };
+
+    /// Whether `c` lies within, the ends included.
+    pub fn contains(&self, c: f64) -> bool {
+        self.low <= c && c <= self.high
+    }
+}
+
+/// Disjoint intervals, rising.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IntervalSet {
+    intervals: Vec<Interval>,
+}
+
+impl IntervalSet {
+    /// Every capacitance.
+    pub fn all() -> Self {
+        IntervalSet {
+            intervals: vec![Interval::ALL],
+        }
+    }
+
+    /// The intervals, rising.
+    pub fn intervals(&self) -> &[Interval] {
+        &self.intervals
+    }
+
+    /// The interval that begins lowest.
+    pub fn lowest(&self) -> Option<Interval> {
+        self.intervals.first().copied()
+    }
+
+    /// Whether no capacitance is allowed.
+    pub fn is_empty(&self) -> bool {
+        self.intervals.is_empty()
+    }
+
+    /// Whether every capacitance is allowed.
+    pub fn is_all(&self) -> bool {
+        self.intervals == [Interval::ALL]
+    }
+
+    /// Whether `c` is allowed.
+    pub fn contains(&self, c: f64) -> bool {
+        self.intervals.iter().any(|i| i.contains(c))
+    }
+
+    /// What lies in both.
+    pub fn intersect(&self, other: &[Interval]) -> IntervalSet {
+        let mut intervals = Vec::with_capacity(self.intervals.len());
+        let (mut mine, mut theirs) = (self.intervals.iter().peekable(), other.iter().peekable());
+        while let (Some(a), Some(b)) = (mine.peek(), theirs.peek()) {
+            let both = Interval {
+                low: a.low.max(b.low),
+                high: a.high.min(b.high),
+            };
+            if both.low <= both.high {
+                intervals.push(both);
+            }
+            if a.high < b.high {
+                mine.next();
+            } else {
+                theirs.next();
+            }
+        }
+        IntervalSet { intervals }
+    }
+}
+
+impl From<&[Interval]> for IntervalSet {
+    fn from(intervals: &[Interval]) -> Self {
+        IntervalSet {
+            intervals: intervals.to_vec(),
+        }
+    }
+}

@@ -1,0 +1,206 @@
+//! Limits over a span of frequencies.
+
+use super::grid::{Sample, Segment, Source};
+use super::inequality::Probe;
+use super::search::maximum;
+use super::{Fault, IntervalSet};
+use crate::model::{LimitKind, MaskPoint};
+use crate::network::Chain;
+use crate::units::Hertz;
+
+/// An excess below this is round-off, in neper.
+const QUIET: f64 = 1e-13;
+/// Relative move of an end below which it stands.
+const SETTLED: f64 = 1e-11;
+const ROUNDS: usize = 60;
+
+/// A mask on a chain: its refined grid and the set it allows.
+#[derive(Debug)]
+pub(super) struct Mask<'a> {
+    source: Source<'a>,
+    segments: Vec<Segment>,
+    allowed: IntervalSet,
+}
+
+impl<'a> Mask<'a> {
+    /// Intersects the exact sets of a grid of frequencies and refines it around every frequency that binds an end.
+    ///
+    /// Every end of the set, and some capacitances between, are taken in turn: where the limit's excess at that
+    /// capacitance has a maximum between grid points that may be positive, the maximum is found and joins the grid, until
+    /// the ends stand still.
+    ///
+    /// # Errors
+    /// [`Fault::TooManyFrequencies`] above the cap of the grid; [`Fault::NotFinite`] where the chain overflows.
+    pub(super) fn solve(chain: &'a Chain, kind: LimitKind, points: &[MaskPoint]) -> Result<Self, Fault> {
+        let source = Source { chain, kind };
+        let pairs = points.windows(2).map(|pair| (pair[0], pair[1]));
+        let alone = (points.len() == 1).then(|| (points[0], points[0]));
+        let segments = pairs.chain(alone).map(|(from, to)| Segment::new(&source, from, to));
+        let segments = segments.collect::<Result<Vec<_>, _>>()?;
+        let mut mask = Mask {
+            source,
+            segments,
+            allowed: IntervalSet::all(),
+        };
+        mask.bridge()?;
+        mask.intersect_all();
+        for _ in 0..ROUNDS {
+            let before = mask.allowed.clone();
+            mask.refine()?;
+            if settled(&before, &mask.allowed) {
+                break;
+            }
+        }
+        Ok(mask)
+    }
+
+    /// The set the mask allows.
+    pub(super) fn allowed(&self) -> &IntervalSet {
+        &self.allowed
+    }
+
+    /// The lowest frequency whose own set has its upper end at `c`; `None` for an open end.
+    pub(super) fn binding(&self, c: f64) -> Option<Hertz> {
+        let ends_here = |sample: &&Sample| sample.allowed.intervals().iter().any(|i| i.high == c);
+        let samples = self.segments.iter().flat_map(|s| &s.samples);
+        let first = samples.filter(|_| c.is_finite()).find(ends_here);
+        first.map(|sample| Hertz(sample.frequency))
+    }
+
+    /// Whether the mask is met with the protector absent.
+    pub(super) fn holds_absent(&self, worst: &Sample) -> bool {
+        let mut samples = self.segments.iter().flat_map(|s| &s.samples).chain([worst]);
+        samples.all(|s| s.inequality.holds_absent())
+    }
+
+    /// The limit at the frequency where it is closest to breaking, or broken most.
+    pub(super) fn worst(&self, probe: Probe) -> Result<Option<Sample>, Fault> {
+        let excess = |sample: &Sample| sample.inequality.excess(probe);
+        let samples = || self.segments.iter().flat_map(|s| &s.samples);
+        let highest = samples().map(excess).fold(f64::NEG_INFINITY, f64::max);
+        let mut best = samples().find(|s| excess(s) >= highest - QUIET).copied();
+        for segment in &self.segments {
+            for peak in peaks(segment, probe, highest) {
+                let found = climb(&self.source, segment, peak, probe)?;
+                if let Some(found) = found.filter(|f| best.is_none_or(|b| excess(f) > excess(&b) + QUIET)) {
+                    best = Some(found);
+                }
+            }
+        }
+        Ok(best)
+    }
+
+    fn bridge(&mut self) -> Result<bool, Fault> {
+        let mut changed = false;
+        for segment in &mut self.segments {
+            changed |= segment.bridge(&self.source)?;
+        }
+        Ok(changed)
+    }
+
+    fn intersect_all(&mut self) {
+        for sample in self.segments.iter().flat_map(|s| &s.samples) {
+            self.allowed = self.allowed.intersect(sample.allowed.intervals());
+        }
+    }
+
+    fn refine(&mut self) -> Result<(), Fault> {
+        let mut added = false;
+        for probe in probes(&self.allowed) {
+            for segment in &mut self.segments {
+                for peak in peaks(segment, probe, 0.0) {
+                    let Some(found) = climb(&self.source, segment, peak, probe)? else {
+                        continue;
+                    };
+                    if found.inequality.excess(probe) > 0.0 {
+                        segment.insert(found);
+                        added = true;
+                    }
+                }
+            }
+        }
+        if added {
+            self.bridge()?;
+            self.intersect_all();
+        }
+        Ok(())
+    }
+}
+
+/// Every end of the set and some capacitances between.
+fn probes(allowed: &IntervalSet) -> Vec<Probe> {
+    const BETWEEN: [f64; 7] = [0.01, 0.05, 0.15, 0.35, 0.55, 0.75, 0.92];
+    const DECADES: std::ops::Range<i32> = -16..-6;
+    let mut probes = Vec::new();
+    for interval in allowed.intervals() {
+        let (low, high) = (interval.low, interval.high);
+        probes.extend([low, high]);
+        if high.is_finite() {
+            probes.extend(BETWEEN.map(|share| low + share * (high - low)));
+        } else {
+            probes.extend(DECADES.map(|decade| low + 10f64.powi(decade)));
+        }
+    }
+    probes.into_iter().map(Probe::Fitted).collect()
+}
+
+/// Frequencies around a maximum of the excess on the grid: below, at, above; equal ones at the end of a segment.
+#[derive(Debug, Clone, Copy)]
+struct Peak {
+    below: f64,
+    at: f64,
+    above: f64,
+    excess: f64,
+}
+
+/// Maxima on the grid that may exceed `threshold` between its points.
+fn peaks(segment: &Segment, probe: Probe, threshold: f64) -> Vec<Peak> {
+    if segment.is_point() {
+        return Vec::new();
+    }
+    let samples = &segment.samples;
+    let excess: Vec<f64> = samples.iter().map(|s| s.inequality.excess(probe)).collect();
+    let last = samples.len() - 1;
+    let peak = |i: usize| {
+        let (before, after) = (i.saturating_sub(1), (i + 1).min(last));
+        let here = excess[i];
+        let is_peak = here >= excess[before] && here >= excess[after];
+        // Between equal steps a parabola rises above its highest point by at most an eighth of this.
+        let rise = here - excess[before].min(excess[after]);
+        (is_peak && rise > QUIET && here + rise > threshold + QUIET).then(|| Peak {
+            below: samples[before].frequency,
+            at: samples[i].frequency,
+            above: samples[after].frequency,
+            excess: here,
+        })
+    };
+    (0..=last).filter_map(peak).collect()
+}
+
+/// The maximum near a peak, where it is above the grid's own.
+fn climb(source: &Source, segment: &Segment, peak: Peak, probe: Probe) -> Result<Option<Sample>, Fault> {
+    const INWARD: f64 = 1e-6;
+    let excess = |frequency: f64| segment.sample(source, frequency).map(|s| s.inequality.excess(probe));
+    let Peak { below, at, above, .. } = peak;
+    let mut start = at;
+    if below == at || at == above {
+        let inward = INWARD * (above - below);
+        let inside = if below == at { at + inward } else { at - inward };
+        if excess(inside)? <= peak.excess {
+            return Ok(None);
+        }
+        start = 0.5 * (below + above);
+    }
+    let sample = segment.sample(source, maximum(below, start, above, excess)?)?;
+    Ok((sample.inequality.excess(probe) > peak.excess).then_some(sample))
+}
+
+fn settled(before: &IntervalSet, after: &IntervalSet) -> bool {
+    let close = |a: f64, b: f64| a == b || (a - b).abs() <= SETTLED * a.abs();
+    let (before, after) = (before.intervals(), after.intervals());
+    before.len() == after.len()
+        && before
+            .iter()
+            .zip(after)
+            .all(|(a, b)| close(a.low, b.low) && close(a.high, b.high))
+}

@@ -1,0 +1,145 @@
+//! From a lane to its half circuit.
+
+use std::fmt;
+
+use super::{Branch, CausalLine, Chain, Section};
+use crate::model::{Element, Immittance, Lane, PathElement, StubSide, Via};
+use crate::units::{Farad, Henry, Ohm, SPEED_OF_LIGHT, Second};
+
+/// Where the return loss is seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PortPlane {
+    /// Just outside the connector of this number.
+    OutsideConnector(usize),
+    /// At the `plane` element of this number.
+    AtPlane(usize),
+    /// At the outer end, before its pad capacitance.
+    OuterEnd,
+}
+
+impl fmt::Display for PortPlane {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            PortPlane::OutsideConnector(number) => write!(f, "outside element {number}, connector"),
+            PortPlane::AtPlane(number) => write!(f, "at element {number}, plane"),
+            PortPlane::OuterEnd => f.write_str("outer end"),
+        }
+    }
+}
+
+impl PortPlane {
+    /// The port plane of a path and the index of the element it stands before.
+    fn of(elements: &[PathElement], protector: usize) -> (Self, usize) {
+        if let Some(at) = elements.iter().position(|e| matches!(e.element, Element::Plane)) {
+            return (PortPlane::AtPlane(elements[at].number), at);
+        }
+        let outside = &elements[..protector];
+        match outside
+            .iter()
+            .rposition(|e| matches!(e.element, Element::Connector { .. }))
+        {
+            Some(at) => (PortPlane::OutsideConnector(elements[at].number), at),
+            None => (PortPlane::OuterEnd, 0),
+        }
+    }
+}
+
+impl Chain {
+    /// The frozen half circuit of a lane: driver, receiver, lines, `shunt R` and the reference of a pair are halved, all
+    /// else is per line as it stands.
+    pub fn new(lane: &Lane) -> Self {
+        let elements = &lane.path.elements;
+        let across = lane.across_factor();
+        let reference = lane.half_reference();
+        let protector = lane.path.protector_index();
+        let (port_plane, plane) = PortPlane::of(elements, protector);
+        let mut sections = Vec::with_capacity(elements.len() + 4);
+        let (mut plane_at, mut protector_at) = (0, 0);
+        for (index, e) in elements.iter().enumerate() {
+            if index == plane {
+                plane_at = sections.len();
+            }
+            if index == protector {
+                protector_at = sections.len();
+            }
+            push(&mut sections, &e.element, across, reference);
+        }
+        let path = &lane.path;
+        let nothing = Branch::nothing(reference);
+        let (branch, bare) = path.protector().map_or((nothing, nothing), |p| {
+            (Branch::new(p, reference), Branch::without_footprint(p, reference))
+        });
+        let load = path.receiver().and_then(|r| r.impedance);
+        Chain {
+            sections: sections.into(),
+            protector_at,
+            plane_at,
+            port_plane,
+            branch,
+            bare,
+            reference: reference.0,
+            source: path.driver().map_or(reference.0, |d| d.impedance.0 * across),
+            load: load.map_or(0.0, |z| 1.0 / (z.0 * across)),
+            driver_is_outer: path.driver_is_outer(),
+        }
+    }
+}
+
+fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
+    match element {
+        Element::Driver(driver) => push_pad(sections, driver.pad),
+        Element::Receiver(receiver) => push_pad(sections, receiver.pad),
+        Element::Line(line) => sections.push(Section::Line(CausalLine::new(line, across))),
+        Element::Connector {
+            capacitance,
+            inductance: None,
+        } => sections.push(Section::ShuntCapacitance(*capacitance)),
+        Element::Connector {
+            capacitance,
+            inductance: Some(inductance),
+        } => {
+            sections.push(Section::Tee {
+                capacitance: *capacitance,
+                inductance: *inductance,
+            });
+        }
+        Element::Via(via) => push_via(sections, via, reference),
+        Element::Series(Immittance::Resistance(r)) => sections.push(Section::SeriesResistance(*r)),
+        Element::Series(Immittance::Inductance(l)) => sections.push(Section::SeriesInductance(*l)),
+        Element::Series(Immittance::Capacitance(c)) => sections.push(Section::SeriesCapacitance(*c)),
+        Element::Shunt(Immittance::Resistance(r)) => sections.push(Section::ShuntResistance(Ohm(r.0 * across))),
+        Element::Shunt(Immittance::Inductance(l)) => sections.push(Section::ShuntInductance(*l)),
+        Element::Shunt(Immittance::Capacitance(c)) => sections.push(Section::ShuntCapacitance(*c)),
+        Element::Plane | Element::Protector(_) => {}
+    }
+}
+
+fn push_pad(sections: &mut Vec<Section>, pad: Farad) {
+    if pad.0 > 0.0 {
+        sections.push(Section::ShuntCapacitance(pad));
+    }
+}
+
+fn push_via(sections: &mut Vec<Section>, via: &Via, reference: Ohm) {
+    let barrel = match via.inductance {
+        None => Section::ShuntCapacitance(via.capacitance),
+        Some(inductance) => Section::Pi {
+            capacitance: via.capacitance,
+            inductance,
+        },
+    };
+    let Some(stub) = via.stub else {
+        sections.push(barrel);
+        return;
+    };
+    let impedance = match via.inductance {
+        Some(Henry(l)) if l > 0.0 && via.capacitance.0 > 0.0 => Ohm((l / via.capacitance.0).sqrt()),
+        _ => reference,
+    };
+    let delay = Second(stub.length.0 * stub.permittivity.sqrt() / SPEED_OF_LIGHT);
+    let stub_section = Section::OpenStub { impedance, delay };
+    match stub.side {
+        StubSide::Outer => sections.extend([stub_section, barrel]),
+        StubSide::Inner => sections.extend([barrel, stub_section]),
+    }
+}

@@ -1,0 +1,289 @@
+//! The chain of a lane at one frequency, as functions of the protector's capacitance.
+
+use std::sync::Arc;
+
+use num_complex::Complex64;
+
+use super::elements::AtRest;
+use super::{Branch, Mobius, PortPlane, Section, TwoPort};
+use crate::units::{Hertz, Ohm, Second};
+
+/// The frozen half circuit of a lane, made by [`Chain::new`].
+#[derive(Debug, Clone)]
+pub struct Chain {
+    pub(super) sections: Arc<[Section]>,
+    /// Index of the section just inward of the protector.
+    pub(super) protector_at: usize,
+    /// Index of the section just inward of the port plane.
+    pub(super) plane_at: usize,
+    pub(super) port_plane: PortPlane,
+    pub(super) branch: Branch,
+    pub(super) bare: Branch,
+    pub(super) reference: f64,
+    pub(super) source: f64,
+    /// Conductance of the receiver; 0 for an open one.
+    pub(super) load: f64,
+    pub(super) driver_is_outer: bool,
+}
+
+/// What a chain does to a wave at one frequency.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scattering {
+    /// Reflection at the port plane, looking in.
+    pub s11: Complex64,
+    /// Transmission between the two ends.
+    pub s21: Complex64,
+    /// Reflection seen from the inner end.
+    pub s22: Complex64,
+    /// H = V_receiver/V_source · (Z_source + Z_receiver)/Z_receiver.
+    pub transfer: Complex64,
+}
+
+impl Scattering {
+    /// Whether all four are finite numbers.
+    pub fn is_finite(&self) -> bool {
+        self.s11.is_finite() && self.s21.is_finite() && self.s22.is_finite() && self.transfer.is_finite()
+    }
+}
+
+/// A chain at one frequency.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChainPoint {
+    /// The frequency.
+    pub frequency: Hertz,
+    /// Without the protector, its pad and its stub.
+    pub absent: Scattering,
+    /// Reflection at the port plane.
+    pub s11: Mobius,
+    /// Transmission between the two ends.
+    pub s21: Mobius,
+    /// Reflection seen from the inner end.
+    pub s22: Mobius,
+    /// The voltage transfer H.
+    pub transfer: Mobius,
+}
+
+impl ChainPoint {
+    /// With `c` farad fitted; 0 leaves the pad and the stub.
+    pub fn at(&self, c: f64) -> Scattering {
+        Scattering {
+            s11: self.s11.at(c),
+            s21: self.s21.at(c),
+            s22: self.s22.at(c),
+            transfer: self.transfer.at(c),
+        }
+    }
+
+    /// Whether every coefficient is a finite number.
+    pub fn is_finite(&self) -> bool {
+        self.absent.is_finite()
+            && [self.s11, self.s21, self.s22, self.transfer]
+                .iter()
+                .all(Mobius::is_finite)
+    }
+}
+
+/// A quantity of the chain that is linear in its matrix: its value without the protector, and per siemens there.
+#[derive(Clone, Copy)]
+struct Linear(Complex64, Complex64);
+
+impl Linear {
+    /// This over `denominator`, with the branch admittance Y = (p + qC)/(r + sC) put in.
+    fn over(self, denominator: Linear, y: &Mobius) -> Mobius {
+        Mobius {
+            p: self.0 * y.r + self.1 * y.p,
+            q: self.0 * y.s + self.1 * y.q,
+            r: denominator.0 * y.r + denominator.1 * y.p,
+            s: denominator.0 * y.s + denominator.1 * y.q,
+        }
+    }
+}
+
+impl Chain {
+    /// The same lane with a footprint of nothing: no pad, no stub, no ground inductance. The sheet's `resistance` and the
+    /// part's own inductance and resistance stay.
+    pub fn without_footprint(&self) -> Chain {
+        Chain {
+            branch: self.bare,
+            ..self.clone()
+        }
+    }
+
+    /// Whether pad, stub and ground inductance are all zero.
+    pub fn has_no_footprint(&self) -> bool {
+        self.branch == self.bare
+    }
+
+    /// Where S11 is seen.
+    pub fn port_plane(&self) -> PortPlane {
+        self.port_plane
+    }
+
+    /// The elements from the outer end to the inner end, end pads included, the protector left out.
+    pub fn sections(&self) -> &[Section] {
+        &self.sections
+    }
+
+    /// The elements inward of the port plane.
+    pub fn sections_inward(&self) -> &[Section] {
+        &self.sections[self.plane_at..]
+    }
+
+    /// Index in [`Chain::sections`] of the element just inward of the protector.
+    pub fn protector_at(&self) -> usize {
+        self.protector_at
+    }
+
+    /// The protector's branch.
+    pub fn branch(&self) -> &Branch {
+        &self.branch
+    }
+
+    /// Z_ref of the half circuit.
+    pub fn reference(&self) -> Ohm {
+        Ohm(self.reference)
+    }
+
+    /// An estimate of the longest delay between the two ends: lines at f_ref, stubs, and L/Z_ref and C·Z_ref of what is
+    /// lumped. It tells how fine a grid of frequencies has to be.
+    pub fn delay_estimate(&self) -> Second {
+        let own = |section: &Section| match section {
+            Section::Line(line) => line.delay().0,
+            Section::OpenStub { delay, .. } => delay.0,
+            Section::SeriesCapacitance(_) | Section::ShuntInductance(_) => 0.0,
+            other => {
+                other.inductance().map_or(0.0, |l| l.0 / self.reference)
+                    + other.capacitance().map_or(0.0, |c| c.0 * self.reference)
+            }
+        };
+        let branch = self.branch.stub_delay.0 + self.branch.pad.0 * self.reference;
+        Second(self.sections.iter().map(own).sum::<f64>() + branch)
+    }
+
+    /// The chain at one frequency, 0 included.
+    ///
+    /// M(C) = M_outer M_inner + Y(C) · (second column of M_outer)(first row of M_inner): the protector adds a matrix of
+    /// rank one, so each Möbius form takes a few multiplications.
+    pub fn at(&self, frequency: Hertz) -> ChainPoint {
+        if frequency.0 == 0.0 {
+            return self.at_rest();
+        }
+        let y = self.branch.admittance(frequency);
+        let z = self.reference;
+        let product = |range: std::ops::Range<usize>| {
+            let mut path = TwoPort::IDENTITY;
+            self.sections[range]
+                .iter()
+                .for_each(|section| section.append_to(&mut path, frequency));
+            path
+        };
+        let end = self.sections.len();
+        let split = self.plane_at.min(self.protector_at);
+        let outside = product(0..split);
+        let between = product(split..self.protector_at);
+        let inner = product(self.protector_at..end);
+        let outer = if split == 0 { between } else { outside.then(&between) };
+
+        let [whole_sum, whole_inward, whole_outward] = waves(&outer, &inner, z);
+        let (s11, s11_absent) = if self.plane_at > self.protector_at {
+            let value = product(self.plane_at..end).scattering(z)[0];
+            (Mobius::constant(value), value)
+        } else {
+            let [sum, inward, _] = if split == 0 {
+                [whole_sum, whole_inward, whole_outward]
+            } else {
+                waves(&between, &inner, z)
+            };
+            (inward.over(sum, &y), inward.0 / sum.0)
+        };
+        let two = Linear(Complex64::new(2.0, 0.0), Complex64::new(0.0, 0.0));
+        let (voltage, drive) = self.transfer(&outer, &inner);
+        ChainPoint {
+            frequency,
+            absent: Scattering {
+                s11: s11_absent,
+                s21: two.0 / whole_sum.0,
+                s22: whole_outward.0 / whole_sum.0,
+                transfer: voltage.0 / drive.0,
+            },
+            s11,
+            s21: two.over(whole_sum, &y),
+            s22: whole_outward.over(whole_sum, &y),
+            transfer: voltage.over(drive, &y),
+        }
+    }
+
+    /// Numerator and denominator of H = (1 + Z_s/Z_r)/(A + B/Z_r + C Z_s + D Z_s/Z_r), A and D exchanged where the inner
+    /// end drives.
+    fn transfer(&self, outer: &TwoPort, inner: &TwoPort) -> (Linear, Linear) {
+        let (source, load) = (self.source, self.load);
+        let whole = outer.then(inner);
+        let (a, d) = if self.driver_is_outer {
+            (whole.a, whole.d)
+        } else {
+            (whole.d, whole.a)
+        };
+        let absent = a + whole.b * load + whole.c * source + d * (source * load);
+        let per_siemens = if self.driver_is_outer {
+            (outer.b + outer.d * source) * (inner.a + inner.b * load)
+        } else {
+            (outer.d + outer.b * load) * (inner.b + inner.a * source)
+        };
+        let matched = Complex64::new(1.0 + source * load, 0.0);
+        (Linear(matched, Complex64::new(0.0, 0.0)), Linear(absent, per_siemens))
+    }
+
+    /// The limit at f = 0, where the protector carries no current.
+    fn at_rest(&self) -> ChainPoint {
+        let z = self.reference;
+        let looking = |sections: &mut dyn Iterator<Item = &Section>| {
+            let (v, i) = sections.fold((z, 1.0), |(v, i), section| match section.at_rest() {
+                AtRest::Wire => (v, i),
+                AtRest::Series(r) => (v + r * i, i),
+                AtRest::Shunt(g) => (v, i + g * v),
+                AtRest::Open => (1.0, 0.0),
+                AtRest::Short => (0.0, 1.0),
+            });
+            Complex64::new((v - z * i) / (v + z * i), 0.0)
+        };
+        let mut whole = TwoPort::IDENTITY;
+        let mut blocked = false;
+        for section in self.sections.iter() {
+            match section.at_rest() {
+                AtRest::Wire => {}
+                AtRest::Series(r) => whole.append_series(Complex64::new(r, 0.0)),
+                AtRest::Shunt(g) => whole.append_shunt(Complex64::new(g, 0.0)),
+                AtRest::Open | AtRest::Short => blocked = true,
+            }
+        }
+        let pass = if blocked { 0.0 } else { 1.0 };
+        let (voltage, drive) = self.transfer(&whole, &TwoPort::IDENTITY);
+        let absent = Scattering {
+            s11: looking(&mut self.sections_inward().iter().rev()),
+            s21: whole.scattering(z)[1] * pass,
+            s22: looking(&mut self.sections.iter()),
+            transfer: voltage.0 / drive.0 * pass,
+        };
+        ChainPoint {
+            frequency: Hertz(0.0),
+            absent,
+            s11: Mobius::constant(absent.s11),
+            s21: Mobius::constant(absent.s21),
+            s22: Mobius::constant(absent.s22),
+            transfer: Mobius::constant(absent.transfer),
+        }
+    }
+}
+
+/// A + B/Z + CZ + D, A + B/Z − CZ − D and −A + B/Z − CZ + D of `outer`, protector, `inner`.
+fn waves(outer: &TwoPort, inner: &TwoPort, z: f64) -> [Linear; 3] {
+    let whole = outer.then(inner);
+    let (b, c) = (whole.b / z, whole.c * z);
+    let (u, w) = (outer.b, outer.d * z);
+    let (v, x) = (inner.a, inner.b / z);
+    [
+        Linear(whole.a + b + c + whole.d, (u + w) * (v + x)),
+        Linear(whole.a + b - c - whole.d, (u - w) * (v + x)),
+        Linear(whole.d + b - c - whole.a, (u + w) * (x - v)),
+    ]
+}

@@ -1,0 +1,133 @@
+//! The elements of the half circuit and their formulas.
+
+use std::f64::consts::TAU;
+
+use num_complex::Complex64;
+
+use super::{CausalLine, TwoPort};
+use crate::units::{Farad, Henry, Hertz, Ohm, Second};
+
+/// An element of the half circuit, values per line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Section {
+    /// R in the line.
+    SeriesResistance(Ohm),
+    /// L in the line.
+    SeriesInductance(Henry),
+    /// C in the line.
+    SeriesCapacitance(Farad),
+    /// R to ground.
+    ShuntResistance(Ohm),
+    /// L to ground.
+    ShuntInductance(Henry),
+    /// C to ground: an end's pad, too.
+    ShuntCapacitance(Farad),
+    /// Cable or trace.
+    Line(CausalLine),
+    /// A connector as a symmetric T: L/2, shunt C, L/2.
+    Tee {
+        /// Shunt capacitance.
+        capacitance: Farad,
+        /// Series inductance.
+        inductance: Henry,
+    },
+    /// A via as a symmetric π: shunt C/2, L, shunt C/2.
+    Pi {
+        /// Shunt capacitance.
+        capacitance: Farad,
+        /// Series inductance.
+        inductance: Henry,
+    },
+    /// An open lossless line across the path: Y = j tan(ωτ)/Z.
+    OpenStub {
+        /// Its characteristic impedance.
+        impedance: Ohm,
+        /// Its delay τ = ℓ√ε_r/c.
+        delay: Second,
+    },
+}
+
+/// What an element is at f = 0.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum AtRest {
+    /// A wire.
+    Wire,
+    /// A resistance in the line, in ohm.
+    Series(f64),
+    /// A conductance to ground, in siemens.
+    Shunt(f64),
+    /// An open line.
+    Open,
+    /// A short to ground.
+    Short,
+}
+
+fn imaginary(x: f64) -> Complex64 {
+    Complex64::new(0.0, x)
+}
+
+impl Section {
+    /// Appends the element to `path` at a frequency above 0.
+    pub(super) fn append_to(&self, path: &mut TwoPort, frequency: Hertz) {
+        let omega = TAU * frequency.0;
+        match *self {
+            Section::SeriesResistance(r) => path.append_series(Complex64::new(r.0, 0.0)),
+            Section::SeriesInductance(l) => path.append_series(imaginary(omega * l.0)),
+            Section::SeriesCapacitance(c) => path.append_series(imaginary(-1.0 / (omega * c.0))),
+            Section::ShuntResistance(r) => path.append_shunt(Complex64::new(1.0 / r.0, 0.0)),
+            Section::ShuntInductance(l) => path.append_shunt(imaginary(-1.0 / (omega * l.0))),
+            Section::ShuntCapacitance(c) => path.append_shunt(imaginary(omega * c.0)),
+            Section::Line(line) => *path = path.then(&line.two_port(frequency)),
+            Section::Tee {
+                capacitance,
+                inductance,
+            } => {
+                let half = imaginary(omega * inductance.0 / 2.0);
+                path.append_series(half);
+                path.append_shunt(imaginary(omega * capacitance.0));
+                path.append_series(half);
+            }
+            Section::Pi {
+                capacitance,
+                inductance,
+            } => {
+                let half = imaginary(omega * capacitance.0 / 2.0);
+                path.append_shunt(half);
+                path.append_series(imaginary(omega * inductance.0));
+                path.append_shunt(half);
+            }
+            Section::OpenStub { impedance, delay } => {
+                path.append_shunt(imaginary((omega * delay.0).tan() / impedance.0));
+            }
+        }
+    }
+
+    /// The exact limit at f = 0.
+    pub(super) fn at_rest(&self) -> AtRest {
+        match *self {
+            Section::SeriesResistance(r) => AtRest::Series(r.0),
+            Section::ShuntResistance(r) => AtRest::Shunt(1.0 / r.0),
+            Section::SeriesCapacitance(_) => AtRest::Open,
+            Section::ShuntInductance(_) => AtRest::Short,
+            _ => AtRest::Wire,
+        }
+    }
+
+    /// Its inductance, where it has one.
+    pub fn inductance(&self) -> Option<Henry> {
+        match *self {
+            Section::SeriesInductance(l) | Section::ShuntInductance(l) => Some(l),
+            Section::Tee { inductance, .. } | Section::Pi { inductance, .. } => Some(inductance),
+            _ => None,
+        }
+    }
+
+    /// Its capacitance, where it has one.
+    pub fn capacitance(&self) -> Option<Farad> {
+        match *self {
+            Section::SeriesCapacitance(c) | Section::ShuntCapacitance(c) => Some(c),
+            Section::Tee { capacitance, .. } | Section::Pi { capacitance, .. } => Some(capacitance),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! The protector's branch to ground.
+
+use std::f64::consts::TAU;
+
+use num_complex::Complex64;
+
+use super::Mobius;
+use crate::model::Protector;
+use crate::units::{Farad, Henry, Hertz, Ohm, SPEED_OF_LIGHT, Second};
+
+/// The branch whose capacitance C is unknown, per line.
+///
+/// Y_p = jωC_pad + jωC/(1 + jωC(R + jωL)); with a stub, Y_p ends a lossless line of the half reference:
+/// Y = Y0 (Y_p cos θ + jY0 sin θ)/(Y0 cos θ + jY_p sin θ) (Pozar, *Microwave Engineering*, input impedance of a terminated
+/// lossless line).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Branch {
+    /// Footprint pad.
+    pub pad: Farad,
+    /// Inductance of part and ground via in series with C.
+    pub inductance: Henry,
+    /// Resistance in series with C.
+    pub resistance: Ohm,
+    /// Characteristic impedance of the stub.
+    pub stub_impedance: Ohm,
+    /// Delay of the stub.
+    pub stub_delay: Second,
+}
+
+impl Branch {
+    /// The branch as it is laid out; `reference` is the half-circuit reference.
+    pub fn new(protector: &Protector, reference: Ohm) -> Self {
+        Branch {
+            pad: protector.pad,
+            inductance: Henry(protector.part_inductance.0 + protector.inductance.0),
+            resistance: Ohm(protector.part_resistance.0 + protector.resistance.0),
+            stub_impedance: reference,
+            stub_delay: Second(protector.stub.0 * protector.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
+        }
+    }
+
+    /// C alone.
+    pub(super) fn nothing(reference: Ohm) -> Self {
+        Branch {
+            pad: Farad(0.0),
+            inductance: Henry(0.0),
+            resistance: Ohm(0.0),
+            stub_impedance: reference,
+            stub_delay: Second(0.0),
+        }
+    }
+
+    /// The branch without pad, stub and ground inductance.
+    pub fn without_footprint(protector: &Protector, reference: Ohm) -> Self {
+        Branch {
+            pad: Farad(0.0),
+            inductance: protector.part_inductance,
+            stub_delay: Second(0.0),
+            ..Self::new(protector, reference)
+        }
+    }
+
+    /// Admittance as a function of C, in siemens.
+    pub fn admittance(&self, frequency: Hertz) -> Mobius {
+        let omega = TAU * frequency.0;
+        let one = Complex64::new(1.0, 0.0);
+        let pad = Complex64::new(0.0, omega * self.pad.0);
+        // jω(R + jωL): what the denominator gains per farad.
+        let s = Complex64::new(-omega * omega * self.inductance.0, omega * self.resistance.0);
+        let part = Mobius {
+            p: pad,
+            q: Complex64::new(0.0, omega) + pad * s,
+            r: one,
+            s,
+        };
+        if self.stub_delay.0 == 0.0 {
+            return part;
+        }
+        let (sin, cos) = (omega * self.stub_delay.0).sin_cos();
+        let y0 = 1.0 / self.stub_impedance.0;
+        let across = Complex64::new(0.0, y0 * sin);
+        let along = Complex64::new(0.0, sin / y0);
+        Mobius {
+            p: part.p * cos + part.r * across,
+            q: part.q * cos + part.s * across,
+            r: part.r * cos + part.p * along,
+            s: part.s * cos + part.q * along,
+        }
+    }
+}
