@@ -1,1 +1,88 @@
-//! cli
+//! The command line: reading, writing and printing happen here and nowhere else.
+
+mod args;
+mod check;
+mod completions;
+mod explain;
+mod lines;
+mod load;
+mod manual;
+mod output;
+mod quantity;
+mod read;
+mod size;
+mod starter;
+mod terminal;
+
+pub use args::{
+    CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, SheetArgs, SizeArgs, SizeFormat,
+};
+pub use lines::pick_lines;
+pub use load::{Loaded, load};
+pub use output::Output;
+pub use quantity::capacitance;
+pub use read::{FileText, LARGEST, Origin, read_include, read_sheet};
+
+/// How a run ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// Every line holds.
+    Holds,
+    /// Some line breaks a limit or check, or cannot do without a protector.
+    Breaks,
+    /// Bad input or usage, or an output that could not be written.
+    Failed,
+}
+
+impl Outcome {
+    /// The exit status: 0, 1, 2.
+    pub fn status(self) -> u8 {
+        match self {
+            Outcome::Holds => 0,
+            Outcome::Breaks => 1,
+            Outcome::Failed => 2,
+        }
+    }
+}
+
+/// Why a run could not be finished, where no place in a sheet is to blame.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Failure {
+    /// What is wrong: lower case, no full stop.
+    pub message: String,
+    /// What to do about it.
+    pub help: Option<String>,
+}
+
+impl Failure {
+    /// A failure without a cure.
+    pub fn new(message: impl Into<String>) -> Failure {
+        Failure {
+            message: message.into(),
+            help: None,
+        }
+    }
+
+    /// The same with a cure.
+    #[must_use]
+    pub fn help(mut self, help: impl Into<String>) -> Failure {
+        self.help = Some(help.into());
+        self
+    }
+}
+
+/// Runs a command to its end and says on standard error why it failed.
+pub fn run(cli: Cli) -> Outcome {
+    let done = match cli.command {
+        Command::Size(args) => size::run(&args),
+        Command::Explain(args) => explain::run(&args),
+        Command::Check(args) => check::run(&args),
+        Command::Starter(args) => starter::run(&args),
+        Command::Completions(args) => completions::run(&args),
+        Command::Manual(args) => manual::run(&args),
+    };
+    done.unwrap_or_else(|failure| {
+        terminal::say_failure(&failure);
+        Outcome::Failed
+    })
+}

@@ -1,11 +1,14 @@
 //! Diagnostics: errors and warnings as data, with the place they speak of and a cure.
 
+mod excerpt;
+mod inert;
 mod nearest;
 mod render;
 mod source;
 
+pub use inert::{inert, is_hostile, shorten};
 pub use nearest::nearest;
-pub use render::{Rendered, render};
+pub use render::{Paint, render};
 pub use source::{SourceFile, Sources};
 
 /// A range of bytes in one of the files of a sheet.

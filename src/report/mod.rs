@@ -2,7 +2,29 @@
 //!
 //! Field names are the keys of the JSON output. SI units; `None` is what does not apply.
 
+mod cautions;
+mod csv;
+mod diagnostics;
+mod digits;
+mod json;
+mod limits;
+mod markdown;
+mod render;
+mod sentences;
+mod signal;
+mod table;
+mod verdict;
+mod view;
+
+pub use cautions::CAUTIONS;
+pub use diagnostics::diagnostics_json;
+pub use digits::digits_apart;
+pub use render::{Format, render};
+
 use serde::Serialize;
+
+/// Version of the layout of the JSON.
+pub const SCHEMA: u32 = 1;
 
 /// The result of `size`.
 #[derive(Debug, Clone, Serialize)]

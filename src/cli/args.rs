@@ -1,0 +1,162 @@
+//! What may be typed: data only.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use super::quantity::capacitance;
+use crate::report::Format;
+use crate::units::Farad;
+
+/// How much capacitance an ESD protector may put on each line of a port.
+#[derive(Debug, Parser)]
+#[command(
+    name = "lanecap",
+    version,
+    max_term_width = 100,
+    after_help = "Begin with:\n  lanecap size --demo\n  lanecap starter -o port.lanes\n  lanecap size port.lanes\n\n\
+                  Exit status: 0 every line holds; 1 some line breaks a limit or check, or cannot do without a \
+                  protector; 2 bad input, usage or an output that could not be written."
+)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// The largest capacitance each line tolerates, and whether the fitted one holds.
+    #[command(after_help = "Example:\n  lanecap size port.lanes --line \"camera link\" --fitted 0.3pF")]
+    Size(SizeArgs),
+    /// The working of one line, step by step, to be checked by hand.
+    #[command(after_help = "Example:\n  lanecap explain port.lanes --line \"camera link\"")]
+    Explain(ExplainArgs),
+    /// The errors and warnings of a sheet, without computing anything.
+    #[command(after_help = "Example:\n  lanecap check port.lanes --format json")]
+    Check(CheckArgs),
+    /// A commented sheet to begin from.
+    #[command(after_help = "Example:\n  lanecap starter -o port.lanes")]
+    Starter(OutputArgs),
+    /// Completions for a shell.
+    #[command(after_help = "Example:\n  lanecap completions fish -o ~/.config/fish/completions/lanecap.fish")]
+    Completions(CompletionsArgs),
+    /// The manual page.
+    #[command(after_help = "Example:\n  lanecap manual -o lanecap.1")]
+    Manual(OutputArgs),
+}
+
+/// Where the sheet comes from: exactly one of the two.
+#[derive(Debug, Clone, Args)]
+#[group(required = true, multiple = false)]
+pub struct SheetArgs {
+    /// The lane sheet; `-` is standard input.
+    #[arg(value_name = "SHEET")]
+    pub sheet: Option<PathBuf>,
+    /// The built-in demonstration port in place of a sheet.
+    #[arg(long)]
+    pub demo: bool,
+}
+
+/// Where the result goes.
+#[derive(Debug, Clone, Args)]
+pub struct OutputArgs {
+    /// Write to FILE, whole or not at all, instead of standard output.
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+/// Arguments of `size`.
+#[derive(Debug, Clone, Args)]
+pub struct SizeArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: SizeFormat,
+    /// Only the line of this name; may be given more than once.
+    #[arg(long = "line", value_name = "NAME")]
+    pub lines: Vec<String>,
+    /// Judge this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
+    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
+    pub fitted: Option<Farad>,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `explain`.
+#[derive(Debug, Clone, Args)]
+pub struct ExplainArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// The line to explain; may be left out where the sheet has only one.
+    #[arg(long, value_name = "NAME")]
+    pub line: Option<String>,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, Clone, Args)]
+pub struct CheckArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: CheckFormat,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `completions`.
+#[derive(Debug, Clone, Args)]
+pub struct CompletionsArgs {
+    /// The shell.
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Forms of the result of `size`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum SizeFormat {
+    /// Aligned text.
+    #[default]
+    Table,
+    /// Every number, in SI units.
+    Json,
+    /// One row per line of the port, SI units.
+    Csv,
+    /// Tables and notes for a document.
+    Markdown,
+}
+
+impl From<SizeFormat> for Format {
+    fn from(format: SizeFormat) -> Format {
+        match format {
+            SizeFormat::Table => Format::Table,
+            SizeFormat::Json => Format::Json,
+            SizeFormat::Csv => Format::Csv,
+            SizeFormat::Markdown => Format::Markdown,
+        }
+    }
+}
+
+/// Forms of the result of `check`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+pub enum CheckFormat {
+    /// Text that shows each place.
+    #[default]
+    Table,
+    /// A list of data.
+    Json,
+}

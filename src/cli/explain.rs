@@ -1,0 +1,41 @@
+//! `explain`: the working of one line.
+
+use super::terminal::say_diagnostics;
+use super::{ExplainArgs, Failure, Outcome, Output, load, pick_lines};
+use crate::diag::shorten;
+use crate::model::{Lane, Port};
+
+/// Writes the working of the chosen line.
+///
+/// # Errors
+/// Where the sheet cannot be read, the line is unknown or not named, or the result cannot be written.
+pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
+    let output = Output::open(args.output.output.as_deref())?;
+    let loaded = load(&args.sheet)?;
+    output.spare(&loaded.origin)?;
+    say_diagnostics(&loaded.sources, &loaded.diagnostics);
+    let Some(port) = &loaded.port else {
+        return Ok(Outcome::Failed);
+    };
+    let lane = chosen(port, args.line.as_ref())?;
+    output.write(&working(lane)?)?;
+    Ok(Outcome::Holds)
+}
+
+/// The line named, or the only one.
+fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<&'a Lane, Failure> {
+    let names: Vec<&str> = port.lanes.iter().map(|lane| lane.name.as_str()).collect();
+    let indices = pick_lines(&names, line.map(std::slice::from_ref).unwrap_or_default())?;
+    match indices.as_slice() {
+        [only] => Ok(&port.lanes[*only]),
+        _ => {
+            let example = names.first().map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
+            Err(Failure::new("the sheet has more than one line").help(format!("name the one to explain{example}")))
+        }
+    }
+}
+
+/// The working of a line as text.
+fn working(lane: &Lane) -> Result<String, Failure> {
+    Err(Failure::new(format!("the working of \"{}\" cannot be shown yet", shorten(&lane.name, 60))))
+}

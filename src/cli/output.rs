@@ -1,0 +1,159 @@
+//! Results: to standard output, or to a file that is replaced whole or not at all.
+
+use std::fs::{self, File, Metadata, OpenOptions};
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::NamedTempFile;
+
+use super::Failure;
+use super::read::{Origin, reason, shown};
+
+/// Links that are followed before they count as a circle.
+const MOST_LINKS: usize = 40;
+
+/// A place for the result, found writable.
+#[derive(Debug)]
+pub struct Output {
+    /// The name given, for messages.
+    name: String,
+    target: Target,
+}
+
+#[derive(Debug)]
+enum Target {
+    Stdout,
+    /// A pipe or device, written as it is.
+    Direct(File),
+    /// A file, and what will take its place.
+    Replace { path: PathBuf, new: NamedTempFile },
+}
+
+impl Output {
+    /// Opens standard output, or the file named, without touching what it holds. Links are followed.
+    ///
+    /// # Errors
+    /// Why nothing can be written there: a folder, one that does not exist or is read-only, no permission.
+    pub fn open(path: Option<&Path>) -> Result<Output, Failure> {
+        let Some(path) = path else {
+            return Ok(Output {
+                name: "standard output".to_owned(),
+                target: Target::Stdout,
+            });
+        };
+        let name = shown(path);
+        match target(path) {
+            Ok(target) => Ok(Output { name, target }),
+            Err(why) => Err(cannot_write(&name, &why)),
+        }
+    }
+
+    /// Refuses to replace a file that the result was made from.
+    ///
+    /// # Errors
+    /// Where the target is the file of `input`.
+    pub fn spare(&self, input: &Origin) -> Result<(), Failure> {
+        match (&self.target, &input.identity) {
+            (Target::Replace { path, .. }, Some(input)) if fs::canonicalize(path).is_ok_and(|path| path == *input) => {
+                Err(cannot_write(&self.name, "it is the sheet itself").help("give another file after -o"))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// Writes the whole result. A reader that has gone away is no error.
+    ///
+    /// # Errors
+    /// Why it could not be written; a file that was to be replaced is then as it was.
+    pub fn write(self, text: &str) -> Result<(), Failure> {
+        let written = match self.target {
+            Target::Stdout => write_all(&mut io::stdout().lock(), text),
+            Target::Direct(mut file) => write_all(&mut file, text),
+            Target::Replace { path, mut new } => write_all(&mut new, text)
+                .and_then(|()| new.as_file().sync_all())
+                .and_then(|()| new.persist(path).map(drop).map_err(|error| error.error)),
+        };
+        match written {
+            Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+            Err(error) => Err(cannot_write(&self.name, &reason(&error))),
+            Ok(()) => Ok(()),
+        }
+    }
+}
+
+fn write_all(to: &mut impl Write, text: &str) -> io::Result<()> {
+    to.write_all(text.as_bytes())?;
+    to.flush()
+}
+
+fn cannot_write(name: &str, why: &str) -> Failure {
+    Failure::new(format!("cannot write {name}: {why}"))
+}
+
+fn target(path: &Path) -> Result<Target, String> {
+    if [Path::new("/dev/stdout"), Path::new("/dev/fd/1"), Path::new("/proc/self/fd/1")].contains(&path) {
+        return Ok(Target::Stdout);
+    }
+    let device = path.starts_with("/dev/fd") || path.starts_with("/proc") || path == Path::new("/dev/stderr");
+    match fs::metadata(path) {
+        Ok(metadata) if metadata.is_dir() => Err("it is a folder, not a file".to_owned()),
+        Ok(metadata) if device || !metadata.is_file() => {
+            let file = OpenOptions::new().append(true).open(path).map_err(|error| reason(&error))?;
+            Ok(Target::Direct(file))
+        }
+        Ok(metadata) => {
+            let path = fs::canonicalize(path).map_err(|error| reason(&error))?;
+            // Opened and closed again: a read-only file is not replaced.
+            OpenOptions::new().write(true).open(&path).map_err(|error| reason(&error))?;
+            replace(path, Some(&metadata))
+        }
+        Err(error) if error.kind() == ErrorKind::NotFound => replace(end_of_links(path)?, None),
+        Err(error) => Err(reason(&error)),
+    }
+}
+
+/// Where links that end at no file yet lead to.
+fn end_of_links(path: &Path) -> Result<PathBuf, String> {
+    let mut path = path.to_owned();
+    for _ in 0..MOST_LINKS {
+        match fs::read_link(&path) {
+            Ok(next) => path = path.parent().unwrap_or(Path::new("")).join(next),
+            Err(_) => return Ok(path),
+        }
+    }
+    Err("its links lead in a circle".to_owned())
+}
+
+/// A new file beside `path`, to be renamed to it: with the permissions of the one it replaces, or those of any new file.
+fn replace(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> {
+    if path.as_os_str().to_string_lossy().ends_with('/') || path.file_name().is_none() {
+        return Err("it is the name of a folder".to_owned());
+    }
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let new = new_file(folder).map_err(|error| match error.kind() {
+        ErrorKind::NotFound => format!("there is no folder {}", shown(folder)),
+        ErrorKind::PermissionDenied => format!("no permission to write into the folder {}", shown(folder)),
+        _ => reason(&error),
+    })?;
+    if let Some(old) = old {
+        new.as_file().set_permissions(old.permissions()).map_err(|error| reason(&error))?;
+    }
+    Ok(Target::Replace { path, new })
+}
+
+fn new_file(folder: &Path) -> io::Result<NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".lanecap-");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        // The user's umask takes its share away, as for any new file.
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    let new = builder.tempfile_in(folder);
+    // The builder's own message repeats the path of the temporary file.
+    new.map_err(|error| io::Error::from(error.kind()))
+}

@@ -1,0 +1,138 @@
+//! The result as comma-separated values: one row per line of the port, SI units.
+
+use super::{AtBudget, Budget, Changes, Fitted, LaneReport, Metrics, Report};
+use crate::diag::inert;
+
+/// The header and a row for each line, with every single value of the JSON; its lists are left out.
+///
+/// Keys of `absent`, `fitted`, `at_budget` and `budget` carry that word before them. What does not apply is an empty
+/// cell. A text that a spreadsheet might take for a formula is guarded with an apostrophe.
+pub(super) fn render(report: &Report) -> String {
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    // The header comes from the keys alone, so that it is there without any line.
+    let mut header = Row::default();
+    header.lane(None);
+    // Writing to memory cannot fail, and all rows are equally long.
+    let _ = writer.write_record(header.0.iter().map(|(key, _)| key));
+    for lane in &report.lanes {
+        let mut row = Row::default();
+        row.lane(Some(lane));
+        let _ = writer.write_record(row.0.iter().map(|(_, cell)| cell));
+    }
+    let bytes = writer.into_inner().unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// Keys and cells in their order.
+#[derive(Default)]
+struct Row(Vec<(String, String)>);
+
+impl Row {
+    fn put(&mut self, prefix: &str, key: &str, cell: Option<String>) {
+        self.0.push((format!("{prefix}{key}"), cell.unwrap_or_default()));
+    }
+
+    fn text(&mut self, prefix: &str, key: &str, text: Option<&str>) {
+        self.put(prefix, key, text.map(guarded));
+    }
+
+    fn numbers(&mut self, prefix: &str, numbers: &[(&str, Option<f64>)]) {
+        for (key, number) in numbers {
+            let finite = number.filter(|number| number.is_finite());
+            self.put(prefix, key, finite.map(|number| format!("{number:?}")));
+        }
+    }
+
+    fn lane(&mut self, lane: Option<&LaneReport>) {
+        self.text("", "name", lane.map(|l| l.name.as_str()));
+        self.text("", "port", lane.and_then(|l| l.port.as_deref()));
+        self.put("", "count", lane.map(|l| l.count.to_string()));
+        self.text("", "modulation", lane.map(|l| l.modulation));
+        self.numbers(
+            "",
+            &[
+                ("symbol_rate_bd", lane.map(|l| l.symbol_rate_bd)),
+                ("nyquist_hz", lane.map(|l| l.nyquist_hz)),
+                ("reference_ohm", lane.map(|l| l.reference_ohm)),
+            ],
+        );
+        self.put("", "differential", lane.map(|l| l.differential.to_string()));
+        self.text("", "port_plane", lane.map(|l| l.port_plane.as_str()));
+        self.text("", "outer_end", lane.map(|l| l.outer_end));
+        self.metrics("absent_", lane.map(|l| &l.absent));
+        self.fitted(lane.and_then(|l| l.fitted.as_ref()));
+        self.at_budget(lane.and_then(|l| l.at_budget.as_ref()));
+        self.budget(lane.map(|l| &l.budget));
+    }
+
+    fn metrics(&mut self, prefix: &str, metrics: Option<&Metrics>) {
+        self.numbers(
+            prefix,
+            &[
+                ("insertion_loss_db", metrics.and_then(|m| m.insertion_loss_db)),
+                ("return_loss_db", metrics.and_then(|m| m.return_loss_db)),
+                ("reflection", metrics.map(|m| m.reflection)),
+                ("return_loss_inner_db", metrics.and_then(|m| m.return_loss_inner_db)),
+                ("nyquist_amplitude", metrics.map(|m| m.nyquist_amplitude)),
+                ("eye_height", metrics.and_then(|m| m.eye_height)),
+                ("eye_width_ui", metrics.and_then(|m| m.eye_width_ui)),
+                ("rise_s", metrics.and_then(|m| m.rise_s)),
+                ("impedance_dip_ohm", metrics.and_then(|m| m.impedance_dip_ohm)),
+            ],
+        );
+    }
+
+    fn changes(&mut self, prefix: &str, changes: Option<&Changes>) {
+        self.numbers(
+            prefix,
+            &[
+                ("added_loss_db", changes.and_then(|c| c.added_loss_db)),
+                ("eye_penalty", changes.map(|c| c.eye_penalty)),
+                ("worst_eye_penalty", changes.and_then(|c| c.worst_eye_penalty)),
+                ("added_rise_s", changes.and_then(|c| c.added_rise_s)),
+            ],
+        );
+    }
+
+    fn fitted(&mut self, fitted: Option<&Fitted>) {
+        self.numbers("fitted_", &[("capacitance_f", fitted.map(|f| f.capacitance_f))]);
+        self.metrics("fitted_", fitted.map(|f| &f.metrics));
+        self.changes("fitted_", fitted.map(|f| &f.changes));
+        self.put("fitted_", "holds", fitted.map(|f| f.holds.to_string()));
+        self.text("fitted_", "part", fitted.and_then(|f| f.part.as_deref()));
+    }
+
+    fn at_budget(&mut self, at: Option<&AtBudget>) {
+        self.numbers("at_budget_", &[("capacitance_f", at.map(|b| b.capacitance_f))]);
+        self.metrics("at_budget_", at.map(|b| &b.metrics));
+        self.changes("at_budget_", at.map(|b| &b.changes));
+    }
+
+    fn budget(&mut self, budget: Option<&Budget>) {
+        self.text("budget_", "verdict", budget.map(|b| b.verdict));
+        self.numbers(
+            "budget_",
+            &[
+                ("capacitance_f", budget.and_then(|b| b.capacitance_f)),
+                ("lowest_f", budget.and_then(|b| b.lowest_f)),
+            ],
+        );
+        self.text("budget_", "lowest_set_by", budget.and_then(|b| b.lowest_set_by));
+        self.numbers(
+            "budget_",
+            &[
+                ("across_pair_f", budget.and_then(|b| b.across_pair_f)),
+                ("shop_for_f", budget.and_then(|b| b.shop_for_f)),
+                ("without_footprint_f", budget.and_then(|b| b.without_footprint_f)),
+            ],
+        );
+        self.text("budget_", "set_by", budget.and_then(|b| b.set_by));
+        self.numbers("budget_", &[("set_at_hz", budget.and_then(|b| b.set_at_hz))]);
+    }
+}
+
+/// The text made inert, and kept from being a formula.
+fn guarded(text: &str) -> String {
+    let guard = text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']);
+    format!("{}{}", if guard { "'" } else { "" }, inert(text))
+}

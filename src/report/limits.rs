@@ -1,0 +1,167 @@
+//! Limits in words: their names, units and the capacitances they allow.
+
+use std::cmp::Ordering;
+
+use super::digits::{Decimal, Round, apart_from, pair, short};
+use super::{Headroom, LimitReport};
+use crate::model::LimitKind;
+use crate::units::{Scale, engineering};
+
+/// What the mark on the eye penalty stands for.
+pub(super) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
+
+/// The name of a limit, with a mark on the one that must not be taken for a measurement.
+pub(super) fn title(word: &str) -> String {
+    if word == LimitKind::EyePenalty.word() {
+        format!("{word}*")
+    } else {
+        word.to_owned()
+    }
+}
+
+fn kind(word: &str) -> Option<LimitKind> {
+    LimitKind::ALL.into_iter().find(|kind| kind.word() == word)
+}
+
+/// The comparison a limit is stated with.
+pub(super) fn comparison(word: &str) -> &'static str {
+    if kind(word).is_some_and(LimitKind::is_floor) { ">=" } else { "<=" }
+}
+
+/// How a limit's numbers are shown: a power of ten and a unit.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shown {
+    power: i32,
+    unit: &'static str,
+}
+
+impl Shown {
+    /// Decibels as they are, ratios in percent.
+    pub(super) fn of(word: &str) -> Shown {
+        match kind(word).map_or("dB", LimitKind::unit) {
+            "" => Shown { power: 2, unit: "%" },
+            unit => Shown { power: 0, unit },
+        }
+    }
+
+    /// A number with its unit.
+    pub(super) fn text(self, number: Decimal) -> String {
+        format!("{} {}", number.times_ten_to(self.power), self.unit)
+    }
+
+    /// A number with its sign and unit.
+    pub(super) fn signed(self, number: f64) -> String {
+        format!("{} {}", short(number).times_ten_to(self.power).signed(), self.unit)
+    }
+}
+
+/// A value against its bound, both in enough digits to see which is larger.
+pub(super) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
+    let (value, bound) = pair(value, bound);
+    let shown = Shown::of(word);
+    (shown.text(value), format!("{} {}", comparison(word), shown.text(bound)))
+}
+
+/// Bound, value and headroom of a fitted line.
+pub(super) fn headroom(headroom: &Headroom) -> [String; 3] {
+    let at = headroom.at_hz.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+    let (value, bound) = match (headroom.value, headroom.bound) {
+        (Some(value), Some(bound)) => against(headroom.limit, value, bound),
+        (None, bound) => {
+            let nothing = if headroom.holds { "no reflection" } else { "nothing passes" };
+            (nothing.to_owned(), bound.map_or(String::new(), |bound| stated(headroom.limit, bound)))
+        }
+        (Some(value), None) => (Shown::of(headroom.limit).text(short(value)), String::new()),
+    };
+    let margin = headroom.margin.map_or(String::new(), |margin| Shown::of(headroom.limit).signed(margin));
+    [format!("{bound}{at}"), value, margin]
+}
+
+/// A bound as the sheet states it.
+pub(super) fn stated(word: &str, bound: f64) -> String {
+    against(word, bound, bound).1
+}
+
+/// The bound of a limit, or the points of its mask.
+pub(super) fn bound(limit: &LimitReport) -> String {
+    match (limit.bound, &limit.points) {
+        (Some(bound), _) => stated(limit.limit, bound),
+        (None, Some(points)) => {
+            let point = |(level, frequency): &(f64, f64)| {
+                format!("{} at {}", Shown::of(limit.limit).text(short(*level)), engineering(*frequency, "Hz"))
+            };
+            let points: Vec<String> = points.iter().map(point).collect();
+            format!("{} {}", comparison(limit.limit), points.join(", "))
+        }
+        (None, None) => String::new(),
+    }
+}
+
+/// Capacitances of one line, all in one unit, so rounded that none shown as allowed is not.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Capacitances {
+    scale: Scale,
+    /// The fitted value, exact and as shown.
+    fitted: Option<(f64, Decimal)>,
+}
+
+impl Capacitances {
+    /// Capacitances in the unit of `scale`, to be told apart from a fitted one, which in turn is told apart from `ends`.
+    pub(super) fn new(scale: Scale, fitted: Option<f64>, ends: impl Iterator<Item = f64>) -> Capacitances {
+        let fitted = fitted.map(|fitted| {
+            let others: Vec<(f64, Ordering)> = ends.map(|end| (end, fitted.total_cmp(&end))).collect();
+            (fitted, apart_from(fitted, Round::Nearest, &others))
+        });
+        Capacitances { scale, fitted }
+    }
+
+    fn number(&self, value: f64, round: Round, other: Option<(f64, Ordering)>) -> Decimal {
+        let fitted = self.fitted.map(|(exact, shown)| (shown.value(), value.total_cmp(&exact)));
+        let others: Vec<(f64, Ordering)> = fitted.into_iter().chain(other).collect();
+        apart_from(value, round, &others)
+    }
+
+    fn scaled(&self, number: Decimal) -> String {
+        number.times_ten_to(-self.scale.factor.log10().round() as i32).to_string()
+    }
+
+    /// The largest allowed capacitance, never rounded up.
+    pub(super) fn largest(&self, value: f64) -> String {
+        self.scaled(self.number(value, Round::Down, None))
+    }
+
+    /// The least and the largest allowed capacitance, the least never rounded down.
+    pub(super) fn range(&self, low: f64, high: f64) -> (String, String) {
+        let least = self.number(low, Round::Up, Some((high, low.total_cmp(&high))));
+        let largest = self.number(high, Round::Down, Some((least.value(), high.total_cmp(&low))));
+        (self.scaled(least), self.scaled(largest))
+    }
+
+    /// The fitted capacitance.
+    pub(super) fn fitted(&self) -> Option<String> {
+        self.fitted.map(|(_, shown)| self.scaled(shown))
+    }
+
+    /// The unit, e.g. `pF`.
+    pub(super) fn unit(&self) -> String {
+        format!("{}F", self.scale.prefix)
+    }
+
+    /// The allowed capacitances as text, with the unit.
+    pub(super) fn intervals(&self, intervals: &[(f64, Option<f64>)]) -> String {
+        if intervals.is_empty() {
+            return "none".to_owned();
+        }
+        let unit = self.unit();
+        let one = |(low, high): &(f64, Option<f64>)| match high {
+            None if *low == 0.0 => "any".to_owned(),
+            None => format!("{} {unit} and above", self.scaled(self.number(*low, Round::Up, None))),
+            Some(high) if *low == 0.0 => format!("up to {} {unit}", self.largest(*high)),
+            Some(high) => {
+                let (low, high) = self.range(*low, *high);
+                format!("{low} to {high} {unit}")
+            }
+        };
+        intervals.iter().map(one).collect::<Vec<_>>().join(" or ")
+    }
+}

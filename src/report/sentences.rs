@@ -1,0 +1,143 @@
+//! What is said of a line in sentences.
+
+use super::limits::{self, Capacitances, title};
+use super::view::named;
+use super::{LaneReport, LimitReport};
+use crate::model::LimitKind;
+use crate::units::engineering;
+
+/// The budget as the cell of a table, without its unit.
+pub(super) fn budget_cell(lane: &LaneReport, c: &Capacitances) -> String {
+    let budget = &lane.budget;
+    match (budget.verdict, budget.capacitance_f, budget.lowest_f) {
+        ("window", Some(high), Some(low)) => {
+            let (low, high) = c.range(low, high);
+            format!("{low} to {high}")
+        }
+        (_, Some(high), _) => c.largest(high),
+        ("unbounded", ..) => "no bound".to_owned(),
+        _ => "none".to_owned(),
+    }
+}
+
+/// What sets the budget: both ends of a window, the binding frequency of a mask.
+pub(super) fn set_by_cell(lane: &LaneReport) -> String {
+    let budget = &lane.budget;
+    let Some(upper) = budget.set_by else { return "-".to_owned() };
+    let at = budget.set_at_hz.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+    match budget.lowest_set_by {
+        Some(lower) => format!("{} below, {}{at} above", title(lower), title(upper)),
+        None => format!("{}{at}", title(upper)),
+    }
+}
+
+/// What the line is, what its budget means and what it costs.
+pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
+    let mut facts = vec![line(lane), budget(lane, c)];
+    let budget = &lane.budget;
+    let unit = c.unit();
+    if let Some(across) = budget.across_pair_f {
+        facts.push(format!("Bought across the pair: {} {unit}.", c.largest(across)));
+    }
+    if let Some(typical) = budget.shop_for_f {
+        let value = c.largest(typical);
+        facts.push(format!("With the stated spread, look for a typical value of at most {value} {unit}."));
+    }
+    if let Some(bare) = budget.without_footprint_f {
+        let value = c.largest(bare);
+        facts.push(format!(
+            "Without pad, stub and ground inductance of the footprint the budget would be {value} {unit}."
+        ));
+    }
+    if budget.verdict == "impossible" {
+        facts.extend(why_impossible(lane, c));
+    }
+    if let Some(fitted) = &lane.fitted {
+        let value = c.fitted().unwrap_or_default();
+        let part = fitted.part.as_ref().map_or(String::new(), |part| format!(", the part {}", named(part)));
+        facts.push(format!("Fitted: {value} {unit}{part}."));
+    }
+    facts
+}
+
+fn line(lane: &LaneReport) -> String {
+    let kind = match (lane.differential, lane.count) {
+        (true, 1) => "pair",
+        (true, _) => "pairs",
+        (false, 1) => "line",
+        (false, _) => "lines",
+    };
+    let differential = if lane.differential { " differential" } else { "" };
+    let port = lane.port.as_ref().map_or(String::new(), |port| format!(" of the port {}", named(port)));
+    format!(
+        "{} {kind}{port}, {} at {}, Nyquist {}; reference {}{differential}; return loss seen {}; outer end: {}.",
+        lane.count,
+        lane.modulation,
+        engineering(lane.symbol_rate_bd, "Bd"),
+        engineering(lane.nyquist_hz, "Hz"),
+        engineering(lane.reference_ohm, "ohm"),
+        lane.port_plane,
+        lane.outer_end,
+    )
+}
+
+fn budget(lane: &LaneReport, c: &Capacitances) -> String {
+    let budget = &lane.budget;
+    let unit = c.unit();
+    let set_by = budget.set_by.map_or("-".to_owned(), title);
+    match (budget.verdict, budget.capacitance_f, budget.lowest_f) {
+        ("window", Some(high), Some(low)) => {
+            let (low, high) = c.range(low, high);
+            let below = budget.lowest_set_by.map_or("a limit".to_owned(), title);
+            format!("Needs {low} to {high} {unit}: below, {below} breaks; above, {set_by} breaks.")
+        }
+        ("unbounded", ..) => "No limit bounds the capacitance.".to_owned(),
+        ("impossible", ..) => "No capacitance keeps every limit.".to_owned(),
+        (_, Some(high), _) => {
+            let at = budget.set_at_hz.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+            let mut said = format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high));
+            if budget.intervals_f.len() > 1 {
+                said.push_str(&format!(" Allowed: {}.", c.intervals(&budget.intervals_f)));
+            }
+            said
+        }
+        (other, ..) => format!("Budget: {other}."),
+    }
+}
+
+/// Which limits leave no room, at which state, and by how much.
+fn why_impossible(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
+    let limits = &lane.budget.limits;
+    let mut said: Vec<String> = Vec::new();
+    for limit in limits.iter().filter(|limit| !limit.holds_absent) {
+        let by = absent_value(lane, limit).zip(limit.bound).map_or(String::new(), |(value, bound)| {
+            let short = limits::Shown::of(limit.limit).signed((value - bound).abs());
+            let (value, bound) = limits::against(limit.limit, value, bound);
+            format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
+        });
+        said.push(format!("{} breaks already with the protector absent{by}.", title(limit.limit)));
+    }
+    for limit in limits.iter().filter(|limit| limit.holds_absent && !limit.holds_at_zero) {
+        said.push(format!(
+            "{} holds with the protector absent and breaks with the empty footprint (C = 0).",
+            title(limit.limit)
+        ));
+    }
+    if limits.iter().all(|limit| !limit.intervals_f.is_empty()) {
+        let each = limits.iter().map(|limit| format!("{} allows {}", title(limit.limit), c.intervals(&limit.intervals_f)));
+        let each: Vec<String> = each.collect();
+        said.push(format!("What the limits allow has nothing in common: {}.", each.join("; ")));
+    }
+    said
+}
+
+/// The metric of a limit without protector, where it is known at the frequency of the limit.
+pub(super) fn absent_value(lane: &LaneReport, limit: &LimitReport) -> Option<f64> {
+    let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == limit.limit)?;
+    match kind {
+        LimitKind::InsertionLoss => lane.absent.insertion_loss_db,
+        LimitKind::ReturnLoss => lane.absent.return_loss_db,
+        LimitKind::ReturnLossInner => lane.absent.return_loss_inner_db,
+        LimitKind::AddedLoss | LimitKind::EyePenalty => Some(0.0),
+    }
+}

@@ -1,0 +1,205 @@
+//! What a reader is shown of a report, as text in tables and sentences; the table and Markdown lay it out.
+
+use super::limits::{self, Capacitances, PENALTY_NOTE};
+use super::verdict::verdict;
+use super::{LaneReport, Note, Report, sentences, signal};
+use crate::diag::shorten;
+use crate::units::Scale;
+
+/// Columns a name may take inside a sentence.
+const NAME: usize = 60;
+
+/// A table of text. The first column holds names, which are shown as they are or shortened.
+pub(super) struct Grid {
+    pub(super) title: &'static str,
+    pub(super) header: Vec<String>,
+    pub(super) rows: Vec<Vec<String>>,
+}
+
+/// What is said of one line.
+pub(super) struct Section {
+    pub(super) name: String,
+    pub(super) verdict: String,
+    pub(super) facts: Vec<String>,
+    pub(super) grids: Vec<Grid>,
+    pub(super) defaults: Vec<String>,
+    pub(super) warnings: Vec<String>,
+}
+
+/// All that is shown.
+pub(super) struct View {
+    pub(super) title: Option<String>,
+    pub(super) grids: Vec<Grid>,
+    pub(super) footnotes: Vec<&'static str>,
+    pub(super) sections: Vec<Section>,
+    pub(super) cautions: Vec<&'static str>,
+}
+
+impl View {
+    pub(super) fn of(report: &Report) -> View {
+        let lanes = &report.lanes;
+        let scale = capacitance_scale(lanes);
+        let capacitances: Vec<Capacitances> = lanes.iter().map(|lane| of_lane(lane, scale)).collect();
+        View {
+            title: report.title.clone(),
+            grids: vec![budgets(lanes, &capacitances, scale), signal::grid(lanes, &capacitances, scale)],
+            footnotes: vec![PENALTY_NOTE],
+            sections: lanes.iter().zip(&capacitances).map(|(lane, c)| section(lane, c)).collect(),
+            cautions: report.cautions.clone(),
+        }
+    }
+}
+
+/// The scale that suits numbers of very different sizes best: that of their geometric mean.
+pub(super) fn shared_scale(values: impl Iterator<Item = f64>) -> Scale {
+    let logs: Vec<f64> = values.filter(|v| *v > 0.0 && v.is_finite()).map(f64::ln).collect();
+    if logs.is_empty() {
+        return Scale::of(1.0);
+    }
+    Scale::of((logs.iter().sum::<f64>() / logs.len() as f64).exp())
+}
+
+/// The scale of the capacitances. Those of protectors are read in picofarad, small ones too.
+fn capacitance_scale(lanes: &[LaneReport]) -> Scale {
+    let scale = shared_scale(lanes.iter().flat_map(all_capacitances));
+    if scale.factor < 1e-12 || scale.factor >= 1.0 { Scale::of(1e-12) } else { scale }
+}
+
+fn all_capacitances(lane: &LaneReport) -> impl Iterator<Item = f64> {
+    let budget = &lane.budget;
+    let fitted = lane.fitted.as_ref().map(|fitted| fitted.capacitance_f);
+    [budget.capacitance_f, budget.lowest_f, fitted].into_iter().flatten()
+}
+
+/// A line's capacitances, where the fitted one is told apart from every end of what is allowed.
+fn of_lane(lane: &LaneReport, scale: Scale) -> Capacitances {
+    let budget = &lane.budget;
+    let of_limits = budget.limits.iter().flat_map(|limit| &limit.intervals_f);
+    let ends = of_limits
+        .chain(&budget.intervals_f)
+        .flat_map(|(low, high)| [Some(*low), *high])
+        .chain([budget.capacitance_f, budget.lowest_f])
+        .flatten();
+    Capacitances::new(scale, lane.fitted.as_ref().map(|fitted| fitted.capacitance_f), ends)
+}
+
+/// The main table: what each line tolerates and whether it holds.
+fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
+    let unit = format!("[{}F]", scale.prefix);
+    let row = |(lane, c): (&LaneReport, &Capacitances)| {
+        let tightest = lane.tightest().map_or("-".to_owned(), |tightest| {
+            let [_, value, margin] = limits::headroom(tightest);
+            let margin = if margin.is_empty() { value } else { margin };
+            format!("{} {margin}", limits::title(tightest.limit))
+        });
+        vec![
+            lane.name.clone(),
+            lane.count.to_string(),
+            sentences::budget_cell(lane, c),
+            sentences::set_by_cell(lane),
+            c.fitted().unwrap_or_else(|| "-".to_owned()),
+            tightest,
+            verdict(lane),
+        ]
+    };
+    Grid {
+        title: "Largest capacitance of the protector, one line to ground",
+        header: vec![
+            "line".to_owned(),
+            "count".to_owned(),
+            format!("budget {unit}"),
+            "set by".to_owned(),
+            format!("fitted {unit}"),
+            "tightest headroom".to_owned(),
+            "verdict".to_owned(),
+        ],
+        rows: lanes.iter().zip(capacitances).map(row).collect(),
+    }
+}
+
+fn section(lane: &LaneReport, c: &Capacitances) -> Section {
+    let notes = |notes: &[Note]| notes.iter().map(note).collect();
+    Section {
+        name: lane.name.clone(),
+        verdict: verdict(lane),
+        facts: sentences::facts(lane, c),
+        grids: [Some(limit_grid(lane, c)), check_grid(lane)].into_iter().flatten().collect(),
+        defaults: notes(&lane.defaults),
+        warnings: notes(&lane.warnings),
+    }
+}
+
+fn note(note: &Note) -> String {
+    match note.line {
+        Some(line) => format!("line {line}: {}", note.text),
+        None => note.text.clone(),
+    }
+}
+
+/// Each limit of a line and what it allows by itself.
+fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
+    let mut header = vec!["limit", "bound", "allows by itself", "absent", "C = 0"];
+    if lane.fitted.is_some() {
+        header.extend(["fitted", "headroom"]);
+    }
+    let word = |holds| if holds { "holds" } else { "breaks" };
+    let row = |(index, limit): (usize, &super::LimitReport)| {
+        let mut row = vec![
+            limits::title(limit.limit),
+            limits::bound(limit),
+            c.intervals(&limit.intervals_f),
+            word(limit.holds_absent).to_owned(),
+            word(limit.holds_at_zero).to_owned(),
+        ];
+        if let Some(fitted) = &lane.fitted {
+            let same = |i: &usize| fitted.headroom.get(*i).is_some_and(|headroom| headroom.limit == limit.limit);
+            let place = Some(index).filter(same).or_else(|| (0..fitted.headroom.len()).find(same));
+            match place.and_then(|place| fitted.headroom.get(place)) {
+                Some(headroom) => {
+                    let [bound, value, margin] = limits::headroom(headroom);
+                    // Beside a mask, the bound of its worst frequency.
+                    let against = if headroom.at_hz.is_some() { format!("{value}, {bound}") } else { value };
+                    row.extend([against, format!("{margin} {}", word(headroom.holds)).trim_start().to_owned()]);
+                }
+                None => row.extend(["-".to_owned(), "-".to_owned()]),
+            }
+        }
+        row
+    };
+    Grid {
+        title: "Limits",
+        header: header.into_iter().map(str::to_owned).collect(),
+        rows: lane.budget.limits.iter().enumerate().map(row).collect(),
+    }
+}
+
+/// The survival checks of a line's part.
+fn check_grid(lane: &LaneReport) -> Option<Grid> {
+    let fitted = lane.fitted.as_ref().filter(|fitted| !fitted.checks.is_empty())?;
+    let row = |check: &super::Check| {
+        let (required, available) = match (check.required, check.available) {
+            (Some(required), Some(available)) => super::digits_apart(required, available),
+            (required, available) => {
+                let text = |n: Option<f64>| n.map_or("-".to_owned(), |n| super::digits::short(n).to_string());
+                (text(required), text(available))
+            }
+        };
+        vec![
+            check.check.to_owned(),
+            required,
+            available,
+            check.unit.to_owned(),
+            check.verdict.to_owned(),
+        ]
+    };
+    Some(Grid {
+        title: "Checks of the part",
+        header: ["check", "required", "available", "unit", "verdict"].map(str::to_owned).to_vec(),
+        rows: fitted.checks.iter().map(row).collect(),
+    })
+}
+
+/// A name inside a sentence.
+pub(super) fn named(name: &str) -> String {
+    format!("\"{}\"", shorten(name, NAME))
+}

@@ -1,0 +1,7 @@
+//! What a reader sees: diagnostics, and a report in every format.
+
+mod diagnostics;
+mod digits;
+mod formats;
+mod hostile;
+mod sample;
