@@ -14,7 +14,7 @@ use crate::report::diagnostics_json;
 pub(super) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     let output = Output::open(args.output.output.as_deref())?;
     let loaded = load(&args.sheet)?;
-    output.spare(&loaded.origin)?;
+    output.spare(&loaded.identities)?;
     let result = match (args.format, &args.output.output) {
         (CheckFormat::Json, _) => diagnostics_json(&loaded.sources, &loaded.diagnostics),
         (CheckFormat::Table, None) => {
@@ -23,7 +23,9 @@ pub(super) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
         }
         (CheckFormat::Table, Some(_)) => {
             let texts = loaded.diagnostics.iter();
-            let texts: String = texts.map(|diagnostic| render(&loaded.sources, diagnostic, Paint::Plain)).collect();
+            let texts: String = texts
+                .map(|diagnostic| render(&loaded.sources, diagnostic, Paint::Plain))
+                .collect();
             texts + &summary(&loaded)
         }
     };

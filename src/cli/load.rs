@@ -1,27 +1,33 @@
 //! From the command line to a port.
 
-use super::read::{FileText, Origin, read_sheet};
+use std::collections::HashMap;
+
+use super::read::{read_include, read_sheet};
 use super::{Failure, SheetArgs};
-use crate::diag::{Diagnostic, Severity, SourceFile, Sources};
-use crate::model::Port;
+use crate::diag::{Diagnostic, Severity, Sources};
+use crate::model::{self, Port};
+use crate::sheet::{LoadFault, gather};
 
 /// A sheet as it was read.
 #[derive(Debug)]
 pub struct Loaded {
     /// Its files.
     pub sources: Sources,
-    /// What is to be said of it.
+    /// Its errors; where it has none, its warnings.
     pub diagnostics: Vec<Diagnostic>,
     /// What it describes; `None` where it has errors.
     pub port: Option<Port>,
-    /// Where it was read from.
-    pub origin: Origin,
+    /// The canonical paths of its files.
+    pub identities: Vec<String>,
 }
 
 impl Loaded {
     /// How many diagnostics there are of this severity.
     pub fn count(&self, severity: Severity) -> usize {
-        self.diagnostics.iter().filter(|diagnostic| diagnostic.severity == severity).count()
+        self.diagnostics
+            .iter()
+            .filter(|diagnostic| diagnostic.severity == severity)
+            .count()
     }
 }
 
@@ -31,21 +37,38 @@ impl Loaded {
 /// Where it cannot be read at all. Mistakes in it are among the diagnostics.
 pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
     let root = read_sheet(args).map_err(Failure::new)?;
-    let origin = root.origin.clone();
-    if let Some(error) = root.utf8_error(0) {
-        return Ok(Loaded {
-            sources: Sources {
-                files: vec![SourceFile::new(root.name, root.text)],
-            },
-            diagnostics: vec![error],
-            port: None,
-            origin,
-        });
-    }
-    understand(root)
+    let mut folders = HashMap::from([(root.file.identity.clone(), root.folder)]);
+    let gathered = gather(root.file, &mut |from, path| {
+        let folder = folders.get(from).cloned().unwrap_or_default();
+        let included = read_include(&folder, path).map_err(|message| LoadFault { message })?;
+        folders.insert(included.file.identity.clone(), included.folder);
+        Ok(included.file)
+    });
+    let identities = folders.into_keys().collect();
+    let (diagnostics, port) = match model::read(&gathered) {
+        Ok(port) => (warnings(&port), Some(port)),
+        Err(errors) => (errors, None),
+    };
+    Ok(Loaded {
+        sources: gathered.sources,
+        diagnostics,
+        port,
+        identities,
+    })
 }
 
-/// Parses the sheet and lowers it to a port, reading its includes on the way.
-fn understand(root: FileText) -> Result<Loaded, Failure> {
-    Err(Failure::new(format!("{} cannot be understood yet", root.name)))
+/// The warnings of a port, in the order of their places.
+fn warnings(port: &Port) -> Vec<Diagnostic> {
+    let notes = port
+        .lanes
+        .iter()
+        .flat_map(|lane| lane.warnings.iter().map(|note| (lane.span, note)));
+    let mut warnings: Vec<Diagnostic> = notes
+        .map(|(lane, note)| Diagnostic {
+            severity: Severity::Warning,
+            ..Diagnostic::error(note.code, note.span.unwrap_or(lane), note.text.clone())
+        })
+        .collect();
+    warnings.sort_by_key(|warning| warning.primary.0);
+    warnings
 }

@@ -21,7 +21,7 @@ pub use lines::pick_lines;
 pub use load::{Loaded, load};
 pub use output::Output;
 pub use quantity::capacitance;
-pub use read::{FileText, LARGEST, Origin, read_include, read_sheet};
+pub use read::{FileRead, read_include, read_sheet};
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

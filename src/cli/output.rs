@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
 
 use super::Failure;
-use super::read::{Origin, reason, shown};
+use super::read::{reason, shown};
 
 /// Links that are followed before they count as a circle.
 const MOST_LINKS: usize = 40;
@@ -26,7 +26,10 @@ enum Target {
     /// A pipe or device, written as it is.
     Direct(File),
     /// A file, and what will take its place.
-    Replace { path: PathBuf, new: NamedTempFile },
+    Replace {
+        path: PathBuf,
+        new: NamedTempFile,
+    },
 }
 
 impl Output {
@@ -51,14 +54,18 @@ impl Output {
     /// Refuses to replace a file that the result was made from.
     ///
     /// # Errors
-    /// Where the target is the file of `input`.
-    pub fn spare(&self, input: &Origin) -> Result<(), Failure> {
-        match (&self.target, &input.identity) {
-            (Target::Replace { path, .. }, Some(input)) if fs::canonicalize(path).is_ok_and(|path| path == *input) => {
-                Err(cannot_write(&self.name, "it is the sheet itself").help("give another file after -o"))
-            }
-            _ => Ok(()),
+    /// Where the target is one of `inputs`, canonical paths.
+    pub fn spare(&self, inputs: &[String]) -> Result<(), Failure> {
+        let Target::Replace { path, .. } = &self.target else {
+            return Ok(());
+        };
+        let Ok(path) = fs::canonicalize(path) else {
+            return Ok(());
+        };
+        if inputs.iter().any(|input| path == Path::new(input)) {
+            return Err(cannot_write(&self.name, "it is the sheet itself").help("give another file after -o"));
         }
+        Ok(())
     }
 
     /// Writes the whole result. A reader that has gone away is no error.
@@ -91,20 +98,32 @@ fn cannot_write(name: &str, why: &str) -> Failure {
 }
 
 fn target(path: &Path) -> Result<Target, String> {
-    if [Path::new("/dev/stdout"), Path::new("/dev/fd/1"), Path::new("/proc/self/fd/1")].contains(&path) {
+    if [
+        Path::new("/dev/stdout"),
+        Path::new("/dev/fd/1"),
+        Path::new("/proc/self/fd/1"),
+    ]
+    .contains(&path)
+    {
         return Ok(Target::Stdout);
     }
     let device = path.starts_with("/dev/fd") || path.starts_with("/proc") || path == Path::new("/dev/stderr");
     match fs::metadata(path) {
         Ok(metadata) if metadata.is_dir() => Err("it is a folder, not a file".to_owned()),
         Ok(metadata) if device || !metadata.is_file() => {
-            let file = OpenOptions::new().append(true).open(path).map_err(|error| reason(&error))?;
+            let file = OpenOptions::new()
+                .append(true)
+                .open(path)
+                .map_err(|error| reason(&error))?;
             Ok(Target::Direct(file))
         }
         Ok(metadata) => {
             let path = fs::canonicalize(path).map_err(|error| reason(&error))?;
             // Opened and closed again: a read-only file is not replaced.
-            OpenOptions::new().write(true).open(&path).map_err(|error| reason(&error))?;
+            OpenOptions::new()
+                .write(true)
+                .open(&path)
+                .map_err(|error| reason(&error))?;
             replace(path, Some(&metadata))
         }
         Err(error) if error.kind() == ErrorKind::NotFound => replace(end_of_links(path)?, None),
@@ -139,7 +158,9 @@ fn replace(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> {
         _ => reason(&error),
     })?;
     if let Some(old) = old {
-        new.as_file().set_permissions(old.permissions()).map_err(|error| reason(&error))?;
+        new.as_file()
+            .set_permissions(old.permissions())
+            .map_err(|error| reason(&error))?;
     }
     Ok(Target::Replace { path, new })
 }

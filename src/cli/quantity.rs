@@ -18,9 +18,9 @@ pub fn capacitance(text: &str) -> Result<Farad, String> {
     let trimmed = text.trim();
     let end = number_length(trimmed);
     let (number, unit) = trimmed.split_at(end);
-    let number: f64 = number
-        .parse()
-        .map_err(|_| format!("expected a capacitance, but found no number; {CURE}"))?;
+    if number.parse::<f64>().is_err() {
+        return Err(format!("expected a capacitance, but found no number; {CURE}"));
+    }
     let unit = unit.trim_start();
     if unit.is_empty() {
         return Err(format!("the unit is missing; {CURE}"));
@@ -33,10 +33,12 @@ pub fn capacitance(text: &str) -> Result<Farad, String> {
         });
     };
     if known.dimension != Dimension::Capacitance {
-        return Err(format!("expected a capacitance, but `{unit}` is a unit of {}; {CURE}", known.dimension));
+        return Err(format!(
+            "expected a capacitance, but `{unit}` is a unit of {}; {CURE}",
+            known.dimension
+        ));
     }
-    // Dividing by the whole reciprocal keeps 0.3 pF the same number as 0.3e-12.
-    let value = if known.factor < 1.0 { number / (1.0 / known.factor).round() } else { number * known.factor };
+    let value = known.value_of(number).unwrap_or(f64::NAN);
     if (0.0..=1e-3).contains(&value) {
         Ok(Farad(value))
     } else {

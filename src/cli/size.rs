@@ -1,9 +1,8 @@
 //! `size`: the largest capacitance of each line.
 
 use super::terminal::say_diagnostics;
-use super::{Failure, Outcome, Output, SizeArgs, load};
-use crate::model::Port;
-use crate::report::{Report, render};
+use super::{Failure, Outcome, Output, SizeArgs, load, pick_lines};
+use crate::report::{render, size};
 
 /// Computes the report and writes it.
 ///
@@ -12,19 +11,28 @@ use crate::report::{Report, render};
 pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
     let output = Output::open(args.output.output.as_deref())?;
     let loaded = load(&args.sheet)?;
-    output.spare(&loaded.origin)?;
-    say_diagnostics(&loaded.sources, &loaded.diagnostics);
-    let Some(port) = &loaded.port else {
+    output.spare(&loaded.identities)?;
+    let Some(mut port) = loaded.port else {
+        say_diagnostics(&loaded.sources, &loaded.diagnostics);
         return Ok(Outcome::Failed);
     };
-    let report = compute(port, args)?;
-    output.write(&render(&report, args.format.into()))?;
-    Ok(if report.passes() { Outcome::Holds } else { Outcome::Breaks })
-}
-
-/// The report on the chosen lines.
-fn compute(port: &Port, args: &SizeArgs) -> Result<Report, Failure> {
     let names: Vec<&str> = port.lanes.iter().map(|lane| lane.name.as_str()).collect();
-    let _chosen = super::pick_lines(&names, &args.lines)?;
-    Err(Failure::new("no budget can be computed yet"))
+    let chosen = pick_lines(&names, &args.lines)?;
+    if let Some(capacitance) = args.fitted {
+        port.lanes.iter_mut().for_each(|lane| lane.path.fit(capacitance));
+    }
+    match size(&port, &chosen, &loaded.sources) {
+        Ok(report) => {
+            output.write(&render(&report, args.format.into()))?;
+            Ok(if report.passes() {
+                Outcome::Holds
+            } else {
+                Outcome::Breaks
+            })
+        }
+        Err(errors) => {
+            say_diagnostics(&loaded.sources, &errors);
+            Ok(Outcome::Failed)
+        }
+    }
 }

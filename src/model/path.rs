@@ -31,6 +31,15 @@ impl Path {
         })
     }
 
+    /// Judges this capacitance instead of the one the sheet states; a part's inductance and resistance stay.
+    pub fn fit(&mut self, capacitance: Farad) {
+        for element in &mut self.elements {
+            if let Element::Protector(protector) = &mut element.element {
+                protector.fitted = Some(capacitance);
+            }
+        }
+    }
+
     /// The driver.
     pub fn driver(&self) -> Option<&Driver> {
         self.elements.iter().find_map(|e| match &e.element {

@@ -14,6 +14,9 @@ pub(super) fn render(report: &Report) -> String {
 pub(super) fn text(data: &impl Serialize) -> String {
     // Plain data with text keys, written to memory, has no way to fail.
     let json = serde_json::to_string_pretty(data).unwrap_or_default();
+    if json.bytes().all(|b| b <= b'~') {
+        return json + "\n";
+    }
     let mut safe = String::with_capacity(json.len() + 1);
     for c in json.chars() {
         // Below U+0080 serde_json escapes what must be; what is left there is layout.

@@ -3,6 +3,7 @@
 //! Field names are the keys of the JSON output. SI units; `None` is what does not apply.
 
 mod cautions;
+mod compose;
 mod csv;
 mod diagnostics;
 mod digits;
@@ -17,6 +18,7 @@ mod verdict;
 mod view;
 
 pub use cautions::CAUTIONS;
+pub use compose::size;
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
 pub use render::{Format, render};

@@ -142,8 +142,14 @@ fn states(lane: &LaneReport) -> Vec<State<'_>> {
         metrics,
         changes,
     };
-    let fitted = lane.fitted.as_ref().map(|f| state("fitted", &f.metrics, Some(&f.changes)));
-    let at_budget = lane.at_budget.as_ref().map(|b| state("at budget", &b.metrics, Some(&b.changes)));
+    let fitted = lane
+        .fitted
+        .as_ref()
+        .map(|f| state("fitted", &f.metrics, Some(&f.changes)));
+    let at_budget = lane
+        .at_budget
+        .as_ref()
+        .map(|b| state("at budget", &b.metrics, Some(&b.changes)));
     let absent = state("absent", &lane.absent, None);
     std::iter::once(absent).chain(fitted).chain(at_budget).collect()
 }

@@ -67,7 +67,10 @@ fn push_grid(text: &mut String, grid: &Grid, indent: &str) {
     }
     for (index, column) in table.column_iter_mut().enumerate() {
         column.set_padding((0, 2));
-        let numbers = grid.rows.iter().all(|row| row.get(index).is_some_and(|text| is_number(text)));
+        let numbers = grid
+            .rows
+            .iter()
+            .all(|row| row.get(index).is_some_and(|text| is_number(text)));
         if numbers && !grid.rows.is_empty() {
             column.set_cell_alignment(CellAlignment::Right);
         }

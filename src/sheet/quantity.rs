@@ -110,7 +110,7 @@ impl Reader<'_> {
     /// The SI value of `digits`, rounded once.
     fn value(&mut self, digits: &str, unit: Measure, span: Span) -> Option<f64> {
         let value = match unit {
-            Measure::Unit(unit) => scaled(digits, unit.exponent).map(|v| v * unit.factor),
+            Measure::Unit(unit) => unit.value_of(digits),
             _ => digits.parse().ok(),
         };
         let zero = !digits
@@ -133,16 +133,4 @@ impl Reader<'_> {
             }
         }
     }
-}
-
-/// `digits` times a power of ten, rounded once: `0.42` and −12 give the double nearest to 4.2e-13.
-fn scaled(digits: &str, exponent: i32) -> Option<f64> {
-    if exponent == 0 {
-        return digits.parse().ok();
-    }
-    let (mantissa, own) = match digits.split_once(['e', 'E']) {
-        Some((mantissa, own)) => (mantissa, own.parse::<i32>().ok()?),
-        None => (digits, 0),
-    };
-    format!("{mantissa}e{}", own.checked_add(exponent)?).parse().ok()
 }

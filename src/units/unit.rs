@@ -139,6 +139,20 @@ pub struct Unit {
     pub exponent: i32,
 }
 
+impl Unit {
+    /// The SI value of the decimal number `digits` in this unit, rounded once: `0.42` pF is the double nearest to
+    /// 4.2e-13. `None` where `digits` is no number.
+    pub fn value_of(&self, digits: &str) -> Option<f64> {
+        let (mantissa, own) = match digits.split_once(['e', 'E']) {
+            Some((mantissa, own)) => (mantissa, own.parse::<i32>().ok()?),
+            None => (digits, 0),
+        };
+        let exponent = own.checked_add(self.exponent)?;
+        let value: f64 = format!("{mantissa}e{exponent}").parse().ok()?;
+        Some(value * self.factor)
+    }
+}
+
 /// The prefixes of the lane sheet and their powers of ten; `u` is micro, as are both code points of µ.
 pub const PREFIXES: [(&str, i32); 12] = [
     ("", 0),

@@ -26,6 +26,9 @@ use crate::sheet::{Gathered, MAX_ERRORS, parse};
 /// All errors of the sheet, in the order of their places, at most [`MAX_ERRORS`].
 pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     let mut errors = gathered.errors.clone();
+    if errors.iter().any(|error| error.code == "not-utf8") {
+        return Err(errors);
+    }
     let mut sheets = Vec::new();
     for (index, source) in gathered.sources.files.iter().enumerate() {
         let (sheet, found) = parse(index as u32, &source.text);
