@@ -1,1 +1,7 @@
 //! The one integration binary.
+
+mod support;
+
+mod budget;
+mod laws;
+mod oracles;
