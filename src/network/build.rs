@@ -74,6 +74,7 @@ impl Chain {
             sections: sections.into(),
             protector_at,
             plane_at,
+            plane_sees_protector: plane <= protector,
             port_plane,
             branch,
             bare,

@@ -16,6 +16,8 @@ pub struct Chain {
     pub(super) protector_at: usize,
     /// Index of the section just inward of the port plane.
     pub(super) plane_at: usize,
+    /// Whether the protector lies inward of the port plane, so that S11 depends on C.
+    pub(super) plane_sees_protector: bool,
     pub(super) port_plane: PortPlane,
     pub(super) branch: Branch,
     pub(super) bare: Branch,
@@ -185,7 +187,7 @@ impl Chain {
         let outer = if split == 0 { between } else { outside.then(&between) };
 
         let [whole_sum, whole_inward, whole_outward] = waves(&outer, &inner, z);
-        let (s11, s11_absent) = if self.plane_at > self.protector_at {
+        let (s11, s11_absent) = if !self.plane_sees_protector {
             let value = product(self.plane_at..end).scattering(z)[0];
             (Mobius::constant(value), value)
         } else {

@@ -32,10 +32,10 @@ const EXTREMES: [&str; 16] = [
 
 fn mutate(text: &str, random: &mut Random) -> String {
     let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
-    for _ in 0..1 + random.below(3) {
-        let at = random.below(lines.len());
-        let other = random.below(lines.len());
-        match random.below(7) {
+    for _ in 0..1 + random.index(3) {
+        let at = random.index(lines.len());
+        let other = random.index(lines.len());
+        match random.index(7) {
             0 => {
                 lines.remove(at);
             }
@@ -45,7 +45,7 @@ fn mutate(text: &str, random: &mut Random) -> String {
             4 => replace_number(&mut lines[other], random),
             5 => flip(&mut lines[at], random),
             _ => {
-                let cut = random.below(lines[at].len() + 1);
+                let cut = random.index(lines[at].len() + 1);
                 if lines[at].is_char_boundary(cut) {
                     lines[at].truncate(cut);
                 }
@@ -77,8 +77,8 @@ fn replace_number(line: &mut String, random: &mut Random) {
 fn flip(line: &mut String, random: &mut Random) {
     let mut bytes = std::mem::take(line).into_bytes();
     if !bytes.is_empty() {
-        let at = random.below(bytes.len());
-        bytes[at] ^= 1 << random.below(8);
+        let at = random.index(bytes.len());
+        bytes[at] ^= 1 << random.index(8);
     }
     *line = String::from_utf8_lossy(&bytes).into_owned();
 }
@@ -92,7 +92,7 @@ fn broken_sheets_end_in_a_message_or_a_result() {
     let begun = Instant::now();
     let (mut refused, mut computed) = (0, 0);
     for seed in 0..SHEETS {
-        let mut random = Random::new(seed as u64);
+        let mut random = Random(seed as u64);
         let original = random.pick(&sheets).clone();
         let text = mutate(&original, &mut random);
         match read_text(&text).1 {

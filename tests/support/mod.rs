@@ -1,6 +1,9 @@
-//! Helpers shared by the tests.
+//! What several test modules share.
 
-pub mod random;
+pub(crate) mod cascade;
+pub(crate) mod lanes;
+pub(crate) mod paths;
+pub(crate) mod random;
 
 use std::path::{Path, PathBuf};
 
@@ -9,12 +12,12 @@ use lanecap::model::{self, Port};
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 
 /// The folder of the crate.
-pub fn root() -> PathBuf {
+pub(crate) fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
 /// A sheet held in a string.
-pub fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
+pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
     let loaded = Loaded {
         identity: "-".into(),
         name: "-".into(),
@@ -30,13 +33,13 @@ pub fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
 }
 
 /// The port of a sheet that must be good.
-pub fn port(text: &str) -> Port {
+pub(crate) fn port(text: &str) -> Port {
     let (_, port) = read_text(text);
     port.unwrap_or_else(|errors| panic!("{errors:#?}"))
 }
 
 /// A sheet in a file, with its includes; shown under its file name alone.
-pub fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
+pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
     let load = |path: &Path| -> Result<Loaded, LoadFault> {
         let fault = |error: std::io::Error| LoadFault {
             message: error.kind().to_string(),
@@ -55,7 +58,7 @@ pub fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
 }
 
 /// All files below `folder` with this extension, sorted.
-pub fn files(folder: &str, extension: &str) -> Vec<PathBuf> {
+pub(crate) fn files(folder: &str, extension: &str) -> Vec<PathBuf> {
     let mut found = Vec::new();
     let mut folders = vec![root().join(folder)];
     while let Some(folder) = folders.pop() {

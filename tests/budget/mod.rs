@@ -1,0 +1,7 @@
+//! Budgets: exact sets, masks, and what is reported of them.
+
+mod brute_force;
+mod closed_form;
+mod masks;
+mod outcome;
+mod random_masks;

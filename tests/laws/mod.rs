@@ -1,0 +1,4 @@
+//! What holds for every path.
+
+mod network;
+mod rest;

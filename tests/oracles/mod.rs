@@ -1,0 +1,6 @@
+//! Values from outside the project, each with its source.
+
+mod junction;
+mod lines;
+mod matched;
+mod reflection;

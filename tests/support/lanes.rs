@@ -1,0 +1,185 @@
+//! Lanes put together from model values.
+
+use lanecap::diag::Span;
+use lanecap::model::*;
+use lanecap::units::*;
+
+pub(crate) fn driver(z: f64, pad: f64) -> Element {
+    Element::Driver(Driver {
+        impedance: Ohm(z),
+        pad: Farad(pad),
+        rise: None,
+        swing: None,
+    })
+}
+
+pub(crate) fn receiver(z: f64, pad: f64) -> Element {
+    Element::Receiver(Receiver {
+        impedance: Some(Ohm(z)),
+        pad: Farad(pad),
+    })
+}
+
+pub(crate) fn open_receiver(pad: f64) -> Element {
+    Element::Receiver(Receiver {
+        impedance: None,
+        pad: Farad(pad),
+    })
+}
+
+/// A lossless trace.
+pub(crate) fn trace(z: f64, length: f64, permittivity: f64) -> Element {
+    lossy(z, length, permittivity, 1e9, 0.0, 0.0)
+}
+
+/// A trace with its conductor attenuation in Np/m and loss tangent at a frequency.
+pub(crate) fn lossy(
+    z: f64,
+    length: f64,
+    permittivity: f64,
+    reference: f64,
+    conductor: f64,
+    loss_tangent: f64,
+) -> Element {
+    Element::Line(Line {
+        kind: LineKind::Trace,
+        impedance: Ohm(z),
+        length: Metre(length),
+        permittivity,
+        loss: LineLoss {
+            reference: Hertz(reference),
+            conductor,
+            loss_tangent,
+        },
+    })
+}
+
+pub(crate) fn connector(c: f64, l: f64) -> Element {
+    Element::Connector {
+        capacitance: Farad(c),
+        inductance: (l > 0.0).then_some(Henry(l)),
+    }
+}
+
+pub(crate) fn via(c: f64, l: f64, stub: Option<(f64, f64, StubSide)>) -> Element {
+    Element::Via(Via {
+        capacitance: Farad(c),
+        inductance: (l > 0.0).then_some(Henry(l)),
+        stub: stub.map(|(length, permittivity, side)| ViaStub {
+            length: Metre(length),
+            permittivity,
+            side,
+        }),
+    })
+}
+
+pub(crate) fn series_r(r: f64) -> Element {
+    Element::Series(Immittance::Resistance(Ohm(r)))
+}
+
+pub(crate) fn series_l(l: f64) -> Element {
+    Element::Series(Immittance::Inductance(Henry(l)))
+}
+
+pub(crate) fn series_c(c: f64) -> Element {
+    Element::Series(Immittance::Capacitance(Farad(c)))
+}
+
+pub(crate) fn shunt_r(r: f64) -> Element {
+    Element::Shunt(Immittance::Resistance(Ohm(r)))
+}
+
+pub(crate) fn shunt_l(l: f64) -> Element {
+    Element::Shunt(Immittance::Inductance(Henry(l)))
+}
+
+pub(crate) fn shunt_c(c: f64) -> Element {
+    Element::Shunt(Immittance::Capacitance(Farad(c)))
+}
+
+pub(crate) fn protector() -> Protector {
+    Protector {
+        fitted: None,
+        part: None,
+        pad: Farad(0.0),
+        part_inductance: Henry(0.0),
+        part_resistance: Ohm(0.0),
+        inductance: Henry(0.0),
+        resistance: Ohm(0.0),
+        stub: Metre(0.0),
+        stub_permittivity: 4.0,
+        spread: None,
+    }
+}
+
+pub(crate) fn place() -> Element {
+    Element::Protector(protector())
+}
+
+pub(crate) fn limit(kind: LimitKind, level: f64) -> Limit {
+    Limit {
+        kind,
+        bound: Bound::AtNyquist(level),
+        span: None,
+    }
+}
+
+/// A mask of (dB, Hz).
+pub(crate) fn mask(kind: LimitKind, points: &[(f64, f64)]) -> Limit {
+    let points = points.iter().map(|&(level, f)| MaskPoint {
+        level,
+        frequency: Hertz(f),
+    });
+    Limit {
+        kind,
+        bound: Bound::Mask(points.collect()),
+        span: None,
+    }
+}
+
+/// A lane with `elements` from the outer end to the inner end, single-ended.
+pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits: Vec<Limit>) -> Lane {
+    let elements = elements.into_iter().enumerate();
+    Lane {
+        name: "under test".to_owned(),
+        span: Span::default(),
+        port: None,
+        count: 1,
+        modulation: Modulation::Nrz,
+        symbol_rate: Baud(2.0 * nyquist),
+        reference: Ohm(reference),
+        differential: false,
+        line_voltage: None,
+        path: Path {
+            elements: elements
+                .map(|(index, element)| PathElement {
+                    element,
+                    number: index + 1,
+                    span: Span::default(),
+                })
+                .collect(),
+        },
+        limits,
+        defaults: Vec::new(),
+        warnings: Vec::new(),
+    }
+}
+
+/// Matched, lossless, nothing but the protector.
+pub(crate) fn bare(reference: f64, nyquist: f64, limits: Vec<Limit>) -> Lane {
+    lane(
+        reference,
+        nyquist,
+        vec![driver(reference, 0.0), place(), receiver(reference, 0.0)],
+        limits,
+    )
+}
+
+pub(crate) fn with_fitted(mut lane: Lane, c: f64) -> Lane {
+    for e in &mut lane.path.elements {
+        if let Element::Protector(p) = &mut e.element {
+            p.fitted = Some(Farad(c));
+        }
+    }
+    lane
+}

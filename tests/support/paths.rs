@@ -1,0 +1,117 @@
+//! Random paths of a committed seed.
+
+use lanecap::model::*;
+use lanecap::units::*;
+
+use super::lanes::*;
+use super::random::Random;
+
+/// What a random path may hold.
+#[derive(Clone, Copy, PartialEq)]
+pub(crate) enum Kind {
+    /// Everything.
+    Any,
+    /// No loss and no resistance, matched ends.
+    Lossless,
+}
+
+fn element(r: &mut Random, z: f64, f: f64, kind: Kind) -> Element {
+    let lossless = kind == Kind::Lossless;
+    let (c, l) = (r.decade(0.02e-12, 0.6e-12), r.decade(0.05e-9, 1.2e-9));
+    match r.below(if lossless { 7 } else { 10 }) {
+        0 | 1 => {
+            let (er, length) = (r.between(1.0, 4.6), r.decade(5e-4, 0.3));
+            let conductor = if lossless || r.chance(0.3) {
+                0.0
+            } else {
+                r.decade(0.05, 3.0)
+            };
+            let tangent = if lossless || r.chance(0.4) {
+                0.0
+            } else {
+                r.decade(5e-4, 0.03)
+            };
+            lossy(
+                z * r.between(0.8, 1.25),
+                length,
+                er,
+                f * r.between(0.5, 1.5),
+                conductor,
+                tangent,
+            )
+        }
+        2 => connector(c, if r.chance(0.3) { 0.0 } else { l }),
+        3 => {
+            let side = if r.chance(0.5) {
+                StubSide::Outer
+            } else {
+                StubSide::Inner
+            };
+            let stub = r.chance(0.5).then(|| (r.decade(2e-4, 4e-3), r.between(3.0, 4.5), side));
+            via(c, if r.chance(0.3) { 0.0 } else { l }, stub)
+        }
+        4 => shunt_c(c),
+        5 => series_l(l),
+        6 => {
+            if r.chance(0.5) {
+                series_c(r.decade(2e-12, 2e-7))
+            } else {
+                shunt_l(r.decade(5e-9, 1e-6))
+            }
+        }
+        7 => series_r(r.decade(0.2, 20.0)),
+        8 => shunt_r(r.decade(200.0, 1e4)),
+        _ => shunt_c(c / 4.0),
+    }
+}
+
+/// A lane with random elements on both sides of its protector and no limits.
+pub(crate) fn random_lane(r: &mut Random, kind: Kind) -> Lane {
+    let z = if r.chance(0.5) { 50.0 } else { r.between(80.0, 110.0) };
+    let f = r.decade(2e8, 2e10);
+    let any = kind == Kind::Any;
+    let end = |r: &mut Random| z * if any { r.between(0.85, 1.2) } else { 1.0 };
+    let pad = |r: &mut Random| {
+        if r.chance(0.5) {
+            r.decade(0.02e-12, 0.5e-12)
+        } else {
+            0.0
+        }
+    };
+    let mut ends = vec![driver(end(r), pad(r))];
+    ends.push(if any && r.chance(0.15) {
+        open_receiver(pad(r))
+    } else {
+        receiver(end(r), pad(r))
+    });
+    if r.chance(0.4) {
+        ends.reverse();
+    }
+    let mut middle: Vec<Element> = (0..1 + r.below(6)).map(|_| element(r, z, f, kind)).collect();
+    let mut p = protector();
+    if r.chance(0.5) {
+        p.pad = Farad(r.decade(0.01e-12, 0.3e-12));
+    }
+    if r.chance(0.4) {
+        p.part_inductance = Henry(r.decade(0.05e-9, 0.8e-9));
+        p.inductance = Henry(if r.chance(0.5) { r.decade(0.05e-9, 0.4e-9) } else { 0.0 });
+    }
+    if any && r.chance(0.4) {
+        p.part_resistance = Ohm(r.between(0.1, 1.5));
+        p.resistance = Ohm(if r.chance(0.3) { 1.0 } else { 0.0 });
+    }
+    if r.chance(0.3) {
+        p.stub = Metre(r.decade(1e-4, 3e-3));
+    }
+    let at = r.below(middle.len() as u64 + 1) as usize;
+    middle.insert(at, Element::Protector(p));
+    if r.chance(0.25) {
+        let at = r.below(middle.len() as u64 + 1) as usize;
+        middle.insert(at, Element::Plane);
+    }
+    let last = ends.pop();
+    let elements = ends.into_iter().chain(middle).chain(last).collect();
+    let mut lane = lane(z, f, elements, Vec::new());
+    lane.differential = r.chance(0.5);
+    lane
+}
