@@ -29,7 +29,9 @@ fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<&'a Lane, Failure
     match indices.as_slice() {
         [only] => Ok(&port.lanes[*only]),
         _ => {
-            let example = names.first().map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
+            let example = names
+                .first()
+                .map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
             Err(Failure::new("the sheet has more than one line").help(format!("name the one to explain{example}")))
         }
     }
@@ -37,5 +39,8 @@ fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<&'a Lane, Failure
 
 /// The working of a line as text.
 fn working(lane: &Lane) -> Result<String, Failure> {
-    Err(Failure::new(format!("the working of \"{}\" cannot be shown yet", shorten(&lane.name, 60))))
+    Err(Failure::new(format!(
+        "the working of \"{}\" cannot be shown yet",
+        shorten(&lane.name, 60)
+    )))
 }

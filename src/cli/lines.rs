@@ -13,7 +13,11 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
         return Err(match nearest(unknown, names.iter().copied()) {
             Some(near) => failure.help(format!("did you mean --line \"{}\"?", shorten(near, 60))),
             None => {
-                let some: Vec<String> = names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
+                let some: Vec<String> = names
+                    .iter()
+                    .take(10)
+                    .map(|name| format!("\"{}\"", shorten(name, 60)))
+                    .collect();
                 let more = if names.len() > 10 { ", …" } else { "" };
                 failure.help(format!("its lines are {}{more}", some.join(", ")))
             }

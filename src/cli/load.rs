@@ -21,7 +21,10 @@ pub struct Loaded {
 impl Loaded {
     /// How many diagnostics there are of this severity.
     pub fn count(&self, severity: Severity) -> usize {
-        self.diagnostics.iter().filter(|diagnostic| diagnostic.severity == severity).count()
+        self.diagnostics
+            .iter()
+            .filter(|diagnostic| diagnostic.severity == severity)
+            .count()
     }
 }
 

@@ -26,7 +26,10 @@ enum Target {
     /// A pipe or device, written as it is.
     Direct(File),
     /// A file, and what will take its place.
-    Replace { path: PathBuf, new: NamedTempFile },
+    Replace {
+        path: PathBuf,
+        new: NamedTempFile,
+    },
 }
 
 impl Output {
@@ -91,20 +94,32 @@ fn cannot_write(name: &str, why: &str) -> Failure {
 }
 
 fn target(path: &Path) -> Result<Target, String> {
-    if [Path::new("/dev/stdout"), Path::new("/dev/fd/1"), Path::new("/proc/self/fd/1")].contains(&path) {
+    if [
+        Path::new("/dev/stdout"),
+        Path::new("/dev/fd/1"),
+        Path::new("/proc/self/fd/1"),
+    ]
+    .contains(&path)
+    {
         return Ok(Target::Stdout);
     }
     let device = path.starts_with("/dev/fd") || path.starts_with("/proc") || path == Path::new("/dev/stderr");
     match fs::metadata(path) {
         Ok(metadata) if metadata.is_dir() => Err("it is a folder, not a file".to_owned()),
         Ok(metadata) if device || !metadata.is_file() => {
-            let file = OpenOptions::new().append(true).open(path).map_err(|error| reason(&error))?;
+            let file = OpenOptions::new()
+                .append(true)
+                .open(path)
+                .map_err(|error| reason(&error))?;
             Ok(Target::Direct(file))
         }
         Ok(metadata) => {
             let path = fs::canonicalize(path).map_err(|error| reason(&error))?;
             // Opened and closed again: a read-only file is not replaced.
-            OpenOptions::new().write(true).open(&path).map_err(|error| reason(&error))?;
+            OpenOptions::new()
+                .write(true)
+                .open(&path)
+                .map_err(|error| reason(&error))?;
             replace(path, Some(&metadata))
         }
         Err(error) if error.kind() == ErrorKind::NotFound => replace(end_of_links(path)?, None),
@@ -139,7 +154,9 @@ fn replace(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> {
         _ => reason(&error),
     })?;
     if let Some(old) = old {
-        new.as_file().set_permissions(old.permissions()).map_err(|error| reason(&error))?;
+        new.as_file()
+            .set_permissions(old.permissions())
+            .map_err(|error| reason(&error))?;
     }
     Ok(Target::Replace { path, new })
 }

@@ -33,10 +33,17 @@ pub fn capacitance(text: &str) -> Result<Farad, String> {
         });
     };
     if known.dimension != Dimension::Capacitance {
-        return Err(format!("expected a capacitance, but `{unit}` is a unit of {}; {CURE}", known.dimension));
+        return Err(format!(
+            "expected a capacitance, but `{unit}` is a unit of {}; {CURE}",
+            known.dimension
+        ));
     }
     // Dividing by the whole reciprocal keeps 0.3 pF the same number as 0.3e-12.
-    let value = if known.factor < 1.0 { number / (1.0 / known.factor).round() } else { number * known.factor };
+    let value = if known.factor < 1.0 {
+        number / (1.0 / known.factor).round()
+    } else {
+        number * known.factor
+    };
     if (0.0..=1e-3).contains(&value) {
         Ok(Farad(value))
     } else {

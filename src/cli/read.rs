@@ -50,7 +50,10 @@ impl FileText {
             Ok(text) => (text, None),
             Err(error) => {
                 let valid = error.utf8_error().valid_up_to();
-                (String::from_utf8_lossy(error.as_bytes()).into_owned(), Some(valid as u32))
+                (
+                    String::from_utf8_lossy(error.as_bytes()).into_owned(),
+                    Some(valid as u32),
+                )
             }
         };
         FileText {
@@ -110,7 +113,9 @@ fn read_file(path: &Path, regular: bool) -> Result<FileText, String> {
 
 fn read_bounded(from: impl Read) -> Result<Vec<u8>, String> {
     let mut bytes = Vec::new();
-    from.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
+    from.take(LARGEST + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| reason(&error))?;
     if bytes.len() as u64 > LARGEST {
         return Err("it is larger than 16 MiB".to_owned());
     }

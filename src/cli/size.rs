@@ -19,7 +19,11 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
     };
     let report = compute(port, args)?;
     output.write(&render(&report, args.format.into()))?;
-    Ok(if report.passes() { Outcome::Holds } else { Outcome::Breaks })
+    Ok(if report.passes() {
+        Outcome::Holds
+    } else {
+        Outcome::Breaks
+    })
 }
 
 /// The report on the chosen lines.

@@ -229,17 +229,26 @@ impl<'f> Files<'f> for Excerpts<'_> {
     type Source = &'f str;
 
     fn name(&'f self, id: usize) -> Result<&'f str, Error> {
-        self.files.get(id).map(|file| file.name.as_str()).ok_or(Error::FileMissing)
+        self.files
+            .get(id)
+            .map(|file| file.name.as_str())
+            .ok_or(Error::FileMissing)
     }
 
     fn source(&'f self, id: usize) -> Result<&'f str, Error> {
-        self.files.get(id).map(|file| file.text.as_str()).ok_or(Error::FileMissing)
+        self.files
+            .get(id)
+            .map(|file| file.text.as_str())
+            .ok_or(Error::FileMissing)
     }
 
     fn line_index(&'f self, id: usize, byte: usize) -> Result<usize, Error> {
         let file = self.files.get(id).ok_or(Error::FileMissing)?;
         let after = file.lines.partition_point(|line| line.bytes.start <= byte);
-        file.lines.get(after.saturating_sub(1)).map(|line| line.index).ok_or(Error::FileMissing)
+        file.lines
+            .get(after.saturating_sub(1))
+            .map(|line| line.index)
+            .ok_or(Error::FileMissing)
     }
 
     fn line_number(&'f self, id: usize, index: usize) -> Result<usize, Error> {
@@ -260,9 +269,12 @@ impl<'f> Files<'f> for Excerpts<'_> {
 impl Excerpts<'_> {
     fn line(&self, id: usize, index: usize) -> Result<&ShownLine, Error> {
         let file = self.files.get(id).ok_or(Error::FileMissing)?;
-        file.lines.iter().find(|line| line.index == index).ok_or(Error::LineTooLarge {
-            given: index,
-            max: file.lines.len(),
-        })
+        file.lines
+            .iter()
+            .find(|line| line.index == index)
+            .ok_or(Error::LineTooLarge {
+                given: index,
+                max: file.lines.len(),
+            })
     }
 }

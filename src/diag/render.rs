@@ -55,7 +55,13 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic, paint: Paint) -> Strin
         .with_code(diagnostic.code)
         .with_message(shorten(&diagnostic.message, LONGEST))
         .with_labels(labels)
-        .with_notes(diagnostic.help.iter().map(|help| format!("help: {}", shorten(help, LONGEST))).collect());
+        .with_notes(
+            diagnostic
+                .help
+                .iter()
+                .map(|help| format!("help: {}", shorten(help, LONGEST)))
+                .collect(),
+        );
     let config = Config::default();
     let text = match paint {
         Paint::Plain => emit_into_string(&config, &excerpts, &drawn).ok(),

@@ -51,7 +51,9 @@ impl Decimal {
     /// The nearest `f64`.
     pub(super) fn value(self) -> f64 {
         let sign = if self.negative { "-" } else { "" };
-        format!("{sign}{}e{}", self.mantissa, self.exponent).parse().unwrap_or(f64::NAN)
+        format!("{sign}{}e{}", self.mantissa, self.exponent)
+            .parse()
+            .unwrap_or(f64::NAN)
     }
 
     /// The same number times 10^`by`, exactly.
@@ -104,7 +106,9 @@ impl fmt::Display for Decimal {
 pub(super) fn apart_from(value: f64, round: Round, others: &[(f64, Ordering)]) -> Decimal {
     let right = |shown: &Decimal| {
         let shown = shown.value();
-        others.iter().all(|(other, wanted)| shown.partial_cmp(other) == Some(*wanted))
+        others
+            .iter()
+            .all(|(other, wanted)| shown.partial_cmp(other) == Some(*wanted))
     };
     (FEWEST..MOST)
         .map(|digits| Decimal::new(value, digits, round))

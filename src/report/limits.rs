@@ -25,7 +25,11 @@ fn kind(word: &str) -> Option<LimitKind> {
 
 /// The comparison a limit is stated with.
 pub(super) fn comparison(word: &str) -> &'static str {
-    if kind(word).is_some_and(LimitKind::is_floor) { ">=" } else { "<=" }
+    if kind(word).is_some_and(LimitKind::is_floor) {
+        ">="
+    } else {
+        "<="
+    }
 }
 
 /// How a limit's numbers are shown: a power of ten and a unit.
@@ -55,6 +59,16 @@ impl Shown {
     }
 }
 
+/// A relative margin with its sign.
+pub(super) fn percent(margin: f64) -> String {
+    Shown { power: 2, unit: "%" }.signed(margin)
+}
+
+/// Where in frequency something holds, or nothing.
+pub(super) fn at(frequency: Option<f64>) -> String {
+    frequency.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")))
+}
+
 /// A value against its bound, both in enough digits to see which is larger.
 pub(super) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
     let (value, bound) = pair(value, bound);
@@ -64,16 +78,25 @@ pub(super) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
 
 /// Bound, value and headroom of a fitted line.
 pub(super) fn headroom(headroom: &Headroom) -> [String; 3] {
-    let at = headroom.at_hz.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+    let at = at(headroom.at_hz);
     let (value, bound) = match (headroom.value, headroom.bound) {
         (Some(value), Some(bound)) => against(headroom.limit, value, bound),
         (None, bound) => {
-            let nothing = if headroom.holds { "no reflection" } else { "nothing passes" };
-            (nothing.to_owned(), bound.map_or(String::new(), |bound| stated(headroom.limit, bound)))
+            let nothing = if headroom.holds {
+                "no reflection"
+            } else {
+                "nothing passes"
+            };
+            (
+                nothing.to_owned(),
+                bound.map_or(String::new(), |bound| stated(headroom.limit, bound)),
+            )
         }
         (Some(value), None) => (Shown::of(headroom.limit).text(short(value)), String::new()),
     };
-    let margin = headroom.margin.map_or(String::new(), |margin| Shown::of(headroom.limit).signed(margin));
+    let margin = headroom
+        .margin
+        .map_or(String::new(), |margin| Shown::of(headroom.limit).signed(margin));
     [format!("{bound}{at}"), value, margin]
 }
 
@@ -88,7 +111,11 @@ pub(super) fn bound(limit: &LimitReport) -> String {
         (Some(bound), _) => stated(limit.limit, bound),
         (None, Some(points)) => {
             let point = |(level, frequency): &(f64, f64)| {
-                format!("{} at {}", Shown::of(limit.limit).text(short(*level)), engineering(*frequency, "Hz"))
+                format!(
+                    "{} at {}",
+                    Shown::of(limit.limit).text(short(*level)),
+                    engineering(*frequency, "Hz")
+                )
             };
             let points: Vec<String> = points.iter().map(point).collect();
             format!("{} {}", comparison(limit.limit), points.join(", "))
@@ -116,13 +143,17 @@ impl Capacitances {
     }
 
     fn number(&self, value: f64, round: Round, other: Option<(f64, Ordering)>) -> Decimal {
-        let fitted = self.fitted.map(|(exact, shown)| (shown.value(), value.total_cmp(&exact)));
+        let fitted = self
+            .fitted
+            .map(|(exact, shown)| (shown.value(), value.total_cmp(&exact)));
         let others: Vec<(f64, Ordering)> = fitted.into_iter().chain(other).collect();
         apart_from(value, round, &others)
     }
 
     fn scaled(&self, number: Decimal) -> String {
-        number.times_ten_to(-self.scale.factor.log10().round() as i32).to_string()
+        number
+            .times_ten_to(-self.scale.factor.log10().round() as i32)
+            .to_string()
     }
 
     /// The largest allowed capacitance, never rounded up.

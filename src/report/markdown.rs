@@ -27,7 +27,11 @@ pub(super) fn render(report: &Report) -> String {
 }
 
 fn push_section(text: &mut String, section: &Section) {
-    text.push_str(&format!("## {}: {}\n\n", escape(&section.name), escape(&section.verdict)));
+    text.push_str(&format!(
+        "## {}: {}\n\n",
+        escape(&section.name),
+        escape(&section.verdict)
+    ));
     for fact in &section.facts {
         push_item(text, fact);
     }

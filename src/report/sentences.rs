@@ -23,8 +23,10 @@ pub(super) fn budget_cell(lane: &LaneReport, c: &Capacitances) -> String {
 /// What sets the budget: both ends of a window, the binding frequency of a mask.
 pub(super) fn set_by_cell(lane: &LaneReport) -> String {
     let budget = &lane.budget;
-    let Some(upper) = budget.set_by else { return "-".to_owned() };
-    let at = budget.set_at_hz.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+    let Some(upper) = budget.set_by else {
+        return "-".to_owned();
+    };
+    let at = limits::at(budget.set_at_hz);
     match budget.lowest_set_by {
         Some(lower) => format!("{} below, {}{at} above", title(lower), title(upper)),
         None => format!("{}{at}", title(upper)),
@@ -41,7 +43,9 @@ pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
     }
     if let Some(typical) = budget.shop_for_f {
         let value = c.largest(typical);
-        facts.push(format!("With the stated spread, look for a typical value of at most {value} {unit}."));
+        facts.push(format!(
+            "With the stated spread, look for a typical value of at most {value} {unit}."
+        ));
     }
     if let Some(bare) = budget.without_footprint_f {
         let value = c.largest(bare);
@@ -54,7 +58,10 @@ pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
     }
     if let Some(fitted) = &lane.fitted {
         let value = c.fitted().unwrap_or_default();
-        let part = fitted.part.as_ref().map_or(String::new(), |part| format!(", the part {}", named(part)));
+        let part = fitted
+            .part
+            .as_ref()
+            .map_or(String::new(), |part| format!(", the part {}", named(part)));
         facts.push(format!("Fitted: {value} {unit}{part}."));
     }
     facts
@@ -68,7 +75,10 @@ fn line(lane: &LaneReport) -> String {
         (false, _) => "lines",
     };
     let differential = if lane.differential { " differential" } else { "" };
-    let port = lane.port.as_ref().map_or(String::new(), |port| format!(" of the port {}", named(port)));
+    let port = lane
+        .port
+        .as_ref()
+        .map_or(String::new(), |port| format!(" of the port {}", named(port)));
     format!(
         "{} {kind}{port}, {} at {}, Nyquist {}; reference {}{differential}; return loss seen {}; outer end: {}.",
         lane.count,
@@ -94,7 +104,7 @@ fn budget(lane: &LaneReport, c: &Capacitances) -> String {
         ("unbounded", ..) => "No limit bounds the capacitance.".to_owned(),
         ("impossible", ..) => "No capacitance keeps every limit.".to_owned(),
         (_, Some(high), _) => {
-            let at = budget.set_at_hz.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+            let at = limits::at(budget.set_at_hz);
             let mut said = format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high));
             if budget.intervals_f.len() > 1 {
                 said.push_str(&format!(" Allowed: {}.", c.intervals(&budget.intervals_f)));
@@ -110,12 +120,17 @@ fn why_impossible(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
     let limits = &lane.budget.limits;
     let mut said: Vec<String> = Vec::new();
     for limit in limits.iter().filter(|limit| !limit.holds_absent) {
-        let by = absent_value(lane, limit).zip(limit.bound).map_or(String::new(), |(value, bound)| {
-            let short = limits::Shown::of(limit.limit).signed((value - bound).abs());
-            let (value, bound) = limits::against(limit.limit, value, bound);
-            format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
-        });
-        said.push(format!("{} breaks already with the protector absent{by}.", title(limit.limit)));
+        let by = absent_value(lane, limit)
+            .zip(limit.bound)
+            .map_or(String::new(), |(value, bound)| {
+                let short = limits::Shown::of(limit.limit).signed((value - bound).abs());
+                let (value, bound) = limits::against(limit.limit, value, bound);
+                format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
+            });
+        said.push(format!(
+            "{} breaks already with the protector absent{by}.",
+            title(limit.limit)
+        ));
     }
     for limit in limits.iter().filter(|limit| limit.holds_absent && !limit.holds_at_zero) {
         said.push(format!(
@@ -124,9 +139,14 @@ fn why_impossible(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
         ));
     }
     if limits.iter().all(|limit| !limit.intervals_f.is_empty()) {
-        let each = limits.iter().map(|limit| format!("{} allows {}", title(limit.limit), c.intervals(&limit.intervals_f)));
+        let each = limits
+            .iter()
+            .map(|limit| format!("{} allows {}", title(limit.limit), c.intervals(&limit.intervals_f)));
         let each: Vec<String> = each.collect();
-        said.push(format!("What the limits allow has nothing in common: {}.", each.join("; ")));
+        said.push(format!(
+            "What the limits allow has nothing in common: {}.",
+            each.join("; ")
+        ));
     }
     said
 }

@@ -25,7 +25,11 @@ impl LaneReport {
             let unit = headroom.bound.map_or(1.0, f64::abs);
             let unit = if unit > 0.0 { unit } else { 1.0 };
             // Without a margin the match is perfect, or nothing gets through.
-            let beyond = if headroom.holds { f64::INFINITY } else { f64::NEG_INFINITY };
+            let beyond = if headroom.holds {
+                f64::INFINITY
+            } else {
+                f64::NEG_INFINITY
+            };
             headroom.margin.map_or(beyond, |margin| margin / unit)
         };
         let headroom = &self.fitted.as_ref()?.headroom;
@@ -47,7 +51,11 @@ pub(super) fn verdict(lane: &LaneReport) -> String {
         }
         .to_owned();
     };
-    let limits = fitted.headroom.iter().filter(|h| !h.holds).map(|h| super::limits::title(h.limit));
+    let limits = fitted
+        .headroom
+        .iter()
+        .filter(|h| !h.holds)
+        .map(|h| super::limits::title(h.limit));
     let checks = fitted.checks.iter().filter(|check| check.verdict == "fails");
     let limits: Vec<String> = limits.collect();
     let checks: Vec<&str> = checks.map(|check| check.check).collect();
@@ -60,5 +68,9 @@ pub(super) fn verdict(lane: &LaneReport) -> String {
     if !checks.is_empty() {
         said.push(format!("fails {}", checks.join(", ")));
     }
-    if said.is_empty() { "holds".to_owned() } else { said.join("; ") }
+    if said.is_empty() {
+        "holds".to_owned()
+    } else {
+        said.join("; ")
+    }
 }

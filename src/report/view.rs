@@ -42,9 +42,16 @@ impl View {
         let capacitances: Vec<Capacitances> = lanes.iter().map(|lane| of_lane(lane, scale)).collect();
         View {
             title: report.title.clone(),
-            grids: vec![budgets(lanes, &capacitances, scale), signal::grid(lanes, &capacitances, scale)],
+            grids: vec![
+                budgets(lanes, &capacitances, scale),
+                signal::grid(lanes, &capacitances, scale),
+            ],
             footnotes: vec![PENALTY_NOTE],
-            sections: lanes.iter().zip(&capacitances).map(|(lane, c)| section(lane, c)).collect(),
+            sections: lanes
+                .iter()
+                .zip(&capacitances)
+                .map(|(lane, c)| section(lane, c))
+                .collect(),
             cautions: report.cautions.clone(),
         }
     }
@@ -62,7 +69,11 @@ pub(super) fn shared_scale(values: impl Iterator<Item = f64>) -> Scale {
 /// The scale of the capacitances. Those of protectors are read in picofarad, small ones too.
 fn capacitance_scale(lanes: &[LaneReport]) -> Scale {
     let scale = shared_scale(lanes.iter().flat_map(all_capacitances));
-    if scale.factor < 1e-12 || scale.factor >= 1.0 { Scale::of(1e-12) } else { scale }
+    if scale.factor < 1e-12 || scale.factor >= 1.0 {
+        Scale::of(1e-12)
+    } else {
+        scale
+    }
 }
 
 fn all_capacitances(lane: &LaneReport) -> impl Iterator<Item = f64> {
@@ -123,7 +134,10 @@ fn section(lane: &LaneReport, c: &Capacitances) -> Section {
         name: lane.name.clone(),
         verdict: verdict(lane),
         facts: sentences::facts(lane, c),
-        grids: [Some(limit_grid(lane, c)), check_grid(lane)].into_iter().flatten().collect(),
+        grids: [Some(limit_grid(lane, c)), check_grid(lane)]
+            .into_iter()
+            .flatten()
+            .collect(),
         defaults: notes(&lane.defaults),
         warnings: notes(&lane.warnings),
     }
@@ -147,19 +161,33 @@ fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
         let mut row = vec![
             limits::title(limit.limit),
             limits::bound(limit),
-            c.intervals(&limit.intervals_f),
+            format!("{}{}", c.intervals(&limit.intervals_f), limits::at(limit.at_hz)),
             word(limit.holds_absent).to_owned(),
             word(limit.holds_at_zero).to_owned(),
         ];
         if let Some(fitted) = &lane.fitted {
-            let same = |i: &usize| fitted.headroom.get(*i).is_some_and(|headroom| headroom.limit == limit.limit);
-            let place = Some(index).filter(same).or_else(|| (0..fitted.headroom.len()).find(same));
+            let same = |i: &usize| {
+                fitted
+                    .headroom
+                    .get(*i)
+                    .is_some_and(|headroom| headroom.limit == limit.limit)
+            };
+            let place = Some(index)
+                .filter(same)
+                .or_else(|| (0..fitted.headroom.len()).find(same));
             match place.and_then(|place| fitted.headroom.get(place)) {
                 Some(headroom) => {
                     let [bound, value, margin] = limits::headroom(headroom);
                     // Beside a mask, the bound of its worst frequency.
-                    let against = if headroom.at_hz.is_some() { format!("{value}, {bound}") } else { value };
-                    row.extend([against, format!("{margin} {}", word(headroom.holds)).trim_start().to_owned()]);
+                    let against = if headroom.at_hz.is_some() {
+                        format!("{value}, {bound}")
+                    } else {
+                        value
+                    };
+                    row.extend([
+                        against,
+                        format!("{margin} {}", word(headroom.holds)).trim_start().to_owned(),
+                    ]);
                 }
                 None => row.extend(["-".to_owned(), "-".to_owned()]),
             }
@@ -189,12 +217,15 @@ fn check_grid(lane: &LaneReport) -> Option<Grid> {
             required,
             available,
             check.unit.to_owned(),
+            check.margin.map_or("-".to_owned(), limits::percent),
             check.verdict.to_owned(),
         ]
     };
     Some(Grid {
         title: "Checks of the part",
-        header: ["check", "required", "available", "unit", "verdict"].map(str::to_owned).to_vec(),
+        header: ["check", "required", "available", "unit", "margin", "verdict"]
+            .map(str::to_owned)
+            .to_vec(),
         rows: fitted.checks.iter().map(row).collect(),
     })
 }

@@ -1,7 +1,8 @@
 //! Reports made by hand. All numbers are invented.
 
 use lanecap::report::{
-    AtBudget, Budget, CAUTIONS, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
+    AtBudget, Budget, CAUTIONS, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report,
+    SCHEMA,
 };
 
 pub(super) fn report(lanes: Vec<LaneReport>) -> Report {
@@ -236,5 +237,12 @@ pub(super) fn unbounded() -> LaneReport {
 
 /// All of them.
 pub(super) fn all() -> Report {
-    report(vec![camera(), broken_by_little(), masked(), window(), impossible(), unbounded()])
+    report(vec![
+        camera(),
+        broken_by_little(),
+        masked(),
+        window(),
+        impossible(),
+        unbounded(),
+    ])
 }
