@@ -59,6 +59,16 @@ impl Shown {
     }
 }
 
+/// A relative margin with its sign.
+pub(super) fn percent(margin: f64) -> String {
+    Shown { power: 2, unit: "%" }.signed(margin)
+}
+
+/// Where in frequency something holds, or nothing.
+pub(super) fn at(frequency: Option<f64>) -> String {
+    frequency.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")))
+}
+
 /// A value against its bound, both in enough digits to see which is larger.
 pub(super) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
     let (value, bound) = pair(value, bound);
@@ -68,9 +78,7 @@ pub(super) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
 
 /// Bound, value and headroom of a fitted line.
 pub(super) fn headroom(headroom: &Headroom) -> [String; 3] {
-    let at = headroom
-        .at_hz
-        .map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+    let at = at(headroom.at_hz);
     let (value, bound) = match (headroom.value, headroom.bound) {
         (Some(value), Some(bound)) => against(headroom.limit, value, bound),
         (None, bound) => {

@@ -26,9 +26,7 @@ pub(super) fn set_by_cell(lane: &LaneReport) -> String {
     let Some(upper) = budget.set_by else {
         return "-".to_owned();
     };
-    let at = budget
-        .set_at_hz
-        .map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+    let at = limits::at(budget.set_at_hz);
     match budget.lowest_set_by {
         Some(lower) => format!("{} below, {}{at} above", title(lower), title(upper)),
         None => format!("{}{at}", title(upper)),
@@ -106,9 +104,7 @@ fn budget(lane: &LaneReport, c: &Capacitances) -> String {
         ("unbounded", ..) => "No limit bounds the capacitance.".to_owned(),
         ("impossible", ..) => "No capacitance keeps every limit.".to_owned(),
         (_, Some(high), _) => {
-            let at = budget
-                .set_at_hz
-                .map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")));
+            let at = limits::at(budget.set_at_hz);
             let mut said = format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high));
             if budget.intervals_f.len() > 1 {
                 said.push_str(&format!(" Allowed: {}.", c.intervals(&budget.intervals_f)));

@@ -1,8 +1,6 @@
 //! The table of what the signal meets: absent, fitted and at the budget.
 
-use std::cmp::Ordering;
-
-use super::digits::{Round, apart_from, short};
+use super::digits::{pair, short};
 use super::limits::Capacitances;
 use super::view::{Grid, shared_scale};
 use super::{Changes, LaneReport, Metrics};
@@ -166,13 +164,7 @@ fn capacitance(state: &State, c: &Capacitances) -> String {
 fn cell(column: &Column, state: &State) -> String {
     match (column.get)(state) {
         Some(value) => {
-            let number = match bound(column.limit, state) {
-                Some(bound) => {
-                    let wanted = value.partial_cmp(&bound).unwrap_or(Ordering::Equal);
-                    apart_from(value, Round::Nearest, &[(bound, wanted)])
-                }
-                None => short(value),
-            };
+            let number = bound(column.limit, state).map_or_else(|| short(value), |bound| pair(value, bound).0);
             number.times_ten_to(column.power).to_string()
         }
         None => column.without.to_owned(),

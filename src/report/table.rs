@@ -7,13 +7,13 @@ use super::view::{Grid, Section, View};
 use crate::diag::{inert, shorten};
 
 /// Columns of the terminal that are used.
-const WIDTH: u16 = 112;
+const WIDTH: u16 = 118;
 /// Columns of a line's name in a table.
 const NAME: usize = 24;
 /// Columns of any other text in a table.
 const CELL: usize = 80;
 
-/// The report as aligned text, at most 112 columns wide. Names are inert and shortened.
+/// The report as aligned text, at most 118 columns wide. Names are inert and shortened.
 pub(super) fn render(report: &Report) -> String {
     let view = View::of(report);
     let mut text = String::new();

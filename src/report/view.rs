@@ -161,7 +161,7 @@ fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
         let mut row = vec![
             limits::title(limit.limit),
             limits::bound(limit),
-            c.intervals(&limit.intervals_f),
+            format!("{}{}", c.intervals(&limit.intervals_f), limits::at(limit.at_hz)),
             word(limit.holds_absent).to_owned(),
             word(limit.holds_at_zero).to_owned(),
         ];
@@ -217,12 +217,13 @@ fn check_grid(lane: &LaneReport) -> Option<Grid> {
             required,
             available,
             check.unit.to_owned(),
+            check.margin.map_or("-".to_owned(), limits::percent),
             check.verdict.to_owned(),
         ]
     };
     Some(Grid {
         title: "Checks of the part",
-        header: ["check", "required", "available", "unit", "verdict"]
+        header: ["check", "required", "available", "unit", "margin", "verdict"]
             .map(str::to_owned)
             .to_vec(),
         rows: fitted.checks.iter().map(row).collect(),
