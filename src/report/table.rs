@@ -1,6 +1,6 @@
 //! The result as text for a terminal.
 
-use comfy_table::{CellAlignment, ContentArrangement, Table, presets};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
 
 use super::Report;
 use super::view::{Grid, Section, View};
@@ -67,11 +67,15 @@ fn push_grid(text: &mut String, grid: &Grid, indent: &str) {
     }
     for (index, column) in table.column_iter_mut().enumerate() {
         column.set_padding((0, 2));
+        if index == 0 {
+            // Names are not broken, and stand at the left even where one looks like a number.
+            column.set_constraint(ColumnConstraint::ContentWidth);
+        }
         let numbers = grid
             .rows
             .iter()
             .all(|row| row.get(index).is_some_and(|text| is_number(text)));
-        if numbers && !grid.rows.is_empty() {
+        if index > 0 && numbers && !grid.rows.is_empty() {
             column.set_cell_alignment(CellAlignment::Right);
         }
     }
