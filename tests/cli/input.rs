@@ -1,11 +1,13 @@
 //! Reading sheets.
 
 use std::fs;
+use std::path::Path;
 
 use super::{lanecap, run, run_with};
-use lanecap::cli::{LARGEST, Origin, SheetArgs, read_include, read_sheet};
+use lanecap::cli::{SheetArgs, read_include, read_sheet};
+use lanecap::sheet::MAX_BYTES;
 
-fn sheet(path: &std::path::Path) -> SheetArgs {
+fn sheet(path: &Path) -> SheetArgs {
     SheetArgs {
         sheet: Some(path.to_owned()),
         demo: false,
@@ -17,7 +19,7 @@ fn what_cannot_be_read_is_said() {
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("a file");
     fs::write(&file, "x").expect("a file");
-    let name = |path: &std::path::Path| path.to_str().expect("UTF-8").to_owned();
+    let name = |path: &Path| path.to_str().expect("UTF-8").to_owned();
     for (path, why) in [
         (name(&folder.path().join("none")), "there is no such file or folder"),
         (name(folder.path()), "it is a folder, not a file"),
@@ -33,12 +35,12 @@ fn what_cannot_be_read_is_said() {
 fn the_largest_sheet_is_still_read() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("large.lanes");
-    fs::write(&path, vec![b'#'; LARGEST as usize]).expect("a file");
+    fs::write(&path, vec![b'#'; MAX_BYTES]).expect("a file");
     assert_eq!(
-        read_sheet(&sheet(&path)).map(|text| text.text.len() as u64),
-        Ok(LARGEST)
+        read_sheet(&sheet(&path)).map(|read| read.file.bytes.len()),
+        Ok(MAX_BYTES)
     );
-    fs::write(&path, vec![b'#'; LARGEST as usize + 1]).expect("a file");
+    fs::write(&path, vec![b'#'; MAX_BYTES + 1]).expect("a file");
     assert!(read_sheet(&sheet(&path)).is_err_and(|why| why.ends_with("it is larger than 16 MiB")));
 }
 
@@ -78,23 +80,23 @@ fn includes_are_looked_for_beside_their_file() {
     fs::write(inner.join("a.lanes"), "include \"b.lanes\"").expect("a file");
     fs::write(inner.join("b.lanes"), "# b").expect("a file");
     let root = read_sheet(&sheet(&folder.path().join("port.lanes"))).expect("the sheet");
-    let a = read_include(&root.origin, "inner/a.lanes").expect("the first");
-    let b = read_include(&a.origin, "b.lanes").expect("the second");
-    assert_eq!(b.text, "# b");
-    assert!(b.name.ends_with("inner/b.lanes"), "{}", b.name);
+    let a = read_include(&root.folder, "inner/a.lanes").expect("the first");
+    let b = read_include(&a.folder, "b.lanes").expect("the second");
+    assert_eq!(b.file.bytes, b"# b");
+    assert!(b.file.name.ends_with("inner/b.lanes"), "{}", b.file.name);
     // Two names of one file.
-    let again = read_include(&a.origin, "../inner/./b.lanes").expect("the same");
-    assert!(b.origin.identity.is_some() && again.origin.identity == b.origin.identity);
-    assert_ne!(a.origin.identity, b.origin.identity);
+    let again = read_include(&a.folder, "../inner/./b.lanes").expect("the same");
+    assert_eq!(again.file.identity, b.file.identity);
+    assert_ne!(a.file.identity, b.file.identity);
     for (path, why) in [
         ("none.lanes", "there is no such file or folder"),
         ("", "the name of the file is empty"),
         (".", "it is a folder, not a file"),
         ("/dev/zero", "it is no regular file"),
     ] {
-        let said = read_include(&a.origin, path).expect_err(path);
+        let said = read_include(&a.folder, path).expect_err(path);
         assert!(said.ends_with(why), "{path}: {said}");
     }
     // Standard input includes from the current directory.
-    assert!(read_include(&Origin::default(), "Cargo.toml").is_ok());
+    assert!(read_include(Path::new(""), "Cargo.toml").is_ok());
 }

@@ -6,7 +6,7 @@ use std::path::Path;
 use std::process::Stdio;
 
 use super::{lanecap, run};
-use lanecap::cli::{Origin, Output};
+use lanecap::cli::Output;
 
 fn name(path: &Path) -> &str {
     path.to_str().expect("UTF-8")
@@ -118,10 +118,7 @@ fn the_sheet_itself_is_not_replaced() {
         "{err}"
     );
     assert_eq!(fs::read(&path).expect("the sheet"), b"\xff");
-    let other = Origin {
-        identity: Some(folder.path().join("other")),
-        ..Origin::default()
-    };
+    let other = [folder.path().join("other").to_string_lossy().into_owned()];
     assert!(Output::open(Some(&path)).expect("the output").spare(&other).is_ok());
 }
 
