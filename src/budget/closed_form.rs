@@ -87,9 +87,9 @@ pub fn at_least(function: &Mobius, bound: f64) -> Allowed {
     solve(quadratic(function, bound).map(|c| -c))
 }
 
-/// Coefficients of |p + qC|² − k²|r + sC|² in rising powers of C/pF, up to a common factor. A coefficient that is the
-/// difference of two equal sizes but for round-off is 0.
-fn quadratic(function: &Mobius, bound: f64) -> [f64; 3] {
+/// Coefficients of |p + qC|² − k²|r + sC|² in rising powers of C/pF, over the largest of |p|², |q|², k²|r|² and k²|s|².
+/// A coefficient that is the difference of two equal sizes but for round-off is 0.
+pub fn quadratic(function: &Mobius, bound: f64) -> [f64; 3] {
     let (p, q) = (function.p, function.q * UNIT);
     let (r, s) = (function.r * bound, function.s * (UNIT * bound));
     let [np, nq, nr, ns] = [p.norm(), q.norm(), r.norm(), s.norm()];

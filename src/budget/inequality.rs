@@ -62,6 +62,16 @@ impl Inequality {
         self.level
     }
 
+    /// The Möbius function whose modulus is bounded.
+    pub fn function(&self) -> &Mobius {
+        &self.function
+    }
+
+    /// The bound on the modulus.
+    pub fn bound(&self) -> f64 {
+        self.bound
+    }
+
     /// The capacitances that keep the limit.
     pub fn allowed(&self) -> Allowed {
         self.solve(&self.function)

@@ -13,7 +13,7 @@ mod mask;
 mod outcome;
 mod search;
 
-pub use closed_form::{Allowed, at_least, at_most};
+pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use fault::Fault;
 pub use inequality::{Inequality, Probe};
 pub use interval::{Interval, IntervalSet};

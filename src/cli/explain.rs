@@ -4,6 +4,7 @@ use super::terminal::say_diagnostics;
 use super::{ExplainArgs, Failure, Outcome, Output, load, pick_lines};
 use crate::diag::shorten;
 use crate::model::{Lane, Port};
+use crate::report::working;
 
 /// Writes the working of the chosen line.
 ///
@@ -13,13 +14,20 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
     let output = Output::open(args.output.output.as_deref())?;
     let loaded = load(&args.sheet)?;
     output.spare(&loaded.identities)?;
-    say_diagnostics(&loaded.sources, &loaded.diagnostics);
     let Some(port) = &loaded.port else {
+        say_diagnostics(&loaded.sources, &loaded.diagnostics);
         return Ok(Outcome::Failed);
     };
-    let lane = chosen(port, args.line.as_ref())?;
-    output.write(&working(lane)?)?;
-    Ok(Outcome::Holds)
+    match working(chosen(port, args.line.as_ref())?, &loaded.sources) {
+        Ok(text) => {
+            output.write(&text)?;
+            Ok(Outcome::Holds)
+        }
+        Err(error) => {
+            say_diagnostics(&loaded.sources, &[error]);
+            Ok(Outcome::Failed)
+        }
+    }
 }
 
 /// The line named, or the only one.
@@ -35,12 +43,4 @@ fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<&'a Lane, Failure
             Err(Failure::new("the sheet has more than one line").help(format!("name the one to explain{example}")))
         }
     }
-}
-
-/// The working of a line as text.
-fn working(lane: &Lane) -> Result<String, Failure> {
-    Err(Failure::new(format!(
-        "the working of \"{}\" cannot be shown yet",
-        shorten(&lane.name, 60)
-    )))
 }

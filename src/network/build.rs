@@ -86,6 +86,14 @@ impl Chain {
     }
 }
 
+/// The sections one element of a lane is made of in the half circuit, outer side first: none for a plane and the
+/// protector, a pad for an end, a barrel and a stub for a via.
+pub fn sections_of(lane: &Lane, element: &Element) -> Vec<Section> {
+    let mut sections = Vec::new();
+    push(&mut sections, element, lane.across_factor(), lane.half_reference());
+    sections
+}
+
 fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),

@@ -146,6 +146,26 @@ impl Chain {
         Ohm(self.reference)
     }
 
+    /// The chain from the outer end to the protector and from there to the inner end, at a frequency above 0.
+    pub fn halves(&self, frequency: Hertz) -> [TwoPort; 2] {
+        let product = |sections: &[Section]| {
+            let mut path = TwoPort::IDENTITY;
+            sections
+                .iter()
+                .for_each(|section| section.append_to(&mut path, frequency));
+            path
+        };
+        [
+            product(&self.sections[..self.protector_at]),
+            product(&self.sections[self.protector_at..]),
+        ]
+    }
+
+    /// Impedance of the source and of the receiver in the half circuit; `None` for an open one.
+    pub fn ends(&self) -> (Ohm, Option<Ohm>) {
+        (Ohm(self.source), (self.load > 0.0).then(|| Ohm(1.0 / self.load)))
+    }
+
     /// An estimate of the longest delay between the two ends: lines at f_ref, stubs, and L/Z_ref and C·Z_ref of what is
     /// lumped. It tells how fine a grid of frequencies has to be.
     pub fn delay_estimate(&self) -> Second {

@@ -102,6 +102,13 @@ impl Section {
         }
     }
 
+    /// The element by itself at a frequency above 0.
+    pub fn two_port(&self, frequency: Hertz) -> TwoPort {
+        let mut alone = TwoPort::IDENTITY;
+        self.append_to(&mut alone, frequency);
+        alone
+    }
+
     /// The exact limit at f = 0.
     pub(super) fn at_rest(&self) -> AtRest {
         match *self {

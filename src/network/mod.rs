@@ -12,7 +12,7 @@ mod protector;
 mod resonance;
 mod two_port;
 
-pub use build::PortPlane;
+pub use build::{PortPlane, sections_of};
 pub use causal_line::CausalLine;
 pub use chain::{Chain, ChainPoint, Scattering};
 pub use elements::Section;

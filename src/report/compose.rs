@@ -2,10 +2,11 @@
 
 use rayon::prelude::*;
 
+use super::explain::explain;
 use super::{
     AtBudget, Budget, CAUTIONS, Changes, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
 };
-use crate::budget::{self, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
+use crate::budget::{self, Fault, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
 use crate::diag::{Diagnostic, Sources};
 use crate::model::{self, Bound, Lane, Limit, Port};
 use crate::response::{LossChanges, LossMetrics};
@@ -21,12 +22,7 @@ pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report,
         .par_iter()
         .map(|lane| match size_lane(lane) {
             Ok(outcome) => Ok(lane_report(lane, &outcome, sources)),
-            Err(fault) => {
-                Err(
-                    Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
-                        .help("check the path for a value that is out of proportion"),
-                )
-            }
+            Err(fault) => Err(not_computable(lane, fault)),
         })
         .collect();
     let mut reports = Vec::with_capacity(sized.len());
@@ -50,6 +46,25 @@ pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report,
         rails: Vec::new(),
         cautions: CAUTIONS.to_vec(),
     })
+}
+
+/// The working of one lane as text.
+///
+/// # Errors
+/// Where its numbers go beyond what can be computed.
+pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Diagnostic> {
+    let outcome = size_lane(lane).map_err(|fault| not_computable(lane, fault))?;
+    Ok(explain(
+        lane,
+        &outcome,
+        &lane_report(lane, &outcome, sources),
+        &CAUTIONS,
+    ))
+}
+
+fn not_computable(lane: &Lane, fault: Fault) -> Diagnostic {
+    Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
+        .help("check the path for a value that is out of proportion")
 }
 
 fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {

@@ -7,6 +7,7 @@ mod compose;
 mod csv;
 mod diagnostics;
 mod digits;
+mod explain;
 mod json;
 mod limits;
 mod markdown;
@@ -18,7 +19,7 @@ mod verdict;
 mod view;
 
 pub use cautions::CAUTIONS;
-pub use compose::size;
+pub use compose::{size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
 pub use render::{Format, render};

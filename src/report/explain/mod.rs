@@ -1,0 +1,84 @@
+//! The working of one lane, so that every number can be checked by hand.
+
+mod circuit;
+mod decision;
+mod numbers;
+
+use std::fmt::Write as _;
+
+use super::{LaneReport, Note};
+use crate::budget::LaneOutcome;
+use crate::diag::{inert, shorten};
+use crate::model::Lane;
+use crate::network::Chain;
+use numbers::{real, si};
+
+/// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
+///
+/// `report` is what [`super::size`] made of the same lane and outcome.
+pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
+    let chain = Chain::new(lane);
+    let mut text = String::new();
+    heading(
+        &mut text,
+        &format!("{}: the working", inert(&shorten(&lane.name, 80))),
+        '=',
+    );
+    symbols(&mut text, lane);
+    circuit::half_circuit(&mut text, lane, &chain);
+    circuit::elements(&mut text, lane);
+    circuit::chain(&mut text, lane, &chain);
+    decision::limits(&mut text, lane, outcome, &chain);
+    decision::budget(&mut text, report);
+    decision::figures(&mut text, lane, &chain, report);
+    notes(&mut text, "Defaults used", &report.defaults);
+    notes(&mut text, "Warnings", &report.warnings);
+    heading(&mut text, "Keep in mind", '-');
+    for caution in cautions {
+        line(&mut text, &format!("  - {caution}"));
+    }
+    text
+}
+
+fn symbols(text: &mut String, lane: &Lane) {
+    heading(text, "1  Symbols", '-');
+    line(
+        text,
+        &format!(
+            "  f_s = {}, {}, M = {} levels",
+            si(lane.symbol_rate.0, "Bd"),
+            lane.modulation.word(),
+            lane.modulation.levels()
+        ),
+    );
+    line(
+        text,
+        &format!("  Nyquist frequency f_N = f_s/2 = {}", si(lane.nyquist().0, "Hz")),
+    );
+    let omega = std::f64::consts::TAU * lane.nyquist().0;
+    line(text, &format!("  omega = 2 pi f_N = {} rad/s", real(omega)));
+}
+
+fn notes(text: &mut String, title: &str, notes: &[Note]) {
+    if notes.is_empty() {
+        return;
+    }
+    heading(text, title, '-');
+    for note in notes {
+        let place = note.line.map_or(String::new(), |line| format!("line {line}: "));
+        line(text, &format!("  {place}{}", inert(&note.text)));
+    }
+}
+
+fn heading(text: &mut String, title: &str, rule: char) {
+    if !text.is_empty() {
+        text.push('\n');
+    }
+    line(text, title);
+    line(text, &rule.to_string().repeat(title.chars().count()));
+}
+
+fn line(text: &mut String, line: &str) {
+    // Writing to a string cannot fail.
+    let _ = writeln!(text, "{line}");
+}
