@@ -92,13 +92,14 @@ pub fn at_least(function: &Mobius, bound: f64) -> Allowed {
 pub fn quadratic(function: &Mobius, bound: f64) -> [f64; 3] {
     let (p, q) = (function.p, function.q * UNIT);
     let (r, s) = (function.r * bound, function.s * (UNIT * bound));
-    let [np, nq, nr, ns] = [p.norm(), q.norm(), r.norm(), s.norm()];
-    let size = np.max(nq).max(nr).max(ns);
+    let size = [p, q, r, s]
+        .iter()
+        .fold(0.0f64, |size, x| size.max(x.re.abs()).max(x.im.abs()));
     if size == 0.0 {
         return [0.0; 3];
     }
-    let (p, q, r, s) = (p / size, q / size, r / size, s / size);
-    let [np, nq, nr, ns] = [np / size, nq / size, nr / size, ns / size];
+    let [p, q, r, s] = [p / size, q / size, r / size, s / size];
+    let [np, nq, nr, ns] = [p, q, r, s].map(|x| x.norm_sqr().sqrt());
     let snap = |value: f64, terms: f64| if value.abs() <= ROUND_OFF * terms { 0.0 } else { value };
     [
         snap((np - nr) * (np + nr), np * np + nr * nr),

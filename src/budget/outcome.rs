@@ -115,7 +115,7 @@ pub struct LaneOutcome {
 /// many frequencies.
 pub fn size_lane(lane: &Lane) -> Result<LaneOutcome, Fault> {
     let chain = Chain::new(lane);
-    let nyquist = at_nyquist(lane, &chain)?;
+    let [nyquist, bare_nyquist] = at_nyquist(lane, &chain)?;
     let fitted = lane.path.protector().and_then(|p| p.fitted);
     let limits = lane
         .limits
@@ -125,7 +125,7 @@ pub fn size_lane(lane: &Lane) -> Result<LaneOutcome, Fault> {
     let set = limits.iter().fold(IntervalSet::all(), |set, limit| {
         set.intersect(limit.allowed.intervals())
     });
-    let budget = budget(lane, &chain, set, limits)?;
+    let budget = budget(lane, &chain, &bare_nyquist, set, limits)?;
     let fitted = match fitted {
         None => None,
         Some(c) => {
@@ -147,11 +147,12 @@ pub fn size_lane(lane: &Lane) -> Result<LaneOutcome, Fault> {
     })
 }
 
-fn at_nyquist(lane: &Lane, chain: &Chain) -> Result<ChainPoint, Fault> {
-    let point = chain.at(lane.nyquist());
-    let passes = point.is_finite() && point.absent.transfer.norm() > 0.0;
-    if passes {
-        Ok(point)
+/// The chain at Nyquist with its footprint and without.
+fn at_nyquist(lane: &Lane, chain: &Chain) -> Result<[ChainPoint; 2], Fault> {
+    let points = chain.at_both(lane.nyquist());
+    let passes = |point: &ChainPoint| point.is_finite() && point.absent.transfer.norm_sqr() > 0.0;
+    if points.iter().all(passes) {
+        Ok(points)
     } else {
         Err(Fault::NotFinite(lane.nyquist()))
     }
@@ -169,7 +170,13 @@ fn judge(nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged, Fault> {
     })
 }
 
-fn budget(lane: &Lane, chain: &Chain, set: IntervalSet, limits: Vec<LimitOutcome>) -> Result<Budget, Fault> {
+fn budget(
+    lane: &Lane,
+    chain: &Chain,
+    bare_nyquist: &ChainPoint,
+    set: IntervalSet,
+    limits: Vec<LimitOutcome>,
+) -> Result<Budget, Fault> {
     let verdict = Verdict::of(&set);
     let capacitance = first_end(&set);
     let lowest = set.lowest().map(|i| Farad(i.low));
@@ -191,7 +198,7 @@ fn budget(lane: &Lane, chain: &Chain, set: IntervalSet, limits: Vec<LimitOutcome
     let without_footprint = if chain.has_no_footprint() {
         capacitance
     } else {
-        bare_budget(lane, &chain.without_footprint())?
+        bare_budget(lane, &chain.without_footprint(), bare_nyquist)?
     };
     Ok(Budget {
         verdict,
@@ -208,11 +215,10 @@ fn budget(lane: &Lane, chain: &Chain, set: IntervalSet, limits: Vec<LimitOutcome
     })
 }
 
-fn bare_budget(lane: &Lane, chain: &Chain) -> Result<Option<Farad>, Fault> {
-    let nyquist = at_nyquist(lane, chain)?;
+fn bare_budget(lane: &Lane, chain: &Chain, nyquist: &ChainPoint) -> Result<Option<Farad>, Fault> {
     let mut set = IntervalSet::all();
     for limit in &lane.limits {
-        set = set.intersect(allowed(limit, chain, &nyquist)?.intervals());
+        set = set.intersect(allowed(limit, chain, nyquist)?.intervals());
     }
     Ok(first_end(&set))
 }

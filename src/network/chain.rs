@@ -101,6 +101,41 @@ impl Linear {
     }
 }
 
+/// A chain at one frequency before its branch is put in: numerator and denominator of each figure.
+struct OpenChain {
+    frequency: Hertz,
+    s11: (Linear, Linear),
+    s21: (Linear, Linear),
+    s22: (Linear, Linear),
+    transfer: (Linear, Linear),
+}
+
+impl OpenChain {
+    fn closed(&self, y: &Mobius) -> ChainPoint {
+        let absent = |(over, under): (Linear, Linear)| over.0 / under.0;
+        let fitted = |(over, under): (Linear, Linear)| over.over(under, y);
+        let fixed = self.s11.0.1.norm_sqr() == 0.0 && self.s11.1.1.norm_sqr() == 0.0;
+        ChainPoint {
+            frequency: self.frequency,
+            absent: Scattering {
+                s11: absent(self.s11),
+                s21: absent(self.s21),
+                s22: absent(self.s22),
+                transfer: absent(self.transfer),
+            },
+            // A port plane inward of the protector sees nothing of it.
+            s11: if fixed {
+                Mobius::constant(absent(self.s11))
+            } else {
+                fitted(self.s11)
+            },
+            s21: fitted(self.s21),
+            s22: fitted(self.s22),
+            transfer: fitted(self.transfer),
+        }
+    }
+}
+
 impl Chain {
     /// The same lane with a footprint of nothing: no pad, no stub, no ground inductance. The sheet's `resistance` and the
     /// part's own inductance and resistance stay.
@@ -190,7 +225,20 @@ impl Chain {
         if frequency.0 == 0.0 {
             return self.at_rest();
         }
-        let y = self.branch.admittance(frequency);
+        self.open_at(frequency).closed(&self.branch.admittance(frequency))
+    }
+
+    /// The chain at one frequency with its own branch and with the one without a footprint.
+    pub fn at_both(&self, frequency: Hertz) -> [ChainPoint; 2] {
+        if frequency.0 == 0.0 {
+            return [self.at_rest(); 2];
+        }
+        let open = self.open_at(frequency);
+        [self.branch, self.bare].map(|branch| open.closed(&branch.admittance(frequency)))
+    }
+
+    /// The chain at a frequency above 0, its branch not yet chosen.
+    fn open_at(&self, frequency: Hertz) -> OpenChain {
         let z = self.reference;
         let product = |range: std::ops::Range<usize>| {
             let mut path = TwoPort::IDENTITY;
@@ -207,31 +255,22 @@ impl Chain {
         let outer = if split == 0 { between } else { outside.then(&between) };
 
         let [whole_sum, whole_inward, whole_outward] = waves(&outer, &inner, z);
-        let (s11, s11_absent) = if !self.plane_sees_protector {
+        let nothing = Complex64::new(0.0, 0.0);
+        let reflection = if !self.plane_sees_protector {
             let value = product(self.plane_at..end).scattering(z)[0];
-            (Mobius::constant(value), value)
+            (Linear(value, nothing), Linear(Complex64::new(1.0, 0.0), nothing))
+        } else if split == 0 {
+            (whole_inward, whole_sum)
         } else {
-            let [sum, inward, _] = if split == 0 {
-                [whole_sum, whole_inward, whole_outward]
-            } else {
-                waves(&between, &inner, z)
-            };
-            (inward.over(sum, &y), inward.0 / sum.0)
+            let [sum, inward, _] = waves(&between, &inner, z);
+            (inward, sum)
         };
-        let two = Linear(Complex64::new(2.0, 0.0), Complex64::new(0.0, 0.0));
-        let (voltage, drive) = self.transfer(&outer, &inner);
-        ChainPoint {
+        OpenChain {
             frequency,
-            absent: Scattering {
-                s11: s11_absent,
-                s21: two.0 / whole_sum.0,
-                s22: whole_outward.0 / whole_sum.0,
-                transfer: voltage.0 / drive.0,
-            },
-            s11,
-            s21: two.over(whole_sum, &y),
-            s22: whole_outward.over(whole_sum, &y),
-            transfer: voltage.over(drive, &y),
+            s11: reflection,
+            s21: (Linear(Complex64::new(2.0, 0.0), nothing), whole_sum),
+            s22: (whole_outward, whole_sum),
+            transfer: self.transfer(&outer, &inner),
         }
     }
 

@@ -1,0 +1,144 @@
+//! How long one lane takes.
+
+use std::hint::black_box;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use lanecap::budget::size_lane;
+use lanecap::diag::Span;
+use lanecap::model::*;
+use lanecap::network::Chain;
+use lanecap::units::*;
+
+fn trace(kind: LineKind, length: f64, permittivity: f64, conductor: f64, loss_tangent: f64) -> Element {
+    let loss = LineLoss {
+        reference: Hertz(2.5e9),
+        conductor,
+        loss_tangent,
+    };
+    Element::Line(Line {
+        kind,
+        impedance: Ohm(90.0),
+        length: Metre(length),
+        permittivity,
+        loss,
+    })
+}
+
+fn via(stub: Option<ViaStub>) -> Element {
+    Element::Via(Via {
+        capacitance: Farad(0.2e-12),
+        inductance: Some(Henry(0.4e-9)),
+        stub,
+    })
+}
+
+/// A pair of ten elements: cable, connector, traces, vias, a coupling capacitor and a protector with its footprint.
+fn lane(limits: Vec<Limit>) -> Lane {
+    let stub = ViaStub {
+        length: Metre(1e-3),
+        permittivity: 4.0,
+        side: StubSide::Inner,
+    };
+    let protector = Protector {
+        fitted: Some(Farad(0.3e-12)),
+        part: None,
+        pad: Farad(0.06e-12),
+        part_inductance: Henry(0.35e-9),
+        part_resistance: Ohm(0.4),
+        inductance: Henry(0.2e-9),
+        resistance: Ohm(0.0),
+        stub: Metre(0.5e-3),
+        stub_permittivity: 3.4,
+        spread: Some(0.2),
+    };
+    let elements = [
+        Element::Driver(Driver {
+            impedance: Ohm(90.0),
+            pad: Farad(0.3e-12),
+            rise: None,
+            swing: None,
+        }),
+        trace(LineKind::Cable, 0.8, 2.2, 0.46, 0.0),
+        Element::Connector {
+            capacitance: Farad(0.12e-12),
+            inductance: Some(Henry(0.35e-9)),
+        },
+        trace(LineKind::Trace, 4e-3, 3.4, 0.0, 0.0),
+        Element::Protector(protector),
+        trace(LineKind::Trace, 32e-3, 3.4, 1.2, 0.012),
+        via(None),
+        trace(LineKind::Trace, 10e-3, 3.4, 1.2, 0.012),
+        via(Some(stub)),
+        Element::Series(Immittance::Capacitance(Farad(100e-9))),
+        Element::Receiver(Receiver {
+            impedance: Some(Ohm(90.0)),
+            pad: Farad(0.25e-12),
+        }),
+    ];
+    Lane {
+        name: String::new(),
+        span: Span::default(),
+        port: None,
+        count: 1,
+        modulation: Modulation::Nrz,
+        symbol_rate: Baud(5e9),
+        reference: Ohm(90.0),
+        differential: true,
+        line_voltage: None,
+        path: Path {
+            elements: (1..)
+                .zip(elements)
+                .map(|(number, element)| PathElement {
+                    element,
+                    number,
+                    span: Span::default(),
+                })
+                .collect(),
+        },
+        limits,
+        defaults: Vec::new(),
+        warnings: Vec::new(),
+    }
+}
+
+fn speed(criterion: &mut Criterion) {
+    let at = |kind, level| Limit {
+        kind,
+        bound: Bound::AtNyquist(level),
+        span: None,
+    };
+    let nyquist = lane(vec![
+        at(LimitKind::AddedLoss, 0.5),
+        at(LimitKind::ReturnLoss, 10.0),
+        at(LimitKind::EyePenalty, 0.1),
+    ]);
+    criterion.bench_function("the Nyquist limits of one lane", |b| {
+        b.iter(|| size_lane(black_box(&nyquist)))
+    });
+    criterion.bench_function("the half circuit of one lane", |b| {
+        b.iter(|| Chain::new(black_box(&nyquist)))
+    });
+    let chain = Chain::new(&nyquist);
+    criterion.bench_function("one frequency of one lane", |b| {
+        b.iter(|| chain.at(black_box(Hertz(2.5e9))))
+    });
+    let corner = |level, f| MaskPoint {
+        level,
+        frequency: Hertz(f),
+    };
+    let points = vec![corner(14.0, 0.1e9), corner(9.0, 1e9), corner(5.0, 2.5e9)];
+    let mask = lane(vec![Limit {
+        kind: LimitKind::ReturnLoss,
+        bound: Bound::Mask(points),
+        span: None,
+    }]);
+    criterion.bench_function("a mask of one lane", |b| b.iter(|| size_lane(black_box(&mask))));
+}
+
+criterion_group! {
+    name = benches;
+    config = Criterion::default().warm_up_time(std::time::Duration::from_millis(300))
+        .measurement_time(std::time::Duration::from_secs(1));
+    targets = speed
+}
+criterion_main!(benches);
