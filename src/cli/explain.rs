@@ -24,7 +24,7 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
             Ok(Outcome::Holds)
         }
         Err(error) => {
-            say_diagnostics(&loaded.sources, &[error]);
+            say_diagnostics(&loaded.sources, &[*error]);
             Ok(Outcome::Failed)
         }
     }

@@ -18,7 +18,7 @@ use crate::units::{Farad, Hertz};
 /// The lanes whose numbers go beyond what can be computed.
 pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
     let lanes: Vec<&Lane> = indices.iter().filter_map(|index| port.lanes.get(*index)).collect();
-    let sized: Vec<Result<LaneReport, Diagnostic>> = lanes
+    let sized: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
         .par_iter()
         .map(|lane| match size_lane(lane) {
             Ok(outcome) => Ok(lane_report(lane, &outcome, sources)),
@@ -30,7 +30,7 @@ pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report,
     for result in sized {
         match result {
             Ok(report) => reports.push(report),
-            Err(error) => errors.push(error),
+            Err(error) => errors.push(*error),
         }
     }
     if !errors.is_empty() {
@@ -52,7 +52,7 @@ pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report,
 ///
 /// # Errors
 /// Where its numbers go beyond what can be computed.
-pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Diagnostic> {
+pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Box<Diagnostic>> {
     let outcome = size_lane(lane).map_err(|fault| not_computable(lane, fault))?;
     Ok(explain(
         lane,
@@ -62,9 +62,10 @@ pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Diagnostic> {
     ))
 }
 
-fn not_computable(lane: &Lane, fault: Fault) -> Diagnostic {
-    Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
-        .help("check the path for a value that is out of proportion")
+fn not_computable(lane: &Lane, fault: Fault) -> Box<Diagnostic> {
+    let error = Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
+        .help("check the path for a value that is out of proportion");
+    Box::new(error)
 }
 
 fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {

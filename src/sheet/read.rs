@@ -33,7 +33,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
     }
 
     /// Takes the next argument.
-    pub fn next(&mut self) -> Option<&'l Argument<'a>> {
+    pub fn take(&mut self) -> Option<&'l Argument<'a>> {
         let argument = self.peek()?;
         self.at += 1;
         Some(argument)
@@ -133,7 +133,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
 
     /// Takes a name in quotes.
     pub fn name(&mut self, what: &str) -> Option<Text<'a>> {
-        match self.next() {
+        match self.take() {
             Some(Argument {
                 kind: ArgumentKind::Text(text),
                 span,
@@ -187,7 +187,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
             self.at += 1;
             self.leading(quantity, slots, word, &mut values);
         }
-        while let Some(argument) = self.next() {
+        while let Some(argument) = self.take() {
             match argument.kind {
                 ArgumentKind::Word(text) => {
                     let found = Word {

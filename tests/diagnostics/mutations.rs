@@ -2,6 +2,7 @@
 
 use std::time::{Duration, Instant};
 
+use lanecap::report::{Format, render, size};
 use lanecap::sheet::MAX_ERRORS;
 
 use crate::support::random::Random;
@@ -95,8 +96,19 @@ fn broken_sheets_end_in_a_message_or_a_result() {
         let mut random = Random(seed as u64);
         let original = random.pick(&sheets).clone();
         let text = mutate(&original, &mut random);
-        match read_text(&text).1 {
-            Ok(_) => computed += 1,
+        let (gathered, port) = read_text(&text);
+        match port {
+            Ok(port) => {
+                let all: Vec<usize> = (0..port.lanes.len()).collect();
+                match size(&port, &all, &gathered.sources) {
+                    Ok(report) => {
+                        computed += 1;
+                        let table = render(&report, Format::Table);
+                        assert!(!table.contains("NaN") && !table.contains("inf "), "seed {seed}");
+                    }
+                    Err(errors) => assert!(!errors.is_empty(), "seed {seed}"),
+                }
+            }
             Err(errors) => {
                 assert!(!errors.is_empty() && errors.len() <= MAX_ERRORS, "seed {seed}");
                 assert!(

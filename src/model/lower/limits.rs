@@ -65,7 +65,7 @@ pub(super) fn lower_lane(
     let mut own = Vec::new();
     for line in entries.lines("limit") {
         let mut arguments = Arguments::new(line, errors);
-        let Some(argument) = arguments.next() else {
+        let Some(argument) = arguments.take() else {
             if !line.broken {
                 errors.push(
                     Diagnostic::error(
@@ -166,7 +166,7 @@ fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()
     let sign = if row.floor { ">=" } else { "<=" };
     let side = if row.floor { "at least" } else { "at most" };
     let here = arguments.here();
-    let (span, error) = match arguments.next() {
+    let (span, error) = match arguments.take() {
         Some(argument) => match argument.kind {
             ArgumentKind::AtLeast if row.floor => return Some(()),
             ArgumentKind::AtMost if !row.floor => return Some(()),
@@ -256,7 +256,7 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
         }
         match arguments.peek() {
             Some(argument) if matches!(argument.kind, ArgumentKind::Comma) => {
-                arguments.next();
+                arguments.take();
                 level = arguments.quantity(&[row.kind], row.word)?.0;
             }
             _ => break,

@@ -137,7 +137,7 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
     while let Some(argument) = arguments.peek() {
         match argument.kind {
             ArgumentKind::Quantity(quantity) => {
-                arguments.next();
+                arguments.take();
                 let (mut value, _) = arguments.check(&quantity, &[CAPACITANCE], "capacitance", true)?;
                 if let Some(tolerance) = quantity.tolerance {
                     value.si *= 1.0 + tolerance.ratio;
@@ -166,7 +166,7 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
             }
             ArgumentKind::Word("at") if bias.is_none() => bias = Some(arguments.bias()?),
             ArgumentKind::Word("across") if !across => {
-                arguments.next();
+                arguments.take();
                 across = true;
             }
             _ => {
