@@ -1,5 +1,7 @@
 //! The documentation says what the code does.
 
+mod examples;
+
 use lanecap::sheet::schema::word_table;
 
 use crate::support::root;
