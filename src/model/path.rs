@@ -31,11 +31,13 @@ impl Path {
         })
     }
 
-    /// Judges this capacitance instead of the one the sheet states; a part's inductance and resistance stay.
+    /// Judges this capacitance instead of the one the sheet states, without the part's name; a part's
+    /// inductance and resistance stay.
     pub fn fit(&mut self, capacitance: Farad) {
         for element in &mut self.elements {
             if let Element::Protector(protector) = &mut element.element {
                 protector.fitted = Some(capacitance);
+                protector.part = None;
             }
         }
     }

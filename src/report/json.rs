@@ -7,13 +7,22 @@ use crate::diag::is_hostile;
 
 /// The report as indented JSON, ended by a line end. Numbers that are not finite become null.
 pub(super) fn render(report: &Report) -> String {
-    text(report)
+    sized(report, BYTES_PER_LANE * report.lanes.len())
 }
+
+/// What a lane takes in the text, roughly: room that need not be found again and again.
+const BYTES_PER_LANE: usize = 4400;
 
 /// Any plain data as indented JSON in which no character acts on a terminal.
 pub(super) fn text(data: &impl Serialize) -> String {
-    // Plain data with text keys, written to memory, has no way to fail.
-    let json = serde_json::to_string_pretty(data).unwrap_or_default();
+    sized(data, 0)
+}
+
+fn sized(data: &impl Serialize, bytes: usize) -> String {
+    let mut json = Vec::with_capacity(bytes);
+    // Plain data with text keys, written to memory, has no way to fail, and what is written is UTF-8.
+    let _ = serde_json::to_writer_pretty(&mut json, data);
+    let json = String::from_utf8(json).unwrap_or_default();
     if json.bytes().all(|b| b <= b'~') {
         return json + "\n";
     }

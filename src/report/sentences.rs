@@ -47,7 +47,10 @@ pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
             "With the stated spread, look for a typical value of at most {value} {unit}."
         ));
     }
-    if let Some(bare) = budget.without_footprint_f {
+    if let Some(bare) = budget
+        .without_footprint_f
+        .filter(|bare| Some(*bare) != budget.capacitance_f)
+    {
         let value = c.largest(bare);
         facts.push(format!(
             "Without pad, stub and ground inductance of the footprint the budget would be {value} {unit}."
@@ -86,7 +89,11 @@ fn line(lane: &LaneReport) -> String {
         engineering(lane.symbol_rate_bd, "Bd"),
         engineering(lane.nyquist_hz, "Hz"),
         engineering(lane.reference_ohm, "ohm"),
-        lane.port_plane,
+        if lane.port_plane == "outer end" {
+            "at the outer end"
+        } else {
+            &lane.port_plane
+        },
         lane.outer_end,
     )
 }

@@ -1,7 +1,7 @@
 //! The tree of a lane sheet: every node with its span, every text borrowed from the source.
 
 use crate::diag::Span;
-use crate::units::{Dimension, Unit};
+use crate::units::Dimension;
 
 /// One parsed file.
 #[derive(Debug, Clone, Default)]
@@ -98,38 +98,16 @@ pub enum ArgumentKind<'a> {
 }
 
 /// A number with its unit and tolerance.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Quantity {
     /// The value in the SI unit of its dimension (a ratio for `%`).
     pub value: f64,
-    /// The unit.
-    pub unit: Measure,
-    /// The tolerance, as a ratio of the value.
-    pub tolerance: Option<Tolerance>,
+    /// What is measured; `None` where nobody knows the unit, an error that is reported already.
+    pub dimension: Option<Dimension>,
+    /// The tolerance, as a ratio of the value; boxed, for hardly any quantity has one.
+    pub tolerance: Option<Box<Tolerance>>,
     /// The number and its unit, without the tolerance.
     pub span: Span,
-}
-
-/// The unit of a quantity, or why it has none.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Measure {
-    /// A bare number.
-    Bare,
-    /// A known unit.
-    Unit(Unit),
-    /// A unit nobody knows; the error is reported already.
-    Unknown,
-}
-
-impl Measure {
-    /// What is measured; `None` for an unknown unit.
-    pub fn dimension(self) -> Option<Dimension> {
-        match self {
-            Measure::Bare => Some(Dimension::Number),
-            Measure::Unit(unit) => Some(unit.dimension),
-            Measure::Unknown => None,
-        }
-    }
 }
 
 /// A tolerance with its place.

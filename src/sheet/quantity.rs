@@ -1,10 +1,17 @@
 //! Numbers with their units and tolerances.
 
-use super::ast::{Measure, Quantity, Tolerance};
+use super::ast::{Quantity, Tolerance};
 use super::structure::Reader;
 use super::{grammar, schema};
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::units::{Dimension, parse_unit, suggest_unit};
+use crate::units::{Dimension, Unit, parse_unit, suggest_unit};
+
+/// The unit of a bare number.
+const BARE: Unit = Unit {
+    dimension: Dimension::Number,
+    factor: 1.0,
+    exponent: 0,
+};
 
 impl Reader<'_> {
     /// `number [ unit ] [ "±" number ( unit | "%" ) ]`; `None` after an error.
@@ -28,18 +35,18 @@ impl Reader<'_> {
         let span = self.span_from(start);
         let mut tolerance = None;
         if self.take(grammar::tolerance_sign).is_some() {
-            tolerance = Some(self.tolerance(value, unit, span.end)?);
+            tolerance = Some(Box::new(self.tolerance(value, unit, span.end)?));
         }
         Some(Quantity {
             value,
-            unit,
+            dimension: unit.map(|unit| unit.dimension),
             tolerance,
             span,
         })
     }
 
     /// `± number ( unit | "%" )`, as a ratio of `value`.
-    fn tolerance(&mut self, value: f64, unit: Measure, from: u32) -> Option<Tolerance> {
+    fn tolerance(&mut self, value: f64, unit: Option<Unit>, from: u32) -> Option<Tolerance> {
         let start = self.offset();
         let Some(digits) = self.take(grammar::number) else {
             let c = self.rest.chars().next().unwrap_or('\n');
@@ -49,10 +56,10 @@ impl Reader<'_> {
         let (own, own_span) = self.unit();
         let spread = self.value(digits, own, self.span_from(start))?;
         let span = self.span_from(from);
-        let ratio = match (own, unit) {
-            (Measure::Unknown, _) | (_, Measure::Unknown) => return None,
-            (Measure::Unit(u), _) if u.dimension == Dimension::Percent => spread,
-            (Measure::Unit(u), Measure::Unit(of)) if u.dimension == of.dimension && value != 0.0 => spread / value,
+        let (own, of) = (own?.dimension, unit?.dimension);
+        let ratio = match own {
+            Dimension::Percent => spread,
+            own if own == of && own != Dimension::Number && value != 0.0 => spread / value,
             _ => {
                 self.error(
                     Diagnostic::error(
@@ -76,21 +83,21 @@ impl Reader<'_> {
         Some(Tolerance { ratio, span })
     }
 
-    /// The unit after a number; a known word of the language is not one.
-    fn unit(&mut self) -> (Measure, Span) {
+    /// The unit after a number, `None` for an unknown one, which is reported; a known word of the language is no unit.
+    fn unit(&mut self) -> (Option<Unit>, Span) {
         let before = self.rest;
         self.skip_blank();
         let start = self.offset();
         let Some(text) = self.take(grammar::unit) else {
             self.rest = before;
-            return (Measure::Bare, self.span_from(self.offset()));
+            return (Some(BARE), self.span_from(self.offset()));
         };
         if let Some(unit) = parse_unit(text) {
-            return (Measure::Unit(unit), self.span_from(start));
+            return (Some(unit), self.span_from(start));
         }
         if schema::is_argument_word(text) {
             self.rest = before;
-            return (Measure::Bare, self.span_from(self.offset()));
+            return (Some(BARE), self.span_from(self.offset()));
         }
         let span = self.span_from(start);
         let mut error = Diagnostic::error("unknown-unit", span, format!("unknown unit `{text}`"));
@@ -104,15 +111,12 @@ impl Reader<'_> {
             (None, None) => error.help("units are such as pF, nH, ohm, mm, ps, GHz, Gb/s, dB, V and %"),
         };
         self.error(error);
-        (Measure::Unknown, span)
+        (None, span)
     }
 
     /// The SI value of `digits`, rounded once.
-    fn value(&mut self, digits: &str, unit: Measure, span: Span) -> Option<f64> {
-        let value = match unit {
-            Measure::Unit(unit) => unit.value_of(digits),
-            _ => digits.parse().ok(),
-        };
+    fn value(&mut self, digits: &str, unit: Option<Unit>, span: Span) -> Option<f64> {
+        let value = unit.unwrap_or(BARE).value_of(digits);
         let zero = !digits
             .split(['e', 'E'])
             .next()

@@ -1,6 +1,6 @@
 //! A line held against its row of the schema: units, ranges, unknown and missing words.
 
-use super::ast::{Argument, ArgumentKind, Line, Measure, Quantity, Text, Word};
+use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
 use super::schema::{FREQUENCY, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
 use super::values::{StatedLoss, Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
@@ -95,7 +95,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
 
     /// Checks the unit, the tolerance and the range of a quantity.
     pub fn check(&mut self, quantity: &Quantity, kinds: &[Kind], what: &str, tolerance: bool) -> Option<(Value, Kind)> {
-        if let (Some(stated), false) = (quantity.tolerance, tolerance) {
+        if let (Some(stated), false) = (&quantity.tolerance, tolerance) {
             self.errors.push(
                 Diagnostic::error(
                     "tolerance",
@@ -105,7 +105,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 .help("only a part's `capacitance` has a tolerance; in a path state the worst value, without `±`"),
             );
         }
-        let Some(dimension) = quantity.unit.dimension() else {
+        let Some(dimension) = quantity.dimension else {
             self.unsure = true;
             return None;
         };
@@ -221,7 +221,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
     }
 
     fn leading(&mut self, quantity: &Quantity, slots: &'static [Slot], word: &str, values: &mut Values<'a>) {
-        let Some(dimension) = quantity.unit.dimension() else {
+        let Some(dimension) = quantity.dimension else {
             self.unsure = true;
             return;
         };
@@ -454,9 +454,9 @@ fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Kind], what: &
 
 /// What an argument is, for a message.
 pub fn found(argument: &Argument<'_>) -> String {
-    match argument.kind {
-        ArgumentKind::Quantity(quantity) => match quantity.unit {
-            Measure::Unit(unit) => with_article(unit.dimension),
+    match &argument.kind {
+        ArgumentKind::Quantity(quantity) => match quantity.dimension {
+            Some(dimension) if dimension != Dimension::Number => with_article(dimension),
             _ => "a number".to_owned(),
         },
         ArgumentKind::Word(word) => format!("the word `{word}`"),

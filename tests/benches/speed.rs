@@ -7,6 +7,8 @@ use lanecap::budget::size_lane;
 use lanecap::diag::Span;
 use lanecap::model::*;
 use lanecap::network::Chain;
+use lanecap::report::{Format, render, size};
+use lanecap::sheet::{LoadFault, Loaded, gather};
 use lanecap::units::*;
 
 fn trace(kind: LineKind, length: f64, permittivity: f64, conductor: f64, loss_tangent: f64) -> Element {
@@ -135,10 +137,52 @@ fn speed(criterion: &mut Criterion) {
     criterion.bench_function("a mask of one lane", |b| b.iter(|| size_lane(black_box(&mask))));
 }
 
+/// A sheet of so many lanes, all different.
+fn sheet(lanes: usize) -> String {
+    let lane = |k: usize| {
+        format!(
+            "lane \"link {k}\" {{\n rate {rate} Gb/s nrz; reference 90 ohm differential\n limit added_loss <= 0.5 dB\n \
+             limit return_loss >= 12 dB\n limit eye_penalty <= 8 %\n path {{\n  driver 90 ohm pad 0.3 pF\n  \
+             cable 90 ohm 0.8 m loss 3.2 dB at 2.5 GHz permittivity 2.2\n  connector 0.12 pF 0.35 nH\n  \
+             trace 90 ohm {length} mm permittivity 3.4\n  protector 0.3 pF pad 0.06 pF\n  \
+             trace 90 ohm 32 mm loss 0.2 dB/cm at 2.5 GHz permittivity 3.4 loss_tangent 0.012\n  \
+             via 0.2 pF 0.4 nH\n  receiver 90 ohm pad 0.25 pF\n }}\n}}\n",
+            rate = 1.0 + k as f64 * 1e-3,
+            length = 2 + k % 50,
+        )
+    };
+    (0..lanes).map(lane).collect()
+}
+
+fn parse_to_json(text: &str) -> String {
+    let loaded = Loaded {
+        identity: "-".into(),
+        name: "-".into(),
+        bytes: text.as_bytes().to_vec(),
+    };
+    let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
+    let port = read(&gathered).expect("a good sheet");
+    let all: Vec<usize> = (0..port.lanes.len()).collect();
+    let report = size(&port, &all, &gathered.sources).expect("numbers within range");
+    render(&report, Format::Json)
+}
+
+fn sheets(c: &mut Criterion) {
+    let mut group = c.benchmark_group("parse to JSON");
+    group.sample_size(10);
+    for lanes in [1_000, 10_000] {
+        let text = sheet(lanes);
+        group.bench_function(format!("{lanes} lanes"), |b| {
+            b.iter(|| black_box(parse_to_json(black_box(&text))))
+        });
+    }
+    group.finish();
+}
+
 criterion_group! {
     name = benches;
     config = Criterion::default().warm_up_time(std::time::Duration::from_millis(300))
         .measurement_time(std::time::Duration::from_secs(1));
-    targets = speed
+    targets = speed, sheets
 }
 criterion_main!(benches);

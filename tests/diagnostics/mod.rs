@@ -4,7 +4,9 @@ mod mutations;
 
 use std::collections::BTreeSet;
 
-use crate::support::{files, read_file};
+use lanecap::report::size;
+
+use crate::support::{files, read_file, read_text};
 
 #[test]
 fn each_faulty_fixture_has_the_one_error_it_is_named_for() {
@@ -40,4 +42,36 @@ fn each_code_in_the_source_has_a_fixture() {
         }
     }
     assert!(missing.is_empty(), "codes without a fixture: {missing:?}");
+}
+
+#[test]
+fn a_lane_beyond_all_numbers_is_refused_by_name() {
+    let cable = "cable 50 ohm 10 m loss 1000 dB at 2.5 GHz permittivity 2\n".repeat(20);
+    let text = format!(
+        "lane \"deep sea\" {{ rate 5 Gb/s nrz; reference 50 ohm; limit insertion_loss <= 3 dB\npath {{ driver 50 ohm\n\
+         {cable}protector\nreceiver 50 ohm\n}} }}"
+    );
+    let (gathered, port) = read_text(&text);
+    let errors = size(&port.unwrap(), &[0], &gathered.sources).unwrap_err();
+    assert_eq!(errors.iter().map(|e| e.code).collect::<Vec<_>>(), ["not-computable"]);
+    assert!(errors[0].message.contains("deep sea"), "{}", errors[0].message);
+}
+
+#[test]
+fn warnings_name_what_is_likely_mistaken() {
+    let text = "lane \"a\" { rate 5 Gb/s; reference 90 ohm differential\npath {\ndriver 45 ohm rise 20 ps\n\
+                connector 2 pF 3 nH\nprotector\nplane\nreceiver 90 ohm\n} }";
+    let port = read_text(text).1.unwrap();
+    let codes: Vec<_> = port.lanes[0].warnings.iter().map(|note| note.code).collect();
+    assert_eq!(
+        codes,
+        [
+            "half-reference",
+            "edge-beyond-nyquist",
+            "lumped-validity",
+            "plane-inside"
+        ]
+    );
+    let codes: Vec<_> = port.lanes[0].defaults.iter().map(|note| note.code).collect();
+    assert_eq!(codes, ["default-modulation", "default-limits"]);
 }

@@ -32,12 +32,6 @@ pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>)
     (gathered, port)
 }
 
-/// The port of a sheet that must be good.
-pub(crate) fn port(text: &str) -> Port {
-    let (_, port) = read_text(text);
-    port.unwrap_or_else(|errors| panic!("{errors:#?}"))
-}
-
 /// A sheet in a file, with its includes; shown under its file name alone.
 pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
     let load = |path: &Path| -> Result<Loaded, LoadFault> {

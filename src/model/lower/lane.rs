@@ -2,7 +2,7 @@
 
 use super::{Context, Findings, limits, name_line, path};
 use crate::diag::Diagnostic;
-use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, VoltageRange};
+use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, PathElement, VoltageRange};
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -200,6 +200,7 @@ fn with_warnings(mut lane: Lane) -> Lane {
     let nyquist = lane.nyquist().0;
     let masked = lane.limits.iter().any(|limit| matches!(limit.bound, Bound::Mask(_)));
     for element in &lane.path.elements {
+        half_impedance(&lane, element, &mut findings);
         match &element.element {
             Element::Driver(driver) => {
                 if let Some(rise) = driver.rise.filter(|rise| 0.35 / rise.0 > 1.5 * nyquist && !masked) {
@@ -231,6 +232,25 @@ fn with_warnings(mut lane: Lane) -> Lane {
     lane
 }
 
+/// A pair's impedance that is half its reference was likely meant for one line of it.
+fn half_impedance(lane: &Lane, element: &PathElement, findings: &mut Findings) {
+    let impedance = match &element.element {
+        Element::Driver(driver) => Some(driver.impedance),
+        Element::Receiver(receiver) => receiver.impedance,
+        Element::Line(line) => Some(line.impedance),
+        _ => None,
+    };
+    let half = lane.half_reference().0;
+    if let Some(impedance) = impedance.filter(|z| lane.differential && (z.0 / half - 1.0).abs() <= 0.05) {
+        let word = element.element.word();
+        findings.warn(
+            "half-reference",
+            element.span,
+            format!("this {word} of {impedance} is about half the reference: in a differential lane its impedance is the one across the pair"),
+        );
+    }
+}
+
 fn is_inward(path: &Path, number: usize) -> bool {
     path.elements
         .iter()
@@ -238,13 +258,7 @@ fn is_inward(path: &Path, number: usize) -> bool {
         .is_some_and(|at| at > path.protector_index())
 }
 
-fn lumped(
-    findings: &mut Findings,
-    element: &crate::model::PathElement,
-    capacitance: f64,
-    inductance: f64,
-    nyquist: f64,
-) {
+fn lumped(findings: &mut Findings, element: &PathElement, capacitance: f64, inductance: f64, nyquist: f64) {
     let angle = std::f64::consts::TAU * nyquist * (inductance * capacitance).sqrt();
     if angle > 0.5 {
         let text = format!(

@@ -135,11 +135,11 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
     let (mut typical, mut maximum): (Option<Value>, Option<Value>) = (None, None);
     let (mut bias, mut across) = (None, false);
     while let Some(argument) = arguments.peek() {
-        match argument.kind {
+        match &argument.kind {
             ArgumentKind::Quantity(quantity) => {
                 arguments.take();
-                let (mut value, _) = arguments.check(&quantity, &[CAPACITANCE], "capacitance", true)?;
-                if let Some(tolerance) = quantity.tolerance {
+                let (mut value, _) = arguments.check(quantity, &[CAPACITANCE], "capacitance", true)?;
+                if let Some(tolerance) = &quantity.tolerance {
                     value.si *= 1.0 + tolerance.ratio;
                 }
                 let is_typical = arguments.take_word("typical").filter(|_| quantity.tolerance.is_none());
