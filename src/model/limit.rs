@@ -16,16 +16,34 @@ pub enum LimitKind {
     ReturnLossInner,
     /// 1 − |H(f_N; C)|/|H(f_N; absent)|, at most.
     EyePenalty,
+    /// 1 − EH(C)/EH(absent) of the worst pattern, at most.
+    WorstEyePenalty,
+    /// EH of the worst pattern, of the ideal eye, at least.
+    EyeHeight,
+    /// 10–90 % time of the step, fitted − absent, in seconds, at most.
+    AddedRise,
+    /// Lowest impedance of the reflection profile in the sheet's own ohms, at least.
+    ImpedanceDip,
+    /// 20 log10 |S_cd21|, at most.
+    ModeConversion,
+    /// Worst-pattern eye opening at the receiver in volts, at least: the receiver's `needs`.
+    EyeOpening,
 }
 
 impl LimitKind {
     /// All kinds, in the order of the reference.
-    pub const ALL: [LimitKind; 5] = [
+    pub const ALL: [LimitKind; 11] = [
         LimitKind::AddedLoss,
         LimitKind::InsertionLoss,
         LimitKind::ReturnLoss,
         LimitKind::ReturnLossInner,
         LimitKind::EyePenalty,
+        LimitKind::WorstEyePenalty,
+        LimitKind::EyeHeight,
+        LimitKind::AddedRise,
+        LimitKind::ImpedanceDip,
+        LimitKind::ModeConversion,
+        LimitKind::EyeOpening,
     ];
 
     /// The word of the sheet and of the results.
@@ -36,19 +54,39 @@ impl LimitKind {
             LimitKind::ReturnLoss => "return_loss",
             LimitKind::ReturnLossInner => "return_loss_inner",
             LimitKind::EyePenalty => "eye_penalty",
+            LimitKind::WorstEyePenalty => "worst_eye_penalty",
+            LimitKind::EyeHeight => "eye_height",
+            LimitKind::AddedRise => "added_rise",
+            LimitKind::ImpedanceDip => "impedance_dip",
+            LimitKind::ModeConversion => "mode_conversion",
+            LimitKind::EyeOpening => "eye_opening",
         }
     }
 
     /// Whether the metric must stay at or above the bound (`>=`) rather than at or below it (`<=`).
     pub fn is_floor(self) -> bool {
-        matches!(self, LimitKind::ReturnLoss | LimitKind::ReturnLossInner)
+        matches!(
+            self,
+            LimitKind::ReturnLoss
+                | LimitKind::ReturnLossInner
+                | LimitKind::EyeHeight
+                | LimitKind::ImpedanceDip
+                | LimitKind::EyeOpening
+        )
     }
 
     /// The unit of the bound: `"dB"`, or `""` for a ratio.
     pub fn unit(self) -> &'static str {
         match self {
-            LimitKind::EyePenalty => "",
-            _ => "dB",
+            LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::EyeHeight => "",
+            LimitKind::AddedRise => "s",
+            LimitKind::ImpedanceDip => "ohm",
+            LimitKind::EyeOpening => "V",
+            LimitKind::AddedLoss
+            | LimitKind::InsertionLoss
+            | LimitKind::ReturnLoss
+            | LimitKind::ReturnLossInner
+            | LimitKind::ModeConversion => "dB",
         }
     }
 }
@@ -67,7 +105,7 @@ pub struct Limit {
 /// How a limit is stated.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Bound {
-    /// One value that holds at the Nyquist frequency.
+    /// One value; of a loss or the eye penalty it holds at the Nyquist frequency.
     AtNyquist(f64),
     /// Points of a mask, rising in frequency; two at one frequency are a step. Never empty.
     Mask(Vec<MaskPoint>),

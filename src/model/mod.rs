@@ -16,7 +16,7 @@ pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, MaskPoint};
 pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
-pub use part::{CapacitanceRating, Grading, Part, Polarity};
+pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{
-    Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,
+    Ctle, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,
 };

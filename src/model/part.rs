@@ -22,6 +22,8 @@ pub struct Part {
     pub inductance: Henry,
     /// In series with the capacitance.
     pub resistance: Ohm,
+    /// Largest difference between the two lines of a pair, where stated.
+    pub mismatch: Option<Mismatch>,
     /// Whether a capacitance is stated as a typical value alone.
     pub typical_only: bool,
 }
@@ -35,6 +37,15 @@ pub struct CapacitanceRating {
     pub bias: Option<Volt>,
     /// Where it is stated.
     pub span: Span,
+}
+
+/// Largest difference ΔC between the two lines of a pair.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Mismatch {
+    /// ΔC itself.
+    Absolute(Farad),
+    /// ΔC as a share of C.
+    Share(f64),
 }
 
 /// Junction law C ∝ (1 + V/V_j)^−m.

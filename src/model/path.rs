@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{LineLoss, Part};
 use crate::diag::Span;
-use crate::units::{Farad, Henry, Metre, Ohm, Second, Volt};
+use crate::units::{Farad, Henry, Hertz, Metre, Ohm, Second, Volt};
 
 /// A chain of elements, outer end first, whichever way the sheet lists them.
 #[derive(Debug, Clone)]
@@ -134,6 +134,8 @@ pub struct Driver {
     pub rise: Option<Second>,
     /// Peak-to-peak swing into the matched load, where stated.
     pub swing: Option<Volt>,
+    /// Transmit equaliser: pre, main and post tap.
+    pub taps: Option<[f64; 3]>,
 }
 
 /// The receiving end.
@@ -143,6 +145,24 @@ pub struct Receiver {
     pub impedance: Option<Ohm>,
     /// Pad capacitance, per line.
     pub pad: Farad,
+    /// Receive equaliser, where there is one.
+    pub ctle: Option<Ctle>,
+    /// Taps of the decision feedback.
+    pub dfe: usize,
+    /// Least eye opening.
+    pub needs: Option<Volt>,
+}
+
+/// A continuous-time linear equaliser: (10^{g/20} + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)) with g = −peaking
+/// (IEEE 802.3 Annex 93A).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ctle {
+    /// Peaking in dB, positive.
+    pub peaking: f64,
+    /// Zero, where stated.
+    pub zero: Option<Hertz>,
+    /// First and second pole, where stated.
+    pub poles: [Option<Hertz>; 2],
 }
 
 /// Whether a line is on the board.

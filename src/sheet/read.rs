@@ -293,8 +293,22 @@ impl<'l, 'a> Arguments<'l, 'a> {
                     }
                 }
             }
+            Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),
         }
+    }
+
+    fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {
+        let mut list = Vec::new();
+        while list.len() < most {
+            let more = matches!(self.peek(), Some(Argument { kind: ArgumentKind::Quantity(_), .. }));
+            if !more && list.len() >= least {
+                break;
+            }
+            let Some((value, _)) = self.quantity(&[kind], word) else { return };
+            list.push(value);
+        }
+        values.lists.push((word, list));
     }
 
     fn losses(&mut self, what: &str, values: &mut Values<'a>) {

@@ -28,6 +28,7 @@ pub struct StatedLoss {
 pub struct Values<'a> {
     pub(super) numbers: Vec<(&'static str, Value)>,
     pub(super) words: Vec<Word<'a>>,
+    pub(super) lists: Vec<(&'static str, Vec<Value>)>,
     pub(super) texts: Vec<(&'static str, Text<'a>)>,
     /// Losses, in the order stated.
     pub losses: Vec<StatedLoss>,
@@ -37,6 +38,11 @@ impl<'a> Values<'a> {
     /// The number of this name.
     pub fn number(&self, name: &str) -> Option<Value> {
         self.numbers.iter().find(|(n, _)| *n == name).map(|(_, v)| *v)
+    }
+
+    /// The numbers of this name, where it takes several; empty where it is not stated.
+    pub fn list(&self, name: &str) -> &[Value] {
+        self.lists.iter().find(|(n, _)| *n == name).map_or(&[], |(_, list)| list)
     }
 
     /// The SI value of this name, or 0.

@@ -25,6 +25,8 @@ pub enum Dimension {
     SymbolRate,
     /// Metre.
     Length,
+    /// Square metre.
+    Area,
     /// Volt.
     Voltage,
     /// Ampere.
@@ -61,6 +63,7 @@ impl Dimension {
             Dimension::BitRate => "Gb/s",
             Dimension::SymbolRate => "GBd",
             Dimension::Length => "mm",
+            Dimension::Area => "um2",
             Dimension::Voltage => "V",
             Dimension::Current => "A",
             Dimension::Power => "W",
@@ -87,6 +90,7 @@ impl Dimension {
             Dimension::BitRate => "b/s",
             Dimension::SymbolRate => "Bd",
             Dimension::Length => "m",
+            Dimension::Area => "m2",
             Dimension::Voltage => "V",
             Dimension::Current => "A",
             Dimension::Power => "W",
@@ -114,6 +118,7 @@ impl fmt::Display for Dimension {
             Dimension::BitRate => "bit rate",
             Dimension::SymbolRate => "symbol rate",
             Dimension::Length => "length",
+            Dimension::Area => "area",
             Dimension::Voltage => "voltage",
             Dimension::Current => "current",
             Dimension::Power => "power",
@@ -197,7 +202,13 @@ const PREFIXED_SHORT: [(&str, Dimension, &str); 3] = [
 ];
 
 /// Units that stand as they are.
-const PLAIN: [(&str, Dimension, f64, i32); 12] = [
+const PLAIN: [(&str, Dimension, f64, i32); 18] = [
+    ("m2", Dimension::Area, 1.0, 0),
+    ("mm2", Dimension::Area, 1.0, -6),
+    ("um2", Dimension::Area, 1.0, -12),
+    ("m\u{b2}", Dimension::Area, 1.0, 0),
+    ("mm\u{b2}", Dimension::Area, 1.0, -6),
+    ("um\u{b2}", Dimension::Area, 1.0, -12),
     ("cm", Dimension::Length, 1.0, -2),
     ("mil", Dimension::Length, 25.4, -6),
     ("in", Dimension::Length, 25.4, -3),

@@ -1,5 +1,6 @@
 //! From the tree of a sheet to the port: names resolved, values in SI, every rule that takes more than one line.
 
+mod ends;
 mod lane;
 mod limits;
 mod line;

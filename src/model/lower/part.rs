@@ -2,7 +2,7 @@
 
 use super::Findings;
 use crate::diag::Diagnostic;
-use crate::model::{CapacitanceRating, Grading, Part, Polarity};
+use crate::model::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
@@ -23,6 +23,7 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         polarity: None,
         inductance: Henry(0.0),
         resistance: Ohm(0.0),
+        mismatch: None,
         typical_only: false,
     };
     for line in entries.lines("capacitance") {
@@ -49,6 +50,10 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     }
     part.inductance = Henry(simple(&entries, "inductance", errors).map_or(0.0, |v| v.or_zero("inductance")));
     part.resistance = Ohm(simple(&entries, "resistance", errors).map_or(0.0, |v| v.or_zero("resistance")));
+    if let Some(values) = simple(&entries, "mismatch", errors) {
+        let absolute = values.number("capacitance").map(|v| Mismatch::Absolute(Farad(v.si)));
+        part.mismatch = absolute.or(values.number("share").map(|v| Mismatch::Share(v.si)));
+    }
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
     (errors.len() == before).then_some(part)

@@ -1,5 +1,6 @@
 //! The elements of a path, turned to run from the outside in.
 
+use super::ends::{ctle, feedback, taps};
 use super::{Context, Findings, line, protector};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Driver, Element, Immittance, Path, PathElement, Receiver, StubSide, Via, ViaStub, VoltageRange};
@@ -138,8 +139,15 @@ fn element(
             pad,
             rise: values.number("rise").map(|v| Second(v.si)),
             swing: values.number("swing").map(|v| Volt(v.si)),
+            taps: taps(values, findings)?,
         }),
-        "receiver" => Element::Receiver(Receiver { impedance, pad }),
+        "receiver" => Element::Receiver(Receiver {
+            impedance,
+            pad,
+            ctle: ctle(values, findings)?,
+            dfe: feedback(values, findings)?,
+            needs: values.number("needs").map(|v| Volt(v.si)),
+        }),
         "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings.nyquist, findings)?),
         "connector" => Element::Connector {
             capacitance: capacitance?,

@@ -82,6 +82,28 @@ pub const COUNT: Kind = kind(Dimension::Number, 1.0, 4096.0);
 pub const SPREAD: Kind = kind(Dimension::Percent, 0.0, 10.0);
 /// Grading exponent of a junction.
 pub const EXPONENT: Kind = kind(Dimension::Number, 0.0, 2.0);
+/// A length that may not be 0: a width, a height, a diameter.
+pub const SIZE: Kind = kind(Dimension::Length, 1e-9, 1.0);
+/// A height of roughness.
+pub const ROUGHNESS: Kind = kind(Dimension::Length, 0.0, 1e-3);
+/// An area.
+pub const AREA: Kind = kind(Dimension::Area, 1e-18, 1.0);
+/// Number of balls.
+pub const BALLS: Kind = kind(Dimension::Number, 1.0, 1e4);
+/// Resistivity.
+pub const RESISTIVITY: Kind = kind(Dimension::Resistivity, 1e-10, 1.0);
+/// A tap of the transmitter's equaliser.
+pub const TAP: Kind = kind(Dimension::Number, -1.0, 1.0);
+/// Peaking of the receiver's equaliser.
+pub const PEAKING: Kind = kind(Dimension::Decibel, 0.0, 60.0);
+/// Number of taps of the decision feedback.
+pub const FEEDBACK: Kind = kind(Dimension::Number, 1.0, 64.0);
+/// Largest difference between the lines of a pair.
+pub const MISMATCH: Kind = kind(Dimension::Percent, 0.0, 2.0);
+/// Conversion between modes.
+pub const CONVERSION: Kind = kind(Dimension::Decibel, -200.0, 0.0);
+/// An added time.
+pub const ADDED_TIME: Kind = kind(Dimension::Time, 0.0, 1.0);
 /// A limit in decibels.
 pub const LEVEL: Kind = kind(Dimension::Decibel, 0.0, 200.0);
 /// A limit as a share.

@@ -9,7 +9,7 @@ mod words;
 
 pub use kinds::*;
 pub use reference::word_table;
-pub use words::{LANE, LIMITS, PART, PATH, TOP};
+pub use words::{LAMINATE, LANE, LIMITS, PART, PATH, TOP};
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
@@ -48,6 +48,8 @@ pub enum Shape {
     Losses,
     /// A length, then `outer` or `inner` or neither.
     Stub,
+    /// From so many to so many quantities.
+    List(Kind, usize, usize),
 }
 
 /// A word with what follows it, after the leading quantities of a line.
@@ -75,6 +77,8 @@ pub enum Form {
     Name,
     /// A quantity, or two with `to` between, low to high.
     Range(Kind),
+    /// A quantity, with `at` and a frequency where it is known at one.
+    ValueAt(Kind),
     /// A capacitance rating: `Q [typical] [Q max] [at V] [across]`.
     Rating,
     /// A limit: its name, a comparison, a bound.
@@ -133,7 +137,7 @@ pub struct LimitSchema {
 }
 
 /// Every block with lines of its own.
-pub static BLOCKS: [&BlockSchema; 4] = [&TOP, &LANE, &PATH, &PART];
+pub static BLOCKS: [&BlockSchema; 5] = [&TOP, &LANE, &PATH, &PART, &LAMINATE];
 
 /// Words that stand inside a line without being a name of their own row.
 const CONNECTIVES: [&str; 8] = ["at", "to", "typical", "max", "across", "outer", "inner", "from"];

@@ -57,6 +57,7 @@ fn usage(row: &LineSchema) -> String {
         Form::Arguments { slots, named } => format!("`{word}`{}", arguments(slots, named)),
         Form::Name => format!("`{word}` \"name\""),
         Form::Range(kind) => format!("`{word}` {0} [`to` {0}]", symbol(kind)),
+        Form::ValueAt(kind) => format!("`{word}` {} [`at` Hz]", symbol(kind)),
         Form::Rating => format!("`{word}` F [`typical`] [F `max`] [`at` V] [`across`]"),
         Form::Limit => format!("`{word}` limit bound [`at` Hz, bound `at` Hz …]"),
         Form::Block => format!("`{word}` … {{ … }}"),
@@ -95,7 +96,7 @@ fn ranges(row: &LineSchema) -> String {
             .map(|slot| slot.kind.range())
             .collect::<Vec<_>>()
             .join("; "),
-        Form::Range(kind) => kind.range(),
+        Form::Range(kind) | Form::ValueAt(kind) => kind.range(),
         _ => String::new(),
     }
 }
@@ -109,18 +110,24 @@ fn shape(shape: Shape) -> &'static str {
             "ohm" => " ohm",
             "s" => " s",
             "m" => " m",
+            "V" => " V",
+            "Hz" => " Hz",
+            "dB" => " dB",
+            "m2" => " m2",
             "%" => " %",
             _ => " number",
         },
         Shape::Name => " \"name\"",
         Shape::Losses => " dB or dB/m `at` Hz [, … `at` Hz]",
         Shape::Stub => " m [`outer` or `inner`]",
+        Shape::List(_, 1, _) => " Hz [Hz]",
+        Shape::List(..) => " number number number",
     }
 }
 
 fn shape_kind(shape: Shape) -> Option<Kind> {
     match shape {
-        Shape::Value(kind) => Some(kind),
+        Shape::Value(kind) | Shape::List(kind, ..) => Some(kind),
         Shape::Stub => Some(super::LENGTH),
         _ => None,
     }

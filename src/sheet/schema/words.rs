@@ -59,6 +59,10 @@ pub static TOP: BlockSchema = BlockSchema {
         },
         LineSchema {
             repeats: true,
+            ..line("laminate", Form::Block, "a board material, for lines and vias from their dimensions")
+        },
+        LineSchema {
+            repeats: true,
             ..line("lane", Form::Block, "a line or pair that carries symbols at a rate")
         },
     ],
@@ -144,6 +148,23 @@ const LINE_WORDS: &[Named] = &[
     PERMITTIVITY_WORD,
     named("loss_tangent", Shape::Value(LOSS_TANGENT), "dielectric loss tangent"),
 ];
+const TRACE_SLOTS: &[Slot] = &[
+    slot("impedance", IMPEDANCE, Need::Optional),
+    slot("length", LENGTH, Need::OneOf),
+    slot("delay", DELAY, Need::OneOf),
+];
+const ON: Named = named("on", Shape::Name, "the laminate");
+const TRACE_WORDS: &[Named] = &[
+    LINE_WORDS[0],
+    LINE_WORDS[1],
+    LINE_WORDS[2],
+    named("microstrip", Shape::Flag, "over one plane"),
+    named("stripline", Shape::Flag, "midway between two planes"),
+    named("width", Shape::Value(SIZE), "width of the trace"),
+    named("height", Shape::Value(SIZE), "microstrip: trace to plane; stripline: plane to plane"),
+    named("gap", Shape::Value(SIZE), "between the traces of a pair"),
+    ON,
+];
 const IMMITTANCE_SERIES: &[Slot] = &[
     slot("resistance", RESISTANCE, Need::OneOf),
     slot("inductance", INDUCTANCE, Need::OneOf),
@@ -162,13 +183,30 @@ pub static PATH: BlockSchema = BlockSchema {
         element(
             "driver",
             &[slot("impedance", IMPEDANCE, Need::Required)],
-            &[PAD, named("rise", Shape::Value(TIME), "10–90 % rise time of the edge")],
+            &[
+                PAD,
+                named("rise", Shape::Value(TIME), "10–90 % rise time of the edge; default 0.3 unit intervals"),
+                named("swing", Shape::Value(VOLTAGE), "peak-to-peak swing into the matched load"),
+                named("taps", Shape::List(TAP, 3, 3), "transmit equaliser: pre, main, post; absolute values sum to 1"),
+            ],
             "the sending end; its impedance is across the pair",
         ),
         element(
             "receiver",
             &[slot("impedance", IMPEDANCE, Need::OneOf)],
-            &[named("open", Shape::Alternative, "an open end"), PAD],
+            &[
+                named("open", Shape::Alternative, "an open end"),
+                PAD,
+                named("ctle", Shape::Value(PEAKING), "peaking of the receive equaliser"),
+                named("zero", Shape::Value(FREQUENCY), "its zero; default a quarter of the symbol rate"),
+                named(
+                    "pole",
+                    Shape::List(FREQUENCY, 1, 2),
+                    "its poles; defaults a quarter of the symbol rate, and the symbol rate",
+                ),
+                named("dfe", Shape::Value(FEEDBACK), "taps of the decision feedback"),
+                named("needs", Shape::Value(VOLTAGE), "least eye opening: a limit of the name `eye_opening`"),
+            ],
             "the receiving end; its impedance is across the pair",
         ),
         element(
@@ -179,9 +217,9 @@ pub static PATH: BlockSchema = BlockSchema {
         ),
         element(
             "trace",
-            LINE_SLOTS,
-            LINE_WORDS,
-            "a line on the board: impedance (across the pair), length or delay",
+            TRACE_SLOTS,
+            TRACE_WORDS,
+            "a line on the board: impedance (across the pair), length or delay; or a length and its geometry",
         ),
         element(
             "connector",
@@ -195,10 +233,15 @@ pub static PATH: BlockSchema = BlockSchema {
         element(
             "via",
             &[
-                slot("capacitance", CAPACITANCE, Need::Required),
+                slot("capacitance", CAPACITANCE, Need::Optional),
                 slot("inductance", INDUCTANCE, Need::Optional),
             ],
             &[
+                named("barrel", Shape::Value(SIZE), "length the signal travels; instead of the capacitance"),
+                named("drill", Shape::Value(SIZE), "diameter of the hole"),
+                named("pad", Shape::Value(SIZE), "diameter of the pad"),
+                named("antipad", Shape::Value(SIZE), "diameter of the clearance in the planes"),
+                ON,
                 named(
                     "stub",
                     Shape::Stub,
@@ -206,7 +249,7 @@ pub static PATH: BlockSchema = BlockSchema {
                 ),
                 PERMITTIVITY_WORD,
             ],
-            "shunt capacitance per line; with an inductance a symmetric pi",
+            "shunt capacitance per line, with an inductance a symmetric pi; or `barrel` and its geometry",
         ),
         element(
             "series",
@@ -273,6 +316,11 @@ pub static PART: BlockSchema = BlockSchema {
             "two diodes, to ground and to a supply of this voltage",
         ),
         value(
+            "mismatch",
+            &[slot("capacitance", CAPACITANCE, Need::OneOf), slot("share", MISMATCH, Need::OneOf)],
+            "largest difference between the two lines of a pair",
+        ),
+        value(
             "inductance",
             &[slot("inductance", INDUCTANCE, Need::Required)],
             "in series with the capacitance",
@@ -295,6 +343,34 @@ const fn limit(word: &'static str, floor: bool, kind: Kind, mask: bool, doc: &'s
     }
 }
 
+/// A board material.
+pub static LAMINATE: BlockSchema = BlockSchema {
+    name: "laminate",
+    lines: &[
+        line("permittivity", Form::ValueAt(PERMITTIVITY), "relative permittivity"),
+        line("loss_tangent", Form::ValueAt(LOSS_TANGENT), "loss tangent"),
+        value("copper", &[slot("thickness", SIZE, Need::Required)], "thickness of the copper"),
+        value(
+            "resistivity",
+            &[slot("resistivity", RESISTIVITY, Need::Required)],
+            "of the copper; default 17.2 nohm*m",
+        ),
+        value("roughness", &[slot("height", ROUGHNESS, Need::Required)], "rms height of the copper's roughness"),
+        LineSchema {
+            word: "snowballs",
+            form: Form::Arguments {
+                slots: &[slot("count", BALLS, Need::Required)],
+                named: &[
+                    named("radius", Shape::Value(SIZE), "of one ball"),
+                    named("area", Shape::Value(AREA), "of the tile that carries them"),
+                ],
+            },
+            repeats: false,
+            doc: "roughness as balls on a tile; instead of `roughness`",
+        },
+    ],
+};
+
 /// The limits of a lane.
 pub static LIMITS: &[LimitSchema] = &[
     limit(
@@ -314,4 +390,9 @@ pub static LIMITS: &[LimitSchema] = &[
         false,
         "loss of the fundamental at Nyquist; no eye measurement",
     ),
+    limit("worst_eye_penalty", false, SHARE, false, "loss of the worst-pattern eye height"),
+    limit("eye_height", true, SHARE, false, "worst-pattern eye height, of the ideal eye"),
+    limit("added_rise", false, ADDED_TIME, false, "10–90 % rise time with the protector minus without it"),
+    limit("impedance_dip", true, IMPEDANCE, false, "lowest impedance of the reflection profile, in the sheet's own ohms"),
+    limit("mode_conversion", false, CONVERSION, false, "conversion from differential to common mode, in negative dB"),
 ];
