@@ -1,1 +1,5 @@
 //! network
+
+mod mobius;
+
+pub use mobius::Mobius;
