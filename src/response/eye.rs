@@ -1,6 +1,6 @@
 //! The worst-pattern eye of a pulse: peak distortion, the best sampling phase, the width.
 
-use super::strip::Strip;
+use super::strip::{Cell, cursors};
 use super::{Pulse, brent};
 
 /// Cursors this many unit intervals before the main one are free of the pulse itself …
@@ -84,8 +84,9 @@ impl Search<'_> {
         }
     }
 
-    fn strip(&self, main: usize) -> Strip {
-        Strip::new(&self.pulse.samples, self.pulse.per_symbol, main)
+    fn cell(&self, main: i64) -> Cell {
+        let main = main.rem_euclid(self.heights.len() as i64) as usize;
+        Cell::new(&self.pulse.samples, self.pulse.per_symbol, main, self.weight, self.dfe)
     }
 
     fn at(&self, i: i64) -> f64 {
@@ -94,7 +95,6 @@ impl Search<'_> {
 
     /// The best position, in samples, and EH there.
     ///
-    /// A cell between two samples can rise above both by no more than the slopes around it allow.
     fn best(&self) -> (f64, f64) {
         let (mut position, mut height) = (0.0, f64::NEG_INFINITY);
         for (i, &h) in self.heights.iter().enumerate() {
@@ -111,7 +111,7 @@ impl Search<'_> {
         let n = self.pulse.per_symbol;
         let mut cells = vec![(f64::NEG_INFINITY, 0); n];
         for (i, w) in around.windows(4).enumerate() {
-            let reach = w[1].max(w[2]) + ((w[1] - w[0]) - (w[3] - w[2])).abs() / 2.0;
+            let reach = reach([w[0], w[1], w[2], w[3]]);
             let cell = &mut cells[i % n];
             if reach > cell.0 {
                 *cell = (reach, i);
@@ -122,8 +122,8 @@ impl Search<'_> {
             if reach <= height {
                 break;
             }
-            let mut strip = self.strip(i);
-            let (u, h) = highest(|u| strip.height(u, self.weight, self.dfe));
+            let cell = self.cell(i as i64);
+            let (u, h) = highest(|u| cell.height(u));
             if h > height {
                 (position, height) = (i as f64 + u, h);
             }
@@ -138,8 +138,8 @@ impl Search<'_> {
     /// in a straight line and counted as the interference it is. The shift vanishes as the record grows.
     fn tail_shift(&self, position: f64) -> f64 {
         let main = position.floor();
-        let mut strip = self.strip(main as usize % self.heights.len());
-        let cursors = strip.cursors(position - main);
+        let cell = main as usize % self.heights.len();
+        let cursors = cursors(&self.pulse.samples, self.pulse.per_symbol, cell, position - main);
         let len = cursors.len();
         if len < 2 * (QUIET + NEAR) {
             return 0.0;
@@ -189,9 +189,8 @@ impl Search<'_> {
     /// Where EH + `shift` vanishes between `inside` (above zero) and the sample `outside`, at most a sample apart.
     fn crossing(&self, inside: f64, outside: i64, shift: f64) -> f64 {
         let start = inside.min(outside as f64).floor();
-        let mut strip = self.strip(start.rem_euclid(self.heights.len() as f64) as usize);
-        let mut value =
-            |x: f64| Ok::<_, std::convert::Infallible>(strip.height(x - start, self.weight, self.dfe) + shift);
+        let cell = self.cell(start as i64);
+        let value = |x: f64| Ok::<_, std::convert::Infallible>(cell.height(x - start) + shift);
         let ends = (inside, outside as f64);
         let (Ok(a), Ok(b)) = (value(ends.0), value(ends.1));
         if a <= 0.0 || b > 0.0 {
@@ -200,6 +199,17 @@ impl Search<'_> {
         let Ok(x) = brent(value, ends.0, a, ends.1, b, 1e-12);
         x
     }
+}
+
+/// What the middle cell of four samples can rise to: where the lines from either side meet, and half as much again.
+fn reach([a, b, c, d]: [f64; 4]) -> f64 {
+    let (rise, fall) = (b - a, d - c);
+    let top = b.max(c);
+    if rise <= fall {
+        return top;
+    }
+    let u = ((c - fall - b) / (rise - fall)).clamp(0.0, 1.0);
+    top + 1.5 * (b + rise * u - top).max(0.0)
 }
 
 /// Place and value of the maximum of `f` on 0 … 1: a coarse look, then golden sections.

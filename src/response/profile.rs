@@ -59,34 +59,40 @@ impl Profile {
     }
 }
 
+/// Bends of a valley below this are rounding.
+const ROUNDING: f64 = 1e-12;
+
 /// The minimum over 0 … `window_s`, the ends included.
 fn lowest(step: &Step, window_s: f64) -> Dip {
     let last = window_s / step.step_s;
-    let mut dip = Dip {
-        at_s: 0.0,
-        reflection: step.sample(0),
-    };
-    let mut take = |position: f64, value: f64| {
-        if value < dip.reflection {
-            dip = Dip {
-                at_s: position * step.step_s,
-                reflection: value,
-            };
+    let values: Vec<f64> = (-1..=last.floor() as i64 + 1).map(|i| step.sample(i)).collect();
+    let inside = &values[1..values.len() - 1];
+    let mut best = (last, step.at(window_s));
+    for (i, &value) in inside.iter().enumerate() {
+        if value < best.1 {
+            best = (i as f64, value);
         }
-    };
-    take(last, step.at(window_s));
-    let count = last.floor() as i64;
-    for i in 1..=count {
-        let (before, here, after) = (step.sample(i - 1), step.sample(i), step.sample(i + 1));
-        take(i as f64, here);
-        if here <= before && here <= after {
-            for cell in [i - 1, i] {
-                let (u, value) = valley(|u| between(|j| step.sample(j), cell, u), (last - cell as f64).min(1.0));
-                take(cell as f64 + u, value);
+    }
+    for (i, w) in values.windows(3).enumerate() {
+        let bend = w[0] - 2.0 * w[1] + w[2];
+        if w[1] > w[0] || w[1] > w[2] || bend < ROUNDING || w[1] - bend > best.1 {
+            continue;
+        }
+        for cell in [i as i64 - 1, i as i64] {
+            let end = (last - cell as f64).min(1.0);
+            if cell < 0 || end <= 0.0 {
+                continue;
+            }
+            let (u, value) = valley(|u| between(|j| step.sample(j), cell, u), end);
+            if value < best.1 {
+                best = (cell as f64 + u, value);
             }
         }
     }
-    dip
+    Dip {
+        at_s: best.0 * step.step_s,
+        reflection: best.1,
+    }
 }
 
 /// Place and value of the minimum of a smooth valley on 0 … `end`.

@@ -1,11 +1,11 @@
 //! The pulse response: one symbol as the receiver sees it.
 
 use super::spectrum::FIRST_RECORD;
-use super::strip::Strip;
+use super::strip;
 use super::{Case, Cursors, Eye, NotSettled, Source, TimeDomain};
 
 /// What a doubling of the record may move the eye height by, relative to the ideal eye.
-const EYE_SETTLED: f64 = 2e-6;
+const EYE_SETTLED: f64 = 4e-6;
 
 /// A rectangular symbol of height 1 through edge, equalisers and chain, periodic over its record.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,8 +28,8 @@ impl Pulse {
     pub fn cursors(&self, at_s: f64, dfe: usize) -> Cursors {
         let position = (at_s / self.step_s()).rem_euclid(self.samples.len() as f64);
         let main = position.floor();
-        let mut strip = Strip::new(&self.samples, self.per_symbol, main as usize);
-        Cursors::from_cyclic(strip.cursors(position - main), dfe)
+        let cyclic = strip::cursors(&self.samples, self.per_symbol, main as usize, position - main);
+        Cursors::from_cyclic(&cyclic, dfe)
     }
 }
 
@@ -59,7 +59,7 @@ impl<S: Source> TimeDomain<S> {
         }
     }
 
-    /// The worst-pattern eye, the record doubled until its height moves by at most 2e-6, and the pulse it is of.
+    /// The worst-pattern eye, the record doubled until its height moves by at most 4e-6, and the pulse it is of.
     ///
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice: a chain that rings or creeps for thousands of symbols.

@@ -78,17 +78,29 @@ pub struct NotSettled {
     pub figure: &'static str,
     /// The longest record in second.
     pub record_s: f64,
-    /// What the last doubling of the record moved it by, in its own unit.
+    /// What the last doubling of the record moved it by, relative to the ideal eye, the rise time or the incident step;
+    /// infinite where even that cannot be told, as with an edge too short beside the unit interval.
     pub moved: f64,
 }
 
 impl fmt::Display for NotSettled {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "the {} does not settle within a record of {:.3e} s (it still moves by {:.1e})",
-            self.figure, self.record_s, self.moved
-        )
+        let NotSettled {
+            figure,
+            record_s,
+            moved,
+        } = self;
+        if moved.is_finite() {
+            write!(
+                f,
+                "the {figure} does not settle within a record of {record_s:.3e} s (it still moves by {moved:.1e})"
+            )
+        } else {
+            write!(
+                f,
+                "the {figure} cannot be found: a record of {record_s:.3e} s is too short"
+            )
+        }
     }
 }
 
@@ -192,9 +204,8 @@ impl<S: Source> TimeDomain<S> {
     }
 
     /// Chain at zero frequency.
-    pub(super) fn at_rest(&mut self) -> ChainSample {
-        self.grow(FIRST_RECORD);
-        self.points[0].chain
+    pub(super) fn at_rest(&self) -> ChainSample {
+        self.points.first().map_or_else(|| self.source.at(0.0), |p| p.chain)
     }
 
     /// `figure(record)` for records doubled from `first` unit intervals until `moved(before, after)` is at most

@@ -9,7 +9,7 @@ use super::spectrum::FIRST_RECORD;
 use super::{Case, NotSettled, Sample, Source, TimeDomain, brent};
 
 /// What a doubling of the record may move the rise time by, relative to itself.
-const RISE_SETTLED: f64 = 4e-5;
+const RISE_SETTLED: f64 = 6e-5;
 
 /// Below this a path does not pass direct current, and its step settles at nothing.
 const NO_DC: f64 = 1e-12;
@@ -101,7 +101,7 @@ impl<S: Source> TimeDomain<S> {
         self.step_of(record, start_s, |chain| chain.transfer, case)
     }
 
-    /// 10–90 % rise time of the step at the receiver in second, the record doubled until it moves by less than 4e-5 of itself.
+    /// 10–90 % rise time of the step at the receiver in second, the record doubled until it moves by less than 6e-5 of itself.
     ///
     /// `delay_s` is the sum of the delays of the lines on the way. `None` where the path does not pass direct current.
     ///

@@ -2,52 +2,72 @@
 
 use super::interpolate::{BEFORE, POINTS, weights};
 
-/// All cursors near one sample, gathered so that values between samples are sums of whole rows.
-pub(super) struct Strip {
-    /// Row j holds the samples j − 5 away from the cell's start, main cursor first, then the later ones in turn.
-    rows: Vec<f64>,
-    record: usize,
-    cursors: Vec<f64>,
+/// Values below this, relative to a symbol of 1, are rounding; their sign means nothing.
+const ROUNDING: f64 = 1e-14;
+
+type Row = [f64; POINTS];
+
+/// Samples around `main`, `main` + 1 symbol, … round the periodic record.
+fn rows(samples: &[f64], per_symbol: usize, main: usize) -> impl Iterator<Item = Row> + '_ {
+    let len = samples.len();
+    (0..len / per_symbol).map(move |k| {
+        let start = (main + k * per_symbol + len - BEFORE) % len;
+        match samples.get(start..start + POINTS).and_then(|s| Row::try_from(s).ok()) {
+            Some(row) => row,
+            None => std::array::from_fn(|j| samples[(start + j) % len]),
+        }
+    })
 }
 
-impl Strip {
-    /// The cell between samples `main` and `main + 1` of a periodic record of `per_symbol` samples a symbol.
-    pub(super) fn new(samples: &[f64], per_symbol: usize, main: usize) -> Strip {
-        let len = samples.len();
-        let record = len / per_symbol;
-        let mut rows = vec![0.0; POINTS * record];
-        for (j, row) in rows.chunks_exact_mut(record).enumerate() {
-            let mut i = (main + len + j - BEFORE) % len;
-            for slot in row {
-                *slot = samples[i];
-                i += per_symbol;
-                if i >= len {
-                    i -= len;
-                }
+fn dot(weights: &Row, row: &Row) -> f64 {
+    weights.iter().zip(row).map(|(w, x)| w * x).sum()
+}
+
+/// The cursors h_0, h_1, … (cyclic: the last is h_−1) with the main one at `main` + `u` samples, 0 ≤ u ≤ 1.
+pub(super) fn cursors(samples: &[f64], per_symbol: usize, main: usize, u: f64) -> Vec<f64> {
+    let weights = weights(u);
+    rows(samples, per_symbol, main).map(|row| dot(&weights, &row)).collect()
+}
+
+/// h_0 − weight Σ|h_k| as a function of the phase between two samples.
+///
+/// Cursors that keep their sign there add up to one row; only the others need a look each.
+pub(super) struct Cell {
+    steady: Row,
+    turning: Vec<Row>,
+    weight: f64,
+}
+
+impl Cell {
+    /// The cell from sample `main` to the next, the first `dfe` later cursors left out.
+    pub(super) fn new(samples: &[f64], per_symbol: usize, main: usize, weight: f64, dfe: usize) -> Cell {
+        let (mut steady, mut turning) = ([0.0; POINTS], Vec::new());
+        let mut add = |row: &Row, factor: f64| steady.iter_mut().zip(row).for_each(|(s, x)| *s += factor * x);
+        for (k, row) in rows(samples, per_symbol, main).enumerate() {
+            let inner = &row[BEFORE - 1..BEFORE + 3];
+            if k == 0 {
+                add(&row, 1.0);
+            } else if k <= dfe {
+                continue;
+            } else if inner.iter().all(|x| *x >= -ROUNDING) {
+                add(&row, -weight);
+            } else if inner.iter().all(|x| *x <= ROUNDING) {
+                add(&row, weight);
+            } else {
+                turning.push(row);
             }
         }
-        Strip {
-            rows,
-            record,
-            cursors: vec![0.0; record],
+        Cell {
+            steady,
+            turning,
+            weight,
         }
     }
 
-    /// The cursors h_0, h_1, … (cyclic: the last is h_−1) at `u` of the cell, 0 ≤ u ≤ 1.
-    pub(super) fn cursors(&mut self, u: f64) -> &[f64] {
-        self.cursors.fill(0.0);
-        for (w, row) in weights(u).iter().zip(self.rows.chunks_exact(self.record)) {
-            for (sum, x) in self.cursors.iter_mut().zip(row) {
-                *sum += w * x;
-            }
-        }
-        &self.cursors
-    }
-
-    /// h_0 − `weight` Σ|h_k| at `u`, the first `dfe` later cursors left out.
-    pub(super) fn height(&mut self, u: f64, weight: f64, dfe: usize) -> f64 {
-        let cursors = self.cursors(u);
-        let interference: f64 = cursors.iter().skip(1 + dfe).map(|h| h.abs()).sum();
-        cursors[0] - weight * interference
+    /// The value at `u` of the cell, 0 ≤ u ≤ 1.
+    pub(super) fn height(&self, u: f64) -> f64 {
+        let weights = weights(u);
+        let turning: f64 = self.turning.iter().map(|row| dot(&weights, row).abs()).sum();
+        dot(&weights, &self.steady) - self.weight * turning
     }
 }

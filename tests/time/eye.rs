@@ -280,8 +280,9 @@ fn the_slow_tail_of_skin_effect_counts_as_interference() {
     let mut lane = TimeDomain::new(channel(move |f| skin(a, f)), data(T, 30e-12));
     let (eye, _) = lane.eye(Case::Absent).unwrap();
     let peak = step(eye.at_s + T / 2.0) - step(eye.at_s - T / 2.0);
-    assert_abs_diff_eq!(eye.height, 2.0 * peak - 1.0, epsilon = 3e-6);
-    println!("skin: record {} frequencies {}", eye.record, lane.frequencies());
+    assert_abs_diff_eq!(eye.height, 2.0 * peak - 1.0, epsilon = 2e-6);
+    // Told apart from the main cursor, the tail that comes round does not ask for a long record.
+    assert!(eye.record <= 256, "{}", eye.record);
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! The time domain against closed forms and brute force.
 
+#![allow(clippy::unwrap_used)]
+
 mod eye;
 mod pair;
 mod patterns;

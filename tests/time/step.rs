@@ -62,7 +62,6 @@ fn skin_effect_has_its_slow_shoulder() {
     let mut lane = TimeDomain::new(channel(move |f| skin(a, f)), data(T, 30e-12));
     let rise = lane.rise_s(Case::Absent, 0.0).unwrap().unwrap();
     assert_relative_eq!(rise, level(0.9) - level(0.1), max_relative = 2e-4);
-    println!("skin rise {} frequencies {}", rise, lane.frequencies());
 }
 
 #[test]
