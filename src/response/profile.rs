@@ -1,0 +1,130 @@
+//! The reflection step at the port plane and the impedance it shows.
+
+use super::interpolate::between;
+use super::{Case, NotSettled, Source, Step, TimeDomain};
+
+/// What a doubling of the record may move the lowest reflection by.
+const DIP_SETTLED: f64 = 1e-6;
+
+/// σ of the edge from its middle to where it has not begun.
+const EDGE_START: f64 = 8.0;
+
+/// The reflection profile seen from the port plane.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Profile {
+    /// Reflected step ρ(t), t = 0 at the middle of the edge as it passes the port plane.
+    pub reflection: Step,
+    /// End of the window in second: twice the delay to the inner end and two rise times.
+    pub window_s: f64,
+    /// Its lowest place.
+    pub dip: Dip,
+}
+
+/// The lowest place of a profile within its window.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dip {
+    /// When it is seen, in second: twice the delay to the element that makes it.
+    pub at_s: f64,
+    /// Reflection there.
+    pub reflection: f64,
+}
+
+/// Impedance Z_ref (1 + ρ)/(1 − ρ) that a reflection stands for; infinite at ρ = 1.
+pub fn profile_impedance(reference_ohm: f64, reflection: f64) -> f64 {
+    reference_ohm * (1.0 + reflection) / (1.0 - reflection)
+}
+
+impl Profile {
+    fn new(reflection: Step, window_s: f64) -> Profile {
+        let dip = lowest(&reflection, window_s);
+        Profile {
+            reflection,
+            window_s,
+            dip,
+        }
+    }
+
+    /// Lowest impedance within the window, in the unit of `reference_ohm`.
+    pub fn dip_ohm(&self, reference_ohm: f64) -> f64 {
+        profile_impedance(reference_ohm, self.dip.reflection)
+    }
+
+    /// Times in second and impedances over the window, a sample apart, for a drawing.
+    pub fn points(&self, reference_ohm: f64) -> impl Iterator<Item = (f64, f64)> + '_ {
+        let count = (self.window_s / self.reflection.step_s).floor() as i64;
+        (0..=count).map(move |i| {
+            let t = i as f64 * self.reflection.step_s;
+            (t, profile_impedance(reference_ohm, self.reflection.sample(i)))
+        })
+    }
+}
+
+/// Bends of a valley below this are rounding.
+const ROUNDING: f64 = 1e-12;
+
+/// The minimum over 0 … `window_s`, the ends included.
+fn lowest(step: &Step, window_s: f64) -> Dip {
+    let last = window_s / step.step_s;
+    let values: Vec<f64> = (-1..=last.floor() as i64 + 1).map(|i| step.sample(i)).collect();
+    let inside = &values[1..values.len() - 1];
+    let mut best = (last, step.at(window_s));
+    for (i, &value) in inside.iter().enumerate() {
+        if value < best.1 {
+            best = (i as f64, value);
+        }
+    }
+    for (i, w) in values.windows(3).enumerate() {
+        let bend = w[0] - 2.0 * w[1] + w[2];
+        if w[1] > w[0] || w[1] > w[2] || bend < ROUNDING || w[1] - bend > best.1 {
+            continue;
+        }
+        for cell in [i as i64 - 1, i as i64] {
+            let end = (last - cell as f64).min(1.0);
+            if cell < 0 || end <= 0.0 {
+                continue;
+            }
+            let (u, value) = valley(|u| between(|j| step.sample(j), cell, u), end);
+            if value < best.1 {
+                best = (cell as f64 + u, value);
+            }
+        }
+    }
+    Dip {
+        at_s: best.0 * step.step_s,
+        reflection: best.1,
+    }
+}
+
+/// Place and value of the minimum of a smooth valley on 0 … `end`.
+fn valley(f: impl Fn(f64) -> f64, end: f64) -> (f64, f64) {
+    let (mut a, mut b) = (0.0, end);
+    while b - a > 1e-6 {
+        let (c, d) = (a + (b - a) / 3.0, b - (b - a) / 3.0);
+        if f(c) < f(d) { b = d } else { a = c }
+    }
+    let u = 0.5 * (a + b);
+    (u, f(u))
+}
+
+impl<S: Source> TimeDomain<S> {
+    /// The reflection profile at the port plane, the record doubled until its lowest reflection moves by less than 1e-6.
+    ///
+    /// `delay_s` is the sum of the delays of the lines from the port plane to the inner end.
+    ///
+    /// # Errors
+    /// [`NotSettled`] when the longest record does not suffice.
+    pub fn profile(&mut self, case: Case, delay_s: f64) -> Result<Profile, NotSettled> {
+        let start_s = -EDGE_START * self.signal().sigma_s();
+        let window_s = 2.0 * delay_s + 2.0 * self.signal().rise_s;
+        self.settle(
+            "impedance dip",
+            self.record_for(window_s),
+            |lane, record| {
+                let step = lane.step_of(record, start_s, |chain| chain.reflection, case);
+                Profile::new(step, window_s)
+            },
+            |before, after| (after.dip.reflection - before.dip.reflection).abs(),
+            |_| DIP_SETTLED,
+        )
+    }
+}
