@@ -3,12 +3,15 @@
 //! Values are SI and stand as the sheet states them: the differential ones across the pair, the
 //! others per line. The half circuit is made in [`crate::network`].
 
+mod debye;
+pub mod geometry;
 mod lane;
 mod limit;
 mod line;
 mod part;
 mod path;
 
+pub use debye::{Debye, DebyeError};
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, MaskPoint};
 pub use line::LineLoss;
