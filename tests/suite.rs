@@ -1,1 +1,3 @@
 //! The one integration binary.
+
+mod parts;
