@@ -115,7 +115,7 @@ pub fn bill(lines: &[BillLine], parts: &[BillPart]) -> Bill {
         .filter_map(|(index, part)| packages_of(index, *part, lines, &lanes))
         .collect();
     Bill {
-        cost: packages.iter().map(|p| p.cost).sum(),
+        cost: packages.iter().map(|p| p.cost).sum::<Option<f64>>().map(to_millionths),
         parts: packages,
         unserved,
         proven,
@@ -161,8 +161,13 @@ fn packages_of(index: usize, part: BillPart, lines: &[BillLine], lanes: &[Vec<u3
         packages,
         lines: shares,
         spare_channels: packages * part.channels - taken,
-        cost: part.cost.map(|cost| cost * f64::from(packages)),
+        cost: part.cost.map(|cost| to_millionths(cost * f64::from(packages))),
     })
+}
+
+/// Sums of decimal costs without the tail of binary fractions.
+fn to_millionths(cost: f64) -> f64 {
+    (cost * 1e6).round() / 1e6
 }
 
 /// Packages of `channels` that hold so many pairs, each in one package, and `taken` channels in all: singles fill

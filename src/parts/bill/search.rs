@@ -11,9 +11,10 @@ use super::bound::Bound;
 use super::reduce::{Class, Group};
 
 /// Steps (partial bill times part) after which a port is too large to search to the end: about a second.
-const STEPS: usize = 1_500_000;
+const STEPS: usize = 2_000_000;
 /// Partial bills kept per lane while the first bill is looked for.
 const NARROW: usize = 48;
+/// Partial bills kept per lane at most.
 const WIDE: usize = 40_000;
 
 /// A bill of one group.
