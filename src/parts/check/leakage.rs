@@ -1,0 +1,32 @@
+//! Leakage at the line's voltage and highest temperature: an estimate.
+
+use super::Check;
+use crate::parts::{Demand, Rating};
+
+/// Temperature at which parts state their leakage, in °C.
+const STATED_AT: f64 = 25.0;
+/// Leakage doubles for every so many degrees (common practice, no source).
+const DOUBLES_EVERY: f64 = 10.0;
+
+/// Stated leakage, doubled for every 10 °C above 25 °C, against what the line allows.
+///
+/// The value counts as stated up to the voltage it is stated at. Above that voltage it is more: a value that is too
+/// high already fails, a lower one says nothing.
+pub(super) fn leakage(demand: &Demand, rating: &Rating) -> Option<Check> {
+    let allowed = demand.needs.leakage?.0;
+    let hottest = demand.temperature.map_or(STATED_AT, |range| range.high);
+    let factor = ((hottest - STATED_AT).max(0.0) / DOUBLES_EVERY).exp2();
+    let hot = rating.leakage.map(|l| l.current.0 * factor);
+    let stated_at = rating.leakage.and_then(|l| l.at).or(rating.working_voltage());
+    let line = demand.extent().map(|(low, high)| low.abs().max(high.abs()));
+    let reaches = match (stated_at, line) {
+        (Some(at), Some(line)) => at.0.abs() >= line,
+        _ => true,
+    };
+    Some(Check::at_most(
+        "leakage",
+        allowed,
+        hot.filter(|i| reaches || *i > allowed),
+        "A",
+    ))
+}

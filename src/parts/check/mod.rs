@@ -1,0 +1,145 @@
+//! Survival checks: what a line asks for against what a part states.
+
+mod capacitance;
+mod exposure;
+mod leakage;
+mod residual;
+mod suit;
+mod voltage;
+
+pub use capacitance::capacitance_check;
+pub use residual::{clamping_voltage, contact_current_30ns, contact_first_peak};
+
+use super::{Demand, Rating};
+use crate::model::Note;
+
+/// One check of a part on a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Check {
+    /// What is checked, in plain words.
+    pub check: &'static str,
+    /// The limit: what the line asks for. `None` for a check of words.
+    pub required: Option<f64>,
+    /// What the part offers. `None` for a check of words and where it is not stated.
+    pub available: Option<f64>,
+    /// Unit of both.
+    pub unit: &'static str,
+    /// Distance to the limit relative to its size, negative when it fails; `None` without two numbers and at a
+    /// limit of zero.
+    pub margin: Option<f64>,
+    /// The outcome.
+    pub verdict: Verdict,
+}
+
+impl Check {
+    /// Passes when `available` is `required` or more.
+    pub(crate) fn at_least(check: &'static str, required: f64, available: Option<f64>, unit: &'static str) -> Check {
+        Check::compare(check, required, available, unit, 1.0)
+    }
+
+    /// Passes when `available` is `required` or less.
+    pub(crate) fn at_most(check: &'static str, required: f64, available: Option<f64>, unit: &'static str) -> Check {
+        Check::compare(check, required, available, unit, -1.0)
+    }
+
+    fn compare(check: &'static str, required: f64, available: Option<f64>, unit: &'static str, sign: f64) -> Check {
+        let slack = available.map(|a| sign * (a - required));
+        Check {
+            check,
+            required: Some(required),
+            available,
+            unit,
+            margin: slack.map(|s| s / required.abs()).filter(|m| m.is_finite()),
+            verdict: match slack {
+                Some(s) if s >= 0.0 => Verdict::Passes,
+                Some(_) => Verdict::Fails,
+                None => Verdict::NotStated,
+            },
+        }
+    }
+
+    /// A check of words: `held` is `None` where the part does not say.
+    pub(crate) fn words(check: &'static str, held: Option<bool>) -> Check {
+        Check {
+            check,
+            required: None,
+            available: None,
+            unit: "",
+            margin: None,
+            verdict: match held {
+                Some(true) => Verdict::Passes,
+                Some(false) => Verdict::Fails,
+                None => Verdict::NotStated,
+            },
+        }
+    }
+
+    /// Whether its numbers are estimates, and no proof of immunity.
+    pub fn is_estimate(&self) -> bool {
+        matches!(self.check, "residual" | "residual surge" | "leakage")
+    }
+}
+
+/// Outcome of a check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// It holds.
+    Passes,
+    /// It does not hold.
+    Fails,
+    /// The part does not state what the check needs.
+    NotStated,
+}
+
+impl Verdict {
+    /// The words of the results.
+    pub fn word(self) -> &'static str {
+        match self {
+            Verdict::Passes => "passes",
+            Verdict::Fails => "fails",
+            Verdict::NotStated => "not stated",
+        }
+    }
+}
+
+/// All checks of a part on a line.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Checks {
+    /// Those the line asks for, in a fixed order.
+    pub checks: Vec<Check>,
+    /// What the reader should know beside the verdicts.
+    pub cautions: Vec<Note>,
+}
+
+/// Every check that the line asks for.
+///
+/// # Units
+/// Volts, amperes and degrees Celsius, as each check's `unit` says.
+///
+/// # Validity
+/// Residual and leakage are estimates; none of the checks is a proof of immunity.
+pub fn checks(demand: &Demand, rating: &Rating) -> Checks {
+    let residual = residual::contact(demand, rating);
+    let checks = [
+        voltage::stand_off(demand, rating),
+        voltage::latch_up(demand, rating),
+        exposure::contact(demand, rating),
+        exposure::air(demand, rating),
+        exposure::surge(demand, rating),
+        residual.check,
+        residual::surge(demand, rating),
+        leakage::leakage(demand, rating),
+        voltage::polarity(demand, rating),
+        suit::temperature(demand, rating),
+    ]
+    .into_iter()
+    .flatten()
+    .chain(suit::qualification(demand, rating))
+    .chain(suit::package(demand, rating))
+    .chain(suit::channels(demand, rating))
+    .collect();
+    Checks {
+        checks,
+        cautions: residual.caution.into_iter().collect(),
+    }
+}

@@ -1,0 +1,194 @@
+//! The recommended part of a line.
+
+use std::cmp::Ordering;
+
+use super::{Check, Verdict};
+use crate::units::{Scale, significant};
+
+/// A part as judged for one line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Candidate {
+    /// Name of the part.
+    pub part: String,
+    /// Its checks on this line, the capacitance included.
+    pub checks: Vec<Check>,
+    /// What it costs for one lane of the line, see [`cost_per_line`].
+    pub cost_per_line: Option<f64>,
+}
+
+/// What is recommended for a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choice {
+    /// Index of the recommended candidate.
+    pub recommended: Option<usize>,
+    /// One sentence that says why, or what stops each part.
+    pub why: String,
+    /// The candidates that do not pass, nearest miss first.
+    pub stopped: Vec<Stopped>,
+}
+
+/// A candidate that does not pass.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stopped {
+    /// Its index.
+    pub candidate: usize,
+    /// The check that it misses by most; one that is not stated where none fails.
+    pub check: Check,
+}
+
+/// Whether every check passes. A check that is not stated has not passed.
+pub fn passes(checks: &[Check]) -> bool {
+    checks.iter().all(|c| c.verdict == Verdict::Passes)
+}
+
+/// The smallest margin over all checks that have one.
+pub fn smallest_margin(checks: &[Check]) -> Option<f64> {
+    checks.iter().filter_map(|c| c.margin).min_by(f64::total_cmp)
+}
+
+/// A lane's share of a package: cost · channels taken / channels of the package.
+///
+/// `None` where the cost is not stated, or where one package cannot take a lane (a pair on a part of one channel).
+///
+/// ```
+/// use lanecap::parts::cost_per_line;
+/// assert_eq!(cost_per_line(Some(3.0), 4, 2), Some(1.5));
+/// assert_eq!(cost_per_line(Some(1.0), 1, 2), None);
+/// ```
+pub fn cost_per_line(package_cost: Option<f64>, channels: u32, taken: u32) -> Option<f64> {
+    package_cost
+        .filter(|_| taken <= channels && channels > 0)
+        .map(|cost| cost * f64::from(taken) / f64::from(channels))
+}
+
+/// The part that passes every check, then costs least per line, then has the largest smallest margin, then stands
+/// first. A part without a cost comes after those with one.
+pub fn recommend(candidates: &[Candidate]) -> Choice {
+    let mut passing: Vec<usize> = (0..candidates.len())
+        .filter(|i| passes(&candidates[*i].checks))
+        .collect();
+    passing.sort_by(|a, b| prefer(&candidates[*a], &candidates[*b]));
+    let stopped = stopped(candidates);
+    let why = match passing.first() {
+        Some(best) => reason(candidates, &passing, *best),
+        None => obstacles(candidates, &stopped),
+    };
+    Choice {
+        recommended: passing.first().copied(),
+        why,
+        stopped,
+    }
+}
+
+fn prefer(a: &Candidate, b: &Candidate) -> Ordering {
+    compare_cost(a, b).then_with(|| compare_margin(a, b))
+}
+
+fn compare_cost(a: &Candidate, b: &Candidate) -> Ordering {
+    // Shares of a package are compared as rounded numbers, so that 3 · 2/6 and 1 are the same cost.
+    let rounded = |c: &Candidate| c.cost_per_line.map_or(f64::INFINITY, |v| (v * 1e9).round());
+    rounded(a).total_cmp(&rounded(b))
+}
+
+/// A part without any margin is nowhere near a limit.
+fn compare_margin(a: &Candidate, b: &Candidate) -> Ordering {
+    let room = |c: &Candidate| smallest_margin(&c.checks).unwrap_or(f64::INFINITY);
+    room(b).total_cmp(&room(a))
+}
+
+fn reason(candidates: &[Candidate], passing: &[usize], best: usize) -> String {
+    let first = &candidates[best];
+    let Some(second) = passing.get(1).map(|i| &candidates[*i]) else {
+        return "the only part that passes every check".to_owned();
+    };
+    let group = format!("of the {} parts that pass every check", passing.len());
+    match (first.cost_per_line, compare_cost(first, second)) {
+        (Some(cost), Ordering::Less) => format!("{group} it costs least per line: {}", significant(cost, 4)),
+        (cost, _) => {
+            let tied = match cost {
+                Some(cost) => format!("{group} none costs less per line than {}", significant(cost, 4)),
+                None => format!("{group} none has a cost per line"),
+            };
+            match (smallest_margin(&first.checks), compare_margin(first, second)) {
+                (Some(margin), Ordering::Less) => {
+                    format!(
+                        "{tied}; it has the largest margin: {} %",
+                        significant(100.0 * margin, 3)
+                    )
+                }
+                (None, Ordering::Less) => format!("{tied}; no limit bounds it"),
+                _ => format!("{tied}, and it is the first of those with the largest margin"),
+            }
+        }
+    }
+}
+
+fn stopped(candidates: &[Candidate]) -> Vec<Stopped> {
+    let mut list: Vec<Stopped> = candidates
+        .iter()
+        .enumerate()
+        .filter_map(|(candidate, c)| {
+            let check = stopping_check(&c.checks)?.clone();
+            Some(Stopped { candidate, check })
+        })
+        .collect();
+    list.sort_by(|a, b| distance(&a.check).total_cmp(&distance(&b.check)));
+    list
+}
+
+fn stopping_check(checks: &[Check]) -> Option<&Check> {
+    let fails = checks.iter().filter(|c| c.verdict == Verdict::Fails);
+    fails
+        .rev()
+        .max_by(|a, b| distance(a).total_cmp(&distance(b)))
+        .or_else(|| checks.iter().find(|c| c.verdict == Verdict::NotStated))
+}
+
+/// How far a check is from passing: what is not stated may pass yet; a word that does not match is furthest.
+fn distance(check: &Check) -> f64 {
+    match check.verdict {
+        Verdict::NotStated => -1.0,
+        _ => check.margin.map_or(f64::INFINITY, |m| -m),
+    }
+}
+
+fn obstacles(candidates: &[Candidate], stopped: &[Stopped]) -> String {
+    if stopped.is_empty() {
+        return "the sheet has no part".to_owned();
+    }
+    let each: Vec<String> = stopped
+        .iter()
+        .map(|s| format!("\"{}\" {}", candidates[s.candidate].part, obstacle(&s.check)))
+        .collect();
+    format!("no part passes every check: {}", each.join("; "))
+}
+
+fn obstacle(check: &Check) -> String {
+    match (check.verdict, check.required, check.available) {
+        (Verdict::NotStated, ..) => format!("does not state what {} needs", check.check),
+        (_, Some(required), Some(available)) => {
+            let (available, required) = apart(available, required, check.unit);
+            format!("fails {} ({available} against {required})", check.check)
+        }
+        _ => format!("fails {}", check.check),
+    }
+}
+
+/// Two numbers with their unit, with as many digits as it takes to tell them apart.
+fn apart(a: f64, b: f64, unit: &str) -> (String, String) {
+    let scale = match unit {
+        "" | "degC" => Scale {
+            factor: 1.0,
+            prefix: "",
+        },
+        _ => Scale::of(b),
+    };
+    let show = |value: f64, digits| {
+        let text = format!("{} {}{unit}", significant(value / scale.factor, digits), scale.prefix);
+        text.trim_end().to_owned()
+    };
+    (4..=17)
+        .map(|digits| (show(a, digits), show(b, digits)))
+        .find(|(a, b)| a != b)
+        .unwrap_or_else(|| (show(a, 17), show(b, 17)))
+}

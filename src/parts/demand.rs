@@ -1,0 +1,95 @@
+//! What a line asks of the part that protects it.
+
+use crate::model::VoltageRange;
+use crate::units::{Ampere, Henry, Ohm, Second, Volt};
+
+/// What a line asks of its part. What is `None`, zero or empty is not asked for, and makes no check.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Demand {
+    /// Range of the line's working voltage.
+    pub line_voltage: Option<VoltageRange>,
+    /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
+    pub feed_peak: Option<Volt>,
+    /// Whether the line can supply current (a rail, a pull-up) and so keep a part that snaps back latched.
+    pub can_supply: bool,
+    /// Contact discharge it meets, IEC 61000-4-2.
+    pub contact: Option<Volt>,
+    /// Air discharge it meets, IEC 61000-4-2.
+    pub air: Option<Volt>,
+    /// 8/20 µs surge current it meets.
+    pub surge: Option<Ampere>,
+    /// What the protected chip survives at its pin.
+    pub withstands: Option<Volt>,
+    /// What the part must have.
+    pub needs: Needs,
+    /// Ambient temperature.
+    pub temperature: Option<TemperatureRange>,
+    /// What lies between the line and the part.
+    pub footprint: Footprint,
+}
+
+impl Demand {
+    /// Lowest and highest voltage of the line in volt, the feed's peak included; `None` where neither is known.
+    pub fn extent(&self) -> Option<(f64, f64)> {
+        let peak = self.feed_peak.map_or(0.0, |v| v.0);
+        match self.line_voltage {
+            Some(range) => Some((range.low.0 - peak, range.high.0 + peak)),
+            None => self.feed_peak.map(|_| (-peak, peak)),
+        }
+    }
+}
+
+/// Properties a part must have.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Needs {
+    /// Qualifications, each of which the part must state.
+    pub qualified: Vec<String>,
+    /// The package.
+    pub package: Option<String>,
+    /// Channels of one package, at least.
+    pub channels: Option<u32>,
+    /// Leakage at the line's voltage and highest temperature, at most.
+    pub leakage: Option<Ampere>,
+    /// Whether it must conduct alike in both directions.
+    pub bidirectional: bool,
+}
+
+/// A range of temperatures in degrees Celsius, low to high.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TemperatureRange {
+    /// Lowest temperature in °C.
+    pub low: f64,
+    /// Highest temperature in °C.
+    pub high: f64,
+}
+
+/// What lies between the line and the part.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Footprint {
+    /// Inductance of the ground via.
+    pub ground_inductance: Henry,
+    /// Delay of the stub from the trace to the part.
+    pub stub_delay: Second,
+    /// Z_ref, the stub's impedance: half the stated reference for a pair.
+    pub reference: Ohm,
+}
+
+impl Footprint {
+    /// Inductance in series with a part in henry: ground via + Z_ref · stub delay.
+    pub fn inductance(&self) -> f64 {
+        self.ground_inductance.0 + self.reference.0 * self.stub_delay.0
+    }
+}
+
+/// Highest voltage that a feed's power makes: V = √(2 P Z)·(1 + |Γ|).
+///
+/// # Units
+/// Power in watt, `reflection` |Γ| a ratio from 0 to 1.
+pub fn feed_peak_voltage(power: f64, reference: Ohm, reflection: f64) -> Volt {
+    Volt((2.0 * power * reference.0).sqrt() * (1.0 + reflection))
+}
+
+/// Current of a surge stated as a voltage behind an impedance: I = V/Z.
+pub fn surge_current(voltage: Volt, impedance: Ohm) -> Ampere {
+    Ampere(voltage.0 / impedance.0)
+}

@@ -1,0 +1,360 @@
+//! The port bill: worked examples, and brute force on small random ports.
+
+use std::collections::HashMap;
+use std::time::Instant;
+
+use lanecap::parts::Fit::{No, One, Pair};
+use lanecap::parts::{Bill, BillLine, BillPart, Fit, Share, bill};
+use proptest::prelude::*;
+
+fn line(count: u32, fits: &[Fit]) -> BillLine {
+    BillLine {
+        count,
+        fits: fits.to_vec(),
+    }
+}
+
+fn part(channels: u32, cost: f64) -> BillPart {
+    BillPart {
+        channels,
+        cost: Some(cost),
+    }
+}
+
+/// Part and packages of each entry.
+fn packages(found: &Bill) -> Vec<(usize, u32)> {
+    found.parts.iter().map(|p| (p.part, p.packages)).collect()
+}
+
+#[test]
+fn lines_of_a_port_share_an_array() {
+    // two pairs take a quad, a third takes two channels of a second quad, two single lines the rest
+    let lines = [line(3, &[Pair]), line(2, &[One])];
+    let found = bill(&lines, &[part(4, 3.0)]);
+    assert_eq!(packages(&found), [(0, 2)]);
+    assert_eq!(
+        found.parts[0].lines,
+        [Share { line: 0, channels: 6 }, Share { line: 1, channels: 2 }]
+    );
+    assert_eq!(
+        (found.parts[0].spare_channels, found.cost, found.proven),
+        (0, Some(6.0), true)
+    );
+}
+
+#[test]
+fn an_array_is_not_shared_where_it_does_not_pass() {
+    // the single line needs part 1, whatever is free in the quad
+    let found = bill(
+        &[line(1, &[Pair, No]), line(1, &[No, One])],
+        &[part(4, 3.0), part(1, 1.0)],
+    );
+    assert_eq!(packages(&found), [(0, 1), (1, 1)]);
+    assert_eq!(found.parts[0].spare_channels, 2);
+    assert_eq!(found.cost, Some(4.0));
+}
+
+#[test]
+fn a_pair_is_never_split_across_packages() {
+    // three channels hold one pair: two pairs need two packages, though four channels in all would fit in six
+    let found = bill(&[line(2, &[Pair])], &[part(3, 1.0)]);
+    assert_eq!(packages(&found), [(0, 2)]);
+    assert_eq!(found.parts[0].spare_channels, 2);
+    // single lines fill what is left: 2 pairs + 2 singles = 2 packages of 3
+    let found = bill(&[line(2, &[Pair]), line(2, &[One])], &[part(3, 1.0)]);
+    assert_eq!(packages(&found), [(0, 2)]);
+    // a part of one channel holds no pair, but one stated across it does
+    assert_eq!(bill(&[line(1, &[Pair])], &[part(1, 1.0)]).unserved, [0]);
+    assert_eq!(
+        packages(&bill(&[line(1, &[Fit::new(true, true, true)])], &[part(1, 1.0)])),
+        [(0, 1)]
+    );
+}
+
+#[test]
+fn the_last_lines_go_where_they_cost_least() {
+    // five lines, a quad at 3 and a single at 1: quad + single = 4, two quads = 6, five singles = 5
+    let found = bill(&[line(5, &[One, One])], &[part(4, 3.0), part(1, 1.0)]);
+    assert_eq!(packages(&found), [(0, 1), (1, 1)]);
+    assert_eq!(found.cost, Some(4.0));
+    // a dearer part that both lines can share beats two cheap ones
+    let found = bill(
+        &[line(1, &[One, No, One]), line(1, &[No, One, One])],
+        &[part(1, 2.0), part(1, 2.0), part(2, 3.0)],
+    );
+    assert_eq!(packages(&found), [(2, 1)]);
+}
+
+#[test]
+fn lines_that_no_part_serves_are_named() {
+    let found = bill(&[line(2, &[No]), line(1, &[One])], &[part(1, 1.0)]);
+    assert_eq!((found.unserved.as_slice(), found.cost), ([0].as_slice(), Some(1.0)));
+    let found = bill(&[line(1, &[])], &[]);
+    assert_eq!(
+        (found.unserved.as_slice(), found.cost, found.parts.len()),
+        ([0].as_slice(), Some(0.0), 0)
+    );
+}
+
+#[test]
+fn ties_go_to_fewer_packages_and_then_to_the_first_part() {
+    let found = bill(&[line(4, &[One, One])], &[part(1, 1.0), part(4, 4.0)]);
+    assert_eq!(packages(&found), [(1, 1)]);
+    let found = bill(&[line(1, &[One, One])], &[part(1, 1.0), part(4, 1.0)]);
+    assert_eq!(packages(&found), [(0, 1)]);
+}
+
+#[test]
+fn a_part_without_a_cost_serves_only_what_no_other_can() {
+    let unpriced = BillPart {
+        channels: 8,
+        cost: None,
+    };
+    let found = bill(&[line(8, &[One, One])], &[unpriced, part(1, 100.0)]);
+    assert_eq!((packages(&found), found.cost), (vec![(1, 8)], Some(800.0)));
+    let found = bill(&[line(8, &[One, No]), line(1, &[No, One])], &[unpriced, part(1, 100.0)]);
+    assert_eq!((packages(&found), found.cost), (vec![(0, 1), (1, 1)], None));
+}
+
+/// Least cost by trying every way to put each lane into an open or a new package, package by package.
+fn brute_force(lines: &[BillLine], parts: &[BillPart]) -> u64 {
+    let lanes: Vec<&[Fit]> = lines
+        .iter()
+        .flat_map(|l| (0..l.count).map(|_| l.fits.as_slice()))
+        .filter(|fits| {
+            fits.iter()
+                .zip(parts)
+                .any(|(f, p)| *f != No && f.channels() <= p.channels)
+        })
+        .collect();
+    let mut known = HashMap::new();
+    place(&lanes, parts, Vec::new(), &mut known)
+}
+
+type Known = HashMap<(usize, Vec<(usize, u32)>), u64>;
+
+/// `open` holds each package with free channels: its part and how many are free.
+fn place(lanes: &[&[Fit]], parts: &[BillPart], mut open: Vec<(usize, u32)>, known: &mut Known) -> u64 {
+    let Some((fits, rest)) = lanes.split_first() else {
+        return 0;
+    };
+    open.sort_unstable();
+    if let Some(found) = known.get(&(lanes.len(), open.clone())) {
+        return *found;
+    }
+    let mut best = u64::MAX;
+    for (i, (part, free)) in open.iter().enumerate() {
+        let fit = fits[*part];
+        if fit != No && fit.channels() <= *free {
+            let mut with = open.clone();
+            with[i].1 -= fit.channels();
+            best = best.min(place(rest, parts, with, known));
+        }
+    }
+    for (index, part) in parts.iter().enumerate() {
+        let fit = fits[index];
+        if fit != No && fit.channels() <= part.channels {
+            let mut with = open.clone();
+            with.push((index, part.channels - fit.channels()));
+            let cost = part.cost.unwrap_or(0.0) as u64;
+            best = best.min(cost.saturating_add(place(rest, parts, with, known)));
+        }
+    }
+    known.insert((lanes.len(), open), best);
+    best
+}
+
+/// Every lane served once by parts that pass, no package overfull, no pair split, sums right.
+fn assert_sound(found: &Bill, lines: &[BillLine], parts: &[BillPart]) {
+    let mut served = vec![0; lines.len()];
+    let mut cost = 0.0;
+    for packages in &found.parts {
+        let channels = parts[packages.part].channels;
+        let mut taken = 0;
+        let mut pairs = 0;
+        for share in &packages.lines {
+            let fit = lines[share.line].fits[packages.part];
+            assert_ne!(fit, No);
+            assert_eq!(share.channels % fit.channels(), 0);
+            served[share.line] += share.channels / fit.channels();
+            taken += share.channels;
+            pairs += if fit == Pair { share.channels / 2 } else { 0 };
+        }
+        assert!(pairs <= packages.packages * (channels / 2));
+        assert_eq!(taken + packages.spare_channels, packages.packages * channels);
+        cost += f64::from(packages.packages) * parts[packages.part].cost.unwrap_or(0.0);
+    }
+    for (index, line) in lines.iter().enumerate() {
+        let expected = if found.unserved.contains(&index) { 0 } else { line.count };
+        assert_eq!(served[index], expected, "line {index}");
+    }
+    assert!(
+        (found.cost.unwrap() - cost).abs() < 1e-5,
+        "{:?} is not {cost}",
+        found.cost
+    );
+}
+
+/// A port with whole costs: each part with its channels and cost, each line with its count, whether it is a pair, and
+/// which parts pass.
+fn ports(
+    lines: usize,
+    parts: usize,
+    count: u32,
+    channels: u32,
+) -> impl Strategy<Value = (Vec<BillLine>, Vec<BillPart>)> {
+    let parts = prop::collection::vec((1..=channels, 1..=9_u32), 1..=parts);
+    parts.prop_flat_map(move |parts| {
+        let line = (
+            1..=count,
+            any::<bool>(),
+            prop::collection::vec(any::<bool>(), parts.len()),
+        );
+        let parts: Vec<BillPart> = parts.into_iter().map(|(ch, cost)| part(ch, f64::from(cost))).collect();
+        (prop::collection::vec(line, 1..=lines), Just(parts)).prop_map(|(lines, parts)| {
+            let fits = |pair: bool, passes: Vec<bool>| passes.into_iter().map(move |p| Fit::new(p, pair, false));
+            let lines = lines
+                .into_iter()
+                .map(|(count, pair, passes)| line_of(count, fits(pair, passes).collect()))
+                .collect();
+            (lines, parts)
+        })
+    })
+}
+
+fn line_of(count: u32, fits: Vec<Fit>) -> BillLine {
+    BillLine { count, fits }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_cheaper_bill_exists((lines, parts) in ports(4, 4, 2, 5)) {
+        let found = bill(&lines, &parts);
+        assert_sound(&found, &lines, &parts);
+        prop_assert!(found.proven);
+        prop_assert_eq!(found.cost, Some(brute_force(&lines, &parts) as f64));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_cheaper_bill_exists_for_more_lines((lines, parts) in ports(6, 5, 2, 4)) {
+        let found = bill(&lines, &parts);
+        assert_sound(&found, &lines, &parts);
+        prop_assert!(found.proven);
+        prop_assert_eq!(found.cost, Some(brute_force(&lines, &parts) as f64));
+    }
+}
+
+/// Parts of 1 per channel, and lines that fill one package of each to the last channel. No bill can cost less than the
+/// channels there are; the lines also pass on other parts, which leads a hasty search to half-empty packages.
+fn full_packages(seed: u64) -> (Vec<BillLine>, Vec<BillPart>) {
+    let mut next = generator(seed);
+    let sizes: Vec<u32> = (0..10).map(|_| 3 + next(6) as u32).collect();
+    let mut lines = Vec::new();
+    for (planted, size) in sizes.iter().enumerate() {
+        let first = 1 + next(u64::from(size - 1)) as u32;
+        for count in [first, size - first] {
+            let fits = (0..sizes.len()).map(|p| Fit::new(p == planted || next(4) == 0, false, false));
+            lines.push(line_of(count, fits.collect()));
+        }
+    }
+    (
+        lines,
+        sizes.into_iter().map(|size| part(size, f64::from(size))).collect(),
+    )
+}
+
+#[test]
+fn packages_that_can_be_filled_are_filled() {
+    for seed in 1..=5 {
+        let (lines, parts) = full_packages(seed);
+        let found = bill(&lines, &parts);
+        assert_sound(&found, &lines, &parts);
+        let channels: u32 = lines.iter().map(|l| l.count).sum();
+        assert_eq!(
+            found.cost,
+            Some(f64::from(channels)),
+            "seed {seed}, proven {}",
+            found.proven
+        );
+    }
+}
+
+/// A small congruential generator of numbers below its argument, so that every run sees the same ports.
+fn generator(seed: u64) -> impl FnMut(u64) -> u64 {
+    let mut state = seed;
+    move |below| {
+        state = state
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) % below
+    }
+}
+
+/// A port as they are: the parts of less capacitance cost more and pass on more lines; some lines drop parts for
+/// other reasons.
+fn large_port(seed: u64, lines: usize, parts: usize) -> (Vec<BillLine>, Vec<BillPart>) {
+    let mut next = generator(seed);
+    let sizes = [1, 1, 2, 4, 4, 6, 8];
+    let list: Vec<(u64, BillPart)> = (0..parts)
+        .map(|_| {
+            let capacitance = next(100);
+            let channels = sizes[next(7) as usize];
+            let cost = f64::from(channels).powf(0.8) * (200.0 - capacitance as f64 + next(40) as f64);
+            (capacitance, part(channels, cost.round() / 100.0))
+        })
+        .collect();
+    let lines = (0..lines)
+        .map(|_| {
+            let (budget, pair) = (next(120), next(2) == 0);
+            let fits = list
+                .iter()
+                .map(|(c, _)| Fit::new(*c <= budget && next(5) > 0, pair, false))
+                .collect();
+            line_of(1 + next(4) as u32, fits)
+        })
+        .collect();
+    (lines, list.into_iter().map(|(_, p)| p).collect())
+}
+
+#[test]
+fn ports_of_common_size_are_searched_to_the_end() {
+    for seed in 1..=12 {
+        let (lines, parts) = large_port(seed, 14, 12);
+        assert!(bill(&lines, &parts).proven, "seed {seed}");
+    }
+}
+
+#[test]
+fn a_large_port_is_no_wait() {
+    // 40 lines and 30 parts: well within a second in a release build; the bound here allows for a busy machine
+    for (seed, proven) in [(1, true), (3, true), (9, false)] {
+        let (lines, parts) = large_port(seed, 40, 30);
+        let start = Instant::now();
+        let found = bill(&lines, &parts);
+        let took = start.elapsed();
+        assert!(took.as_secs() < 20, "seed {seed}: {took:?}");
+        assert_sound(&found, &lines, &parts);
+        assert!(found.proven || !proven, "seed {seed}");
+        assert_eq!(found, bill(&lines, &parts), "the same port gives the same bill");
+    }
+}
+
+#[test]
+fn thousands_of_lanes_are_no_wait() {
+    // 4096 lanes, three for 2 or four for 2.7: 2/3 a channel against 0.675; 1364 threes hold 4092, one four the rest
+    let found = bill(&[line(4096, &[One, One])], &[part(3, 2.0), part(4, 2.7)]);
+    assert_eq!((packages(&found), found.cost), (vec![(0, 1364), (1, 1)], Some(2730.7)));
+    assert!(found.proven);
+    let (mut lines, parts) = large_port(1, 40, 30);
+    lines.iter_mut().for_each(|l| l.count = 4096);
+    let start = Instant::now();
+    assert_sound(&bill(&lines, &parts), &lines, &parts);
+    let took = start.elapsed();
+    assert!(took.as_secs() < 20, "{took:?}");
+}

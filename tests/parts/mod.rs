@@ -1,0 +1,54 @@
+//! Survival checks, the choice per line and the port bill.
+
+// The lints guard the code under test.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod bill;
+mod choice;
+mod residual;
+mod survival;
+mod trade;
+
+use lanecap::model::VoltageRange;
+use lanecap::parts::{Check, ClampPoint, Demand, Rating, Verdict, checks};
+use lanecap::units::{Ampere, Volt};
+
+pub(crate) fn volts(low: f64, high: f64) -> Option<VoltageRange> {
+    Some(VoltageRange {
+        low: Volt(low),
+        high: Volt(high),
+    })
+}
+
+pub(crate) fn point(voltage: f64, current: f64) -> Option<ClampPoint> {
+    Some(ClampPoint {
+        voltage: Volt(voltage),
+        current: Ampere(current),
+    })
+}
+
+/// The check of this name, where the line asks for it.
+pub(crate) fn find(demand: &Demand, rating: &Rating, name: &str) -> Option<Check> {
+    checks(demand, rating).checks.into_iter().find(|c| c.check == name)
+}
+
+/// Required, available, margin and verdict of the check of this name.
+#[track_caller]
+pub(crate) fn row(demand: &Demand, rating: &Rating, name: &str) -> (Option<f64>, Option<f64>, Option<f64>, Verdict) {
+    let check = find(demand, rating, name).unwrap_or_else(|| panic!("no check {name}"));
+    (check.required, check.available, check.margin, check.verdict)
+}
+
+#[track_caller]
+pub(crate) fn verdict(demand: &Demand, rating: &Rating, name: &str) -> Verdict {
+    row(demand, rating, name).3
+}
+
+/// Each number within 1e-12 of the expected one, and absent where none is expected.
+#[track_caller]
+pub(crate) fn near(found: Option<f64>, expected: Option<f64>) {
+    match (found, expected) {
+        (Some(a), Some(b)) => assert!((a - b).abs() <= 1e-12 * b.abs().max(1e-300), "{a} is not {b}"),
+        _ => assert_eq!(found, expected),
+    }
+}

@@ -1,0 +1,108 @@
+//! Facts of the trade: common practice, no source. They order outcomes; no digit is taken from them.
+
+use lanecap::model::Polarity::Unidirectional;
+use lanecap::parts::Verdict::{Fails, Passes};
+use lanecap::parts::{BillLine, BillPart, Demand, Fit, Needs, Rating, bill};
+use lanecap::units::{Ohm, Volt};
+
+use super::{point, row, verdict, volts};
+
+#[test]
+fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {
+    // signal parts stand off 5, 6 or at most 12 V; a pin that may carry 20 V needs 20 V
+    let pin = Demand {
+        line_voltage: volts(0.0, 20.0),
+        can_supply: true,
+        ..Demand::default()
+    };
+    for (standoff, expected) in [(5.0, Fails), (6.0, Fails), (12.0, Fails), (20.0, Passes)] {
+        let part = Rating {
+            polarity: Some(Unidirectional),
+            standoff: Some(Volt(standoff)),
+            ..Rating::default()
+        };
+        let (required, available, _, found) = row(&pin, &part, "stand-off");
+        assert_eq!((required, available, found), (Some(20.0), Some(standoff), expected));
+    }
+}
+
+#[test]
+fn an_antenna_struck_with_30_kv_drops_a_part_rated_for_8() {
+    let antenna = Demand {
+        contact: Some(Volt(30e3)),
+        ..Demand::default()
+    };
+    let rated = |volts: f64| Rating {
+        contact: Some(Volt(volts)),
+        ..Rating::default()
+    };
+    assert_eq!(verdict(&antenna, &rated(8e3), "rating contact"), Fails);
+    assert_eq!(verdict(&antenna, &rated(30e3), "rating contact"), Passes);
+}
+
+#[test]
+fn a_sensitive_input_tells_parts_apart_by_their_residual() {
+    let sensor = Demand {
+        contact: Some(Volt(8e3)),
+        withstands: Some(Volt(9.0)),
+        ..Demand::default()
+    };
+    let clamping_at = |volts: f64| Rating {
+        clamp: point(volts, 16.0),
+        dynamic_resistance: Some(Ohm(0.3)),
+        ..Rating::default()
+    };
+    assert_eq!(verdict(&sensor, &clamping_at(8.0), "residual"), Passes);
+    assert_eq!(verdict(&sensor, &clamping_at(12.0), "residual"), Fails);
+}
+
+#[test]
+fn a_vehicle_bus_drops_parts_that_are_not_qualified() {
+    let bus = Demand {
+        needs: Needs {
+            qualified: vec!["vehicle".to_owned()],
+            ..Needs::default()
+        },
+        ..Demand::default()
+    };
+    let qualified = Rating {
+        qualified: vec!["vehicle".to_owned()],
+        ..Rating::default()
+    };
+    assert_eq!(verdict(&bus, &qualified, "qualification"), Passes);
+    assert_eq!(verdict(&bus, &Rating::default(), "qualification"), Fails);
+}
+
+#[test]
+fn powered_ethernet_needs_57_v() {
+    let line = Demand {
+        line_voltage: volts(0.0, 57.0),
+        ..Demand::default()
+    };
+    let part = Rating {
+        standoff: Some(Volt(48.0)),
+        ..Rating::default()
+    };
+    assert_eq!(verdict(&line, &part, "stand-off"), Fails);
+}
+
+#[test]
+fn on_a_card_interface_one_array_is_cheaper_than_singles() {
+    let lines = vec![BillLine {
+        count: 6,
+        fits: vec![Fit::One, Fit::One],
+    }];
+    let single = BillPart {
+        channels: 1,
+        cost: Some(1.0),
+    };
+    let array = BillPart {
+        channels: 6,
+        cost: Some(4.0),
+    };
+    let found = bill(&lines, &[single, array]);
+    assert_eq!(
+        (found.parts.len(), found.parts[0].part, found.parts[0].packages),
+        (1, 1, 1)
+    );
+}
