@@ -3,26 +3,9 @@
 use num_complex::Complex64;
 
 use super::polynomial::real_roots;
+use crate::model::Mismatch;
 use crate::network::Mobius;
-
-/// Largest difference ΔC between the capacitances of a pair's lines.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Mismatch {
-    /// In farad, whatever C is.
-    Fixed(f64),
-    /// As a share of C.
-    Share(f64),
-}
-
-impl Mismatch {
-    /// ΔC in farad at `c` farad.
-    pub fn at(self, c: f64) -> f64 {
-        match self {
-            Mismatch::Fixed(difference) => difference,
-            Mismatch::Share(share) => share * c,
-        }
-    }
-}
+use crate::units::Farad;
 
 /// The capacitances with |S_cd21| ≤ `limit` (a ratio), as closed intervals; an upper end of `None` is open.
 ///
@@ -58,7 +41,7 @@ pub fn conversion_allowed(s21: &Mobius, mismatch: Mismatch, limit: f64) -> Vec<(
     };
     // Each side as [constant, slope] in C/unit.
     let pieces: Vec<(f64, f64, [f64; 5])> = match mismatch {
-        Mismatch::Fixed(difference) => {
+        Mismatch::Absolute(Farad(difference)) => {
             let half = difference / 2.0 / unit;
             vec![
                 (0.0, half, piece([half, 1.0], [0.0, 0.0])),

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::model::LimitKind;
+use crate::response::NotSettled;
 use crate::units::Hertz;
 
 /// A lane that the arithmetic cannot follow.
@@ -10,6 +11,8 @@ use crate::units::Hertz;
 pub enum Fault {
     /// A number of the chain overflows or is undefined at this frequency.
     NotFinite(Hertz),
+    /// A figure of the time domain that does not settle.
+    NotSettled(NotSettled),
     /// A mask's grid would need more frequencies than the cap.
     TooManyFrequencies {
         /// The limit with the mask.
@@ -26,6 +29,7 @@ impl fmt::Display for Fault {
                 f,
                 "the path cannot be computed at {frequency}: nothing passes it, or its values are beyond what a number holds"
             ),
+            Fault::NotSettled(fault) => write!(f, "{fault}"),
             Fault::TooManyFrequencies { limit, cap } => write!(
                 f,
                 "the mask of {} needs more than {cap} frequencies: the path is too long or too resonant for its span",
@@ -36,3 +40,9 @@ impl fmt::Display for Fault {
 }
 
 impl std::error::Error for Fault {}
+
+impl From<NotSettled> for Fault {
+    fn from(fault: NotSettled) -> Self {
+        Fault::NotSettled(fault)
+    }
+}

@@ -1,7 +1,7 @@
 //! The frequencies a mask is asked at.
 
 use super::{Allowed, Fault, Inequality, Interval};
-use crate::model::{LimitKind, MaskPoint};
+use crate::model::{LossKind, MaskPoint};
 use crate::network::Chain;
 use crate::units::Hertz;
 
@@ -36,7 +36,7 @@ pub(super) struct Segment {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Source<'a> {
     pub(super) chain: &'a Chain,
-    pub(super) kind: LimitKind,
+    pub(super) kind: LossKind,
 }
 
 impl Source<'_> {
@@ -55,7 +55,7 @@ impl Source<'_> {
 
     fn full(&self) -> Fault {
         Fault::TooManyFrequencies {
-            limit: self.kind,
+            limit: self.kind.into(),
             cap: CAP,
         }
     }

@@ -3,26 +3,17 @@
 use num_complex::Complex64;
 
 use super::{Allowed, at_least, at_most};
-use crate::model::LimitKind;
+use crate::model::LossKind;
 use crate::network::{ChainPoint, Mobius};
-use crate::response::{PERFECT_MATCH, decibels, return_loss};
+use crate::response::{Case, PERFECT_MATCH, decibels, return_loss};
 
 /// Size of an excess that stands for an infinite one, in neper.
 const BEYOND: f64 = 1e3;
 
-/// Which circuit a limit is asked about.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Probe {
-    /// The protector removed with its footprint.
-    Absent,
-    /// This capacitance in farad, possibly infinite.
-    Fitted(f64),
-}
-
 /// A limit at one frequency: the modulus of a Möbius function against a bound.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Inequality {
-    kind: LimitKind,
+    kind: LossKind,
     level: f64,
     function: Mobius,
     absent: Complex64,
@@ -33,15 +24,15 @@ impl Inequality {
     /// The limit of `kind` at `level` (dB, or a ratio for the eye penalty), at the chain's frequency.
     ///
     /// A return loss beyond that of a perfect match asks for a perfect match.
-    pub fn new(kind: LimitKind, level: f64, point: &ChainPoint) -> Self {
+    pub fn new(kind: LossKind, level: f64, point: &ChainPoint) -> Self {
         let ratio = 10f64.powf(-level / 20.0);
         let absent = &point.absent;
         let (function, absent, bound) = match kind {
-            LimitKind::AddedLoss => (point.s21, absent.s21, absent.s21.norm() * ratio),
-            LimitKind::InsertionLoss => (point.s21, absent.s21, ratio),
-            LimitKind::ReturnLoss => (point.s11, absent.s11, ratio.max(PERFECT_MATCH)),
-            LimitKind::ReturnLossInner => (point.s22, absent.s22, ratio.max(PERFECT_MATCH)),
-            LimitKind::EyePenalty => (point.transfer, absent.transfer, absent.transfer.norm() * (1.0 - level)),
+            LossKind::Added => (point.s21, absent.s21, absent.s21.norm() * ratio),
+            LossKind::Insertion => (point.s21, absent.s21, ratio),
+            LossKind::Return => (point.s11, absent.s11, ratio.max(PERFECT_MATCH)),
+            LossKind::ReturnInner => (point.s22, absent.s22, ratio.max(PERFECT_MATCH)),
+            LossKind::Fundamental => (point.transfer, absent.transfer, absent.transfer.norm() * (1.0 - level)),
         };
         Inequality {
             kind,
@@ -53,7 +44,7 @@ impl Inequality {
     }
 
     /// What is bounded.
-    pub fn kind(&self) -> LimitKind {
+    pub fn kind(&self) -> LossKind {
         self.kind
     }
 
@@ -83,38 +74,38 @@ impl Inequality {
     }
 
     fn solve(&self, function: &Mobius) -> Allowed {
-        if self.kind.is_floor() {
+        if self.kind.is_reflection() {
             at_most(function, self.bound)
         } else {
             at_least(function, self.bound)
         }
     }
 
-    fn modulus(&self, probe: Probe) -> f64 {
+    fn modulus(&self, probe: Case) -> f64 {
         match probe {
-            Probe::Absent => self.absent.norm(),
-            Probe::Fitted(c) => self.function.at(c).norm(),
+            Case::Absent => self.absent.norm(),
+            Case::With(c) => self.function.at(c).norm(),
         }
     }
 
     /// By how much the limit is broken, as the logarithm of modulus over bound; negative where it holds.
-    pub fn excess(&self, probe: Probe) -> f64 {
-        if !self.kind.is_floor() && self.bound <= 0.0 {
+    pub fn excess(&self, probe: Case) -> f64 {
+        if !self.kind.is_reflection() && self.bound <= 0.0 {
             return -BEYOND;
         }
         let over = (self.modulus(probe) / self.bound).ln();
-        let excess = if self.kind.is_floor() { over } else { -over };
+        let excess = if self.kind.is_reflection() { over } else { -over };
         excess.clamp(-BEYOND, BEYOND)
     }
 
     /// The metric in the limit's own unit; `None` where it is infinite.
-    pub fn value(&self, probe: Probe) -> Option<f64> {
+    pub fn value(&self, probe: Case) -> Option<f64> {
         let modulus = self.modulus(probe);
         match self.kind {
-            LimitKind::AddedLoss => decibels(modulus / self.absent.norm()),
-            LimitKind::InsertionLoss => decibels(modulus),
-            LimitKind::ReturnLoss | LimitKind::ReturnLossInner => return_loss(modulus),
-            LimitKind::EyePenalty => Some(1.0 - modulus / self.absent.norm()),
+            LossKind::Added => decibels(modulus / self.absent.norm()),
+            LossKind::Insertion => decibels(modulus),
+            LossKind::Return | LossKind::ReturnInner => return_loss(modulus),
+            LossKind::Fundamental => Some(1.0 - modulus / self.absent.norm()),
         }
     }
 }

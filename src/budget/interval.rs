@@ -36,6 +36,11 @@ impl IntervalSet {
         }
     }
 
+    /// No capacitance.
+    pub fn none() -> Self {
+        IntervalSet { intervals: Vec::new() }
+    }
+
     /// The intervals, rising.
     pub fn intervals(&self) -> &[Interval] {
         &self.intervals
@@ -80,6 +85,18 @@ impl IntervalSet {
             }
         }
         IntervalSet { intervals }
+    }
+}
+
+impl From<Vec<(f64, Option<f64>)>> for IntervalSet {
+    fn from(intervals: Vec<(f64, Option<f64>)>) -> Self {
+        let interval = |(low, high): (f64, Option<f64>)| Interval {
+            low,
+            high: high.unwrap_or(f64::INFINITY),
+        };
+        IntervalSet {
+            intervals: intervals.into_iter().map(interval).collect(),
+        }
     }
 }
 

@@ -1,12 +1,12 @@
 //! One limit of a lane: the set it allows and the distance to it.
 //!
-//! A limit without a closed form joins here as a further way to make a set.
+//! A loss is exact at one frequency or over a mask; the limits of the time domain are in [`super::timed`].
 
-use super::inequality::Probe;
 use super::mask::Mask;
-use super::{Fault, Inequality, IntervalSet};
-use crate::model::{Bound, Limit, LimitKind};
+use super::{Fault, Inequality, IntervalSet, timed};
+use crate::model::{Bound, Lane, Limit, LimitKind, LossKind};
 use crate::network::{Chain, ChainPoint};
+use crate::response::{Case, LaneTime};
 use crate::units::{Farad, Hertz};
 
 /// Distance to one limit.
@@ -27,9 +27,13 @@ pub struct Headroom {
 }
 
 impl Headroom {
-    fn new(inequality: &Inequality, probe: Probe, holds: bool, at: Option<Hertz>) -> Self {
-        let (kind, bound) = (inequality.kind(), inequality.level());
-        let value = inequality.value(probe);
+    fn new(inequality: &Inequality, probe: Case, holds: bool, at: Option<Hertz>) -> Self {
+        let (kind, bound) = (inequality.kind().into(), inequality.level());
+        Self::of(kind, bound, inequality.value(probe), holds, at)
+    }
+
+    /// Value against bound.
+    pub(super) fn of(kind: LimitKind, bound: f64, value: Option<f64>, holds: bool, at: Option<Hertz>) -> Self {
         let distance = |v: f64| if kind.is_floor() { v - bound } else { bound - v };
         // The verdict is the exact set's: round-off of the metric may not contradict it.
         let sided = |margin: f64| if holds { margin.max(0.0) } else { margin.min(0.0) };
@@ -76,29 +80,29 @@ impl LimitOutcome {
         self.at_zero.holds
     }
 
-    /// Judges a limit; `nyquist` is the chain at the Nyquist frequency.
-    pub(super) fn new(
-        limit: &Limit,
-        chain: &Chain,
-        nyquist: &ChainPoint,
-        fitted: Option<Farad>,
-    ) -> Result<Self, Fault> {
-        match &limit.bound {
-            Bound::AtNyquist(level) => Ok(Self::at_nyquist(limit.kind, *level, nyquist, fitted)),
-            Bound::Mask(points) => Self::over_mask(&Mask::solve(chain, limit.kind, points)?, limit.kind, fitted),
+    /// Judges a limit.
+    pub(super) fn new(limit: &Limit, circuit: &mut Circuit<'_>, fitted: Option<Farad>) -> Result<Self, Fault> {
+        match (&limit.bound, limit.kind.loss()) {
+            (Bound::AtNyquist(level), Some(loss)) => Ok(Self::at_nyquist(loss, *level, circuit.nyquist, fitted)),
+            (Bound::Mask(points), Some(loss)) => {
+                Self::over_mask(&Mask::solve(circuit.chain, loss, points)?, limit.kind, fitted)
+            }
+            (Bound::AtNyquist(level), None) => timed::judge(limit.kind, *level, circuit, fitted),
+            // The sheet has masks for losses alone.
+            (Bound::Mask(_), None) => timed::judge(limit.kind, 0.0, circuit, fitted),
         }
     }
 
-    fn at_nyquist(kind: LimitKind, level: f64, nyquist: &ChainPoint, fitted: Option<Farad>) -> Self {
+    fn at_nyquist(kind: LossKind, level: f64, nyquist: &ChainPoint, fitted: Option<Farad>) -> Self {
         let inequality = Inequality::new(kind, level, nyquist);
         let allowed = IntervalSet::from(inequality.allowed().intervals());
-        let at = |c: f64| Headroom::new(&inequality, Probe::Fitted(c), allowed.contains(c), None);
+        let at = |c: f64| Headroom::new(&inequality, Case::With(c), allowed.contains(c), None);
         LimitOutcome {
-            kind,
+            kind: kind.into(),
             capacitance: first_end(&allowed),
             at: None,
             ends_at: Vec::new(),
-            absent: Headroom::new(&inequality, Probe::Absent, inequality.holds_absent(), None),
+            absent: Headroom::new(&inequality, Case::Absent, inequality.holds_absent(), None),
             at_zero: at(0.0),
             fitted: fitted.map(|c| at(c.0)),
             allowed,
@@ -107,21 +111,21 @@ impl LimitOutcome {
 
     fn over_mask(mask: &Mask, kind: LimitKind, fitted: Option<Farad>) -> Result<Self, Fault> {
         let allowed = mask.allowed();
-        let at = |c: f64| {
-            let worst = mask.worst(Probe::Fitted(c))?;
+        let at = |c: f64| -> Result<_, Fault> {
+            let worst = mask.worst(Case::With(c))?;
             Ok(worst.map(|s| {
                 Headroom::new(
                     &s.inequality,
-                    Probe::Fitted(c),
+                    Case::With(c),
                     allowed.contains(c),
                     Some(Hertz(s.frequency)),
                 )
             }))
         };
-        let absent = mask.worst(Probe::Absent)?.map(|s| {
+        let absent = mask.worst(Case::Absent)?.map(|s| {
             Headroom::new(
                 &s.inequality,
-                Probe::Absent,
+                Case::Absent,
                 mask.holds_absent(&s),
                 Some(Hertz(s.frequency)),
             )
@@ -151,12 +155,38 @@ impl LimitOutcome {
 }
 
 /// The set a limit allows, and nothing else.
-pub(super) fn allowed(limit: &Limit, chain: &Chain, nyquist: &ChainPoint) -> Result<IntervalSet, Fault> {
-    match &limit.bound {
-        Bound::AtNyquist(level) => Ok(IntervalSet::from(
-            Inequality::new(limit.kind, *level, nyquist).allowed().intervals(),
+pub(super) fn allowed(limit: &Limit, circuit: &mut Circuit<'_>) -> Result<IntervalSet, Fault> {
+    match (&limit.bound, limit.kind.loss()) {
+        (Bound::AtNyquist(level), Some(loss)) => Ok(IntervalSet::from(
+            Inequality::new(loss, *level, circuit.nyquist).allowed().intervals(),
         )),
-        Bound::Mask(points) => Ok(Mask::solve(chain, limit.kind, points)?.allowed().clone()),
+        (Bound::Mask(points), Some(loss)) => Ok(Mask::solve(circuit.chain, loss, points)?.allowed().clone()),
+        (Bound::AtNyquist(level), None) => timed::allowed(limit.kind, *level, circuit),
+        (Bound::Mask(_), None) => Ok(IntervalSet::all()),
+    }
+}
+
+/// The circuit that limits are asked about.
+pub(super) struct Circuit<'a> {
+    pub(super) lane: &'a Lane,
+    pub(super) chain: &'a Chain,
+    pub(super) nyquist: &'a ChainPoint,
+    time: Option<LaneTime>,
+}
+
+impl<'a> Circuit<'a> {
+    pub(super) fn new(lane: &'a Lane, chain: &'a Chain, nyquist: &'a ChainPoint) -> Self {
+        Circuit {
+            lane,
+            chain,
+            nyquist,
+            time: None,
+        }
+    }
+
+    /// The time domain, made when it is first asked for.
+    pub(super) fn time(&mut self) -> &mut LaneTime {
+        self.time.get_or_insert_with(|| LaneTime::new(self.lane, self.chain))
     }
 }
 

@@ -1,11 +1,11 @@
 //! Limits over a span of frequencies.
 
 use super::grid::{Sample, Segment, Source};
-use super::inequality::Probe;
 use super::search::maximum;
 use super::{Fault, IntervalSet};
-use crate::model::{LimitKind, MaskPoint};
+use crate::model::{LossKind, MaskPoint};
 use crate::network::Chain;
+use crate::response::Case;
 use crate::units::Hertz;
 
 /// An excess below this is round-off, in neper.
@@ -31,7 +31,7 @@ impl<'a> Mask<'a> {
     ///
     /// # Errors
     /// [`Fault::TooManyFrequencies`] above the cap of the grid; [`Fault::NotFinite`] where the chain overflows.
-    pub(super) fn solve(chain: &'a Chain, kind: LimitKind, points: &[MaskPoint]) -> Result<Self, Fault> {
+    pub(super) fn solve(chain: &'a Chain, kind: LossKind, points: &[MaskPoint]) -> Result<Self, Fault> {
         let source = Source { chain, kind };
         let pairs = points.windows(2).map(|pair| (pair[0], pair[1]));
         let alone = (points.len() == 1).then(|| (points[0], points[0]));
@@ -74,7 +74,7 @@ impl<'a> Mask<'a> {
     }
 
     /// The limit at the frequency where it is closest to breaking, or broken most.
-    pub(super) fn worst(&self, probe: Probe) -> Result<Option<Sample>, Fault> {
+    pub(super) fn worst(&self, probe: Case) -> Result<Option<Sample>, Fault> {
         let excess = |sample: &Sample| sample.inequality.excess(probe);
         let samples = || self.segments.iter().flat_map(|s| &s.samples);
         let highest = samples().map(excess).fold(f64::NEG_INFINITY, f64::max);
@@ -128,7 +128,7 @@ impl<'a> Mask<'a> {
 }
 
 /// Every end of the set and some capacitances between.
-fn probes(allowed: &IntervalSet) -> Vec<Probe> {
+fn probes(allowed: &IntervalSet) -> Vec<Case> {
     const BETWEEN: [f64; 7] = [0.01, 0.05, 0.15, 0.35, 0.55, 0.75, 0.92];
     const DECADES: std::ops::Range<i32> = -16..-6;
     let mut probes = Vec::new();
@@ -141,7 +141,7 @@ fn probes(allowed: &IntervalSet) -> Vec<Probe> {
             probes.extend(DECADES.map(|decade| low + 10f64.powi(decade)));
         }
     }
-    probes.into_iter().map(Probe::Fitted).collect()
+    probes.into_iter().map(Case::With).collect()
 }
 
 /// Frequencies around a maximum of the excess on the grid: below, at, above; equal ones at the end of a segment.
@@ -154,7 +154,7 @@ struct Peak {
 }
 
 /// Maxima on the grid that may exceed `threshold` between its points.
-fn peaks(segment: &Segment, probe: Probe, threshold: f64) -> Vec<Peak> {
+fn peaks(segment: &Segment, probe: Case, threshold: f64) -> Vec<Peak> {
     if segment.is_point() {
         return Vec::new();
     }
@@ -178,7 +178,7 @@ fn peaks(segment: &Segment, probe: Probe, threshold: f64) -> Vec<Peak> {
 }
 
 /// The maximum near a peak, where it is above the grid's own.
-fn climb(source: &Source, segment: &Segment, peak: Peak, probe: Probe) -> Result<Option<Sample>, Fault> {
+fn climb(source: &Source, segment: &Segment, peak: Peak, probe: Case) -> Result<Option<Sample>, Fault> {
     const INWARD: f64 = 1e-6;
     let excess = |frequency: f64| segment.sample(source, frequency).map(|s| s.inequality.excess(probe));
     let Peak { below, at, above, .. } = peak;

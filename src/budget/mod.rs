@@ -4,6 +4,7 @@
 //! the exact sets of a refined grid. The lane's set is their intersection.
 
 mod closed_form;
+mod conversion;
 mod fault;
 mod grid;
 mod inequality;
@@ -11,11 +12,17 @@ mod interval;
 mod limits;
 mod mask;
 mod outcome;
+mod polynomial;
+mod scan;
 mod search;
+mod timed;
 
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
+pub use conversion::conversion_allowed;
 pub use fault::Fault;
-pub use inequality::{Inequality, Probe};
+pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};
 pub use limits::{Headroom, LimitOutcome};
-pub use outcome::{Budget, FittedOutcome, Judged, LaneOutcome, Verdict, size_lane};
+pub use outcome::{Budget, Figures, FittedOutcome, Judged, LaneOutcome, TimeChanges, Unlike, Verdict, size_lane};
+pub use polynomial::real_roots;
+pub use scan::{probes, scan};

@@ -1,11 +1,12 @@
 //! The budget of a lane and its figures absent, fitted and at the budget.
 
-use super::limits::{allowed, first_end};
+use super::limits::{Circuit, allowed, first_end};
+use super::timed::worst_eye_penalty;
 use super::{Fault, Headroom, IntervalSet, LimitOutcome};
 use crate::model::{Lane, LimitKind};
 use crate::network::{Chain, ChainPoint, PortPlane};
-use crate::response::{LossChanges, LossMetrics};
-use crate::units::{Farad, Hertz};
+use crate::response::{Case, LossChanges, LossMetrics, NotSettled, Pair, TimeMetrics, lane_droop};
+use crate::units::{Farad, Hertz, Second};
 
 /// Relative distance of two bounds that counts as a tie.
 const TIE: f64 = 1e-9;
@@ -80,6 +81,39 @@ pub struct Judged {
     pub metrics: LossMetrics,
     /// What it changes against absent.
     pub changes: LossChanges,
+    /// Its time domain.
+    pub time: TimeMetrics,
+    /// What changes there.
+    pub time_changes: TimeChanges,
+    /// How unlike the two lines of its pair are, where the part states a mismatch.
+    pub unlike: Option<Unlike>,
+}
+
+/// What a capacitance changes against absent, in the time domain.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct TimeChanges {
+    /// 1 − EH/EH(absent); `None` where the eye is closed before the protector.
+    pub worst_eye_penalty: Option<f64>,
+    /// Added 10–90 % rise time.
+    pub added_rise: Option<Second>,
+}
+
+/// A pair whose lines have different capacitances, at the Nyquist frequency.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unlike {
+    /// 20 log10 |S_cd21|; `None` for a perfectly symmetric pair.
+    pub conversion: Option<f64>,
+    /// Difference of the phase delays.
+    pub skew: Second,
+}
+
+/// Which figures are wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Figures {
+    /// Those at the Nyquist frequency, and whatever the limits ask for.
+    Nyquist,
+    /// The time domain as well.
+    All,
 }
 
 /// A lane with its fitted protector.
@@ -100,6 +134,12 @@ pub struct LaneOutcome {
     pub port_plane: PortPlane,
     /// Without protector and footprint, at the Nyquist frequency.
     pub absent: LossMetrics,
+    /// The same in the time domain.
+    pub absent_time: TimeMetrics,
+    /// A figure of the time domain that does not settle and is left out.
+    pub not_settled: Option<NotSettled>,
+    /// Droop of the path's series capacitances over a run of five symbols.
+    pub droop: Option<f64>,
     /// With the capacitance the protector states, where it does.
     pub fitted: Option<FittedOutcome>,
     /// With the budget, where there is a finite one.
@@ -108,43 +148,69 @@ pub struct LaneOutcome {
     pub budget: Budget,
 }
 
-/// Sizes a lane: its figures at Nyquist absent, fitted and at the budget, and the budget.
+/// Sizes a lane: its figures absent, fitted and at the budget, and the budget.
 ///
 /// # Errors
-/// [`Fault`] where the chain overflows at a frequency of a limit, nothing passes it at Nyquist, or a mask would need too
-/// many frequencies.
-pub fn size_lane(lane: &Lane) -> Result<LaneOutcome, Fault> {
+/// [`Fault`] where the chain overflows at a frequency of a limit, nothing passes it at Nyquist, a mask would need too
+/// many frequencies, or a figure that a limit asks for does not settle.
+pub fn size_lane(lane: &Lane, figures: Figures) -> Result<LaneOutcome, Fault> {
     let chain = Chain::new(lane);
     let [nyquist, bare_nyquist] = at_nyquist(lane, &chain)?;
+    let mut circuit = Circuit::new(lane, &chain, &nyquist);
     let fitted = lane.path.protector().and_then(|p| p.fitted);
-    let limits = lane
-        .limits
-        .iter()
-        .map(|limit| LimitOutcome::new(limit, &chain, &nyquist, fitted));
-    let limits = limits.collect::<Result<Vec<_>, _>>()?;
+    let mut limits = Vec::with_capacity(lane.limits.len());
+    for limit in &lane.limits {
+        limits.push(LimitOutcome::new(limit, &mut circuit, fitted)?);
+    }
     let set = limits.iter().fold(IntervalSet::all(), |set, limit| {
         set.intersect(limit.allowed.intervals())
     });
     let budget = budget(lane, &chain, &bare_nyquist, set, limits)?;
+    let (absent_time, mut not_settled) = time_metrics(&mut circuit, figures, Case::Absent);
+    let mut judge = |c: Farad| -> Result<Judged, Fault> {
+        let mut judged = judge(lane, &nyquist, c)?;
+        let (time, fault) = time_metrics(&mut circuit, figures, Case::With(c.0));
+        not_settled = not_settled.or(fault);
+        judged.time = time;
+        judged.time_changes = TimeChanges {
+            worst_eye_penalty: worst_eye_penalty(absent_time.eye_height, time.eye_height),
+            added_rise: time
+                .rise
+                .zip(absent_time.rise)
+                .map(|(with, absent)| Second(with - absent)),
+        };
+        Ok(judged)
+    };
     let fitted = match fitted {
         None => None,
         Some(c) => {
             let headroom: Vec<Headroom> = budget.limits.iter().filter_map(|limit| limit.fitted).collect();
             let holds = headroom.iter().all(|h| h.holds);
             Some(FittedOutcome {
-                judged: judge(&nyquist, c)?,
+                judged: judge(c)?,
                 holds,
                 headroom,
             })
         }
     };
+    let at_budget = budget.capacitance.map(&mut judge).transpose()?;
     Ok(LaneOutcome {
         port_plane: chain.port_plane(),
         absent: LossMetrics::of(&nyquist.absent),
+        absent_time,
+        not_settled,
+        droop: lane_droop(lane, &chain),
         fitted,
-        at_budget: budget.capacitance.map(|c| judge(&nyquist, c)).transpose()?,
+        at_budget,
         budget,
     })
+}
+
+fn time_metrics(circuit: &mut Circuit<'_>, figures: Figures, case: Case) -> (TimeMetrics, Option<NotSettled>) {
+    match figures {
+        Figures::Nyquist => (TimeMetrics::default(), None),
+        Figures::All => circuit.time().metrics(case),
+    }
 }
 
 /// The chain at Nyquist with its footprint and without.
@@ -158,7 +224,7 @@ fn at_nyquist(lane: &Lane, chain: &Chain) -> Result<[ChainPoint; 2], Fault> {
     }
 }
 
-fn judge(nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged, Fault> {
+fn judge(lane: &Lane, nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged, Fault> {
     let scattering = nyquist.at(capacitance.0);
     if !scattering.is_finite() {
         return Err(Fault::NotFinite(nyquist.frequency));
@@ -167,6 +233,15 @@ fn judge(nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged, Fault> {
         capacitance,
         metrics: LossMetrics::of(&scattering),
         changes: LossChanges::between(&nyquist.absent, &scattering),
+        time: TimeMetrics::default(),
+        time_changes: TimeChanges::default(),
+        unlike: lane.path.protector().and_then(|p| p.mismatch).map(|mismatch| {
+            let pair = Pair::new(&nyquist.s21, capacitance.0, mismatch.at(capacitance.0));
+            Unlike {
+                conversion: pair.conversion_db(),
+                skew: Second(pair.skew_s(nyquist.frequency.0)),
+            }
+        }),
     })
 }
 
@@ -216,9 +291,10 @@ fn budget(
 }
 
 fn bare_budget(lane: &Lane, chain: &Chain, nyquist: &ChainPoint) -> Result<Option<Farad>, Fault> {
+    let mut circuit = Circuit::new(lane, chain, nyquist);
     let mut set = IntervalSet::all();
     for limit in &lane.limits {
-        set = set.intersect(allowed(limit, chain, nyquist)?.intervals());
+        set = set.intersect(allowed(limit, &mut circuit)?.intervals());
     }
     Ok(first_end(&set))
 }

@@ -76,6 +76,9 @@ pub struct SizeArgs {
     /// Form of the result.
     #[arg(long, value_enum, default_value_t)]
     pub format: SizeFormat,
+    /// Leave out the time domain (eye, rise, impedance dip) but for what the limits ask for.
+    #[arg(long)]
+    pub nyquist: bool,
     /// Only the line of this name; may be given more than once.
     #[arg(long = "line", value_name = "NAME")]
     pub lines: Vec<String>,

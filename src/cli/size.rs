@@ -2,6 +2,7 @@
 
 use super::terminal::say_diagnostics;
 use super::{Failure, Outcome, Output, SizeArgs, load, pick_lines};
+use crate::budget::Figures;
 use crate::report::{render, size};
 
 /// Computes the report and writes it.
@@ -21,7 +22,8 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
     if let Some(capacitance) = args.fitted {
         port.lanes.iter_mut().for_each(|lane| lane.path.fit(capacitance));
     }
-    match size(&port, &chosen, &loaded.sources) {
+    let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
+    match size(&port, &chosen, figures, &loaded.sources) {
         Ok(report) => {
             output.write(&render(&report, args.format.into()))?;
             Ok(if report.passes() {

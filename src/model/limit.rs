@@ -75,6 +75,18 @@ impl LimitKind {
         )
     }
 
+    /// The loss it bounds, where it is exact at one frequency.
+    pub fn loss(self) -> Option<LossKind> {
+        match self {
+            LimitKind::AddedLoss => Some(LossKind::Added),
+            LimitKind::InsertionLoss => Some(LossKind::Insertion),
+            LimitKind::ReturnLoss => Some(LossKind::Return),
+            LimitKind::ReturnLossInner => Some(LossKind::ReturnInner),
+            LimitKind::EyePenalty => Some(LossKind::Fundamental),
+            _ => None,
+        }
+    }
+
     /// The unit of the bound: `"dB"`, or `""` for a ratio.
     pub fn unit(self) -> &'static str {
         match self {
@@ -87,6 +99,40 @@ impl LimitKind {
             | LimitKind::ReturnLoss
             | LimitKind::ReturnLossInner
             | LimitKind::ModeConversion => "dB",
+        }
+    }
+}
+
+/// The limits that are exact at one frequency.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum LossKind {
+    /// [`LimitKind::AddedLoss`].
+    Added,
+    /// [`LimitKind::InsertionLoss`].
+    Insertion,
+    /// [`LimitKind::ReturnLoss`].
+    Return,
+    /// [`LimitKind::ReturnLossInner`].
+    ReturnInner,
+    /// [`LimitKind::EyePenalty`].
+    Fundamental,
+}
+
+impl LossKind {
+    /// Whether it bounds a return loss.
+    pub fn is_reflection(self) -> bool {
+        matches!(self, LossKind::Return | LossKind::ReturnInner)
+    }
+}
+
+impl From<LossKind> for LimitKind {
+    fn from(kind: LossKind) -> LimitKind {
+        match kind {
+            LossKind::Added => LimitKind::AddedLoss,
+            LossKind::Insertion => LimitKind::InsertionLoss,
+            LossKind::Return => LimitKind::ReturnLoss,
+            LossKind::ReturnInner => LimitKind::ReturnLossInner,
+            LossKind::Fundamental => LimitKind::EyePenalty,
         }
     }
 }

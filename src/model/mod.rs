@@ -3,6 +3,8 @@
 //! Values are SI and stand as the sheet states them: the differential ones across the pair, the
 //! others per line. The half circuit is made in [`crate::network`].
 
+mod debye;
+pub mod geometry;
 mod junction;
 mod lane;
 mod limit;
@@ -11,9 +13,10 @@ mod lower;
 mod part;
 mod path;
 
+pub use debye::{Debye, DebyeError};
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
-pub use limit::{Bound, Limit, LimitKind, MaskPoint};
+pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
 pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};

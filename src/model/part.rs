@@ -48,6 +48,16 @@ pub enum Mismatch {
     Share(f64),
 }
 
+impl Mismatch {
+    /// ΔC in farad at `c` farad.
+    pub fn at(self, c: f64) -> f64 {
+        match self {
+            Mismatch::Absolute(difference) => difference.0,
+            Mismatch::Share(share) => share * c,
+        }
+    }
+}
+
 /// Junction law C ∝ (1 + V/V_j)^−m.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Grading {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{LineLoss, Part};
+use super::{LineLoss, Mismatch, Part};
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm, Second, Volt};
 
@@ -252,6 +252,8 @@ pub struct Protector {
     pub stub: Metre,
     /// Permittivity of that stub.
     pub stub_permittivity: f64,
+    /// Largest difference between the lines of the pair, as they enter the half circuit; `None` where it is not stated.
+    pub mismatch: Option<Mismatch>,
     /// Spread t of the capacitance: a typical part of C/(1 + t) stays below C.
     pub spread: Option<f64>,
 }

@@ -146,6 +146,28 @@ impl Chain {
         }
     }
 
+    /// The same lane as coded data see it: a series capacitance of 1 nF or more is a short.
+    pub fn for_data(&self) -> Chain {
+        const COUPLING: f64 = 1e-9;
+        let shorted = |section: &Section| match *section {
+            Section::SeriesCapacitance(c) if c.0 >= COUPLING => Section::SeriesResistance(Ohm(0.0)),
+            other => other,
+        };
+        Chain {
+            sections: self.sections.iter().map(shorted).collect(),
+            ..self.clone()
+        }
+    }
+
+    /// Delay of the lines of `sections` at f_ref.
+    pub fn line_delay(sections: &[Section]) -> Second {
+        let own = |section: &Section| match section {
+            Section::Line(line) => line.delay().0,
+            _ => 0.0,
+        };
+        Second(sections.iter().map(own).sum())
+    }
+
     /// Whether pad, stub and ground inductance are all zero.
     pub fn has_no_footprint(&self) -> bool {
         self.branch == self.bare

@@ -6,21 +6,21 @@ use super::explain::explain;
 use super::{
     AtBudget, Budget, CAUTIONS, Changes, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
 };
-use crate::budget::{self, Fault, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
+use crate::budget::{self, Fault, Figures, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
 use crate::diag::{Diagnostic, Sources};
-use crate::model::{self, Bound, Lane, Limit, Port};
-use crate::response::{LossChanges, LossMetrics};
+use crate::model::{self, Bound, Lane, Limit, LimitKind, Port};
+use crate::response::{LossMetrics, TimeMetrics};
 use crate::units::{Farad, Hertz};
 
 /// Sizes the lanes of these indices and reports on them, in that order.
 ///
 /// # Errors
 /// The lanes whose numbers go beyond what can be computed.
-pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
+pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
     let lanes: Vec<&Lane> = indices.iter().filter_map(|index| port.lanes.get(*index)).collect();
     let sized: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
         .par_iter()
-        .map(|lane| match size_lane(lane) {
+        .map(|lane| match size_lane(lane, figures) {
             Ok(outcome) => Ok(lane_report(lane, &outcome, sources)),
             Err(fault) => Err(not_computable(lane, fault)),
         })
@@ -53,7 +53,7 @@ pub fn size(port: &Port, indices: &[usize], sources: &Sources) -> Result<Report,
 /// # Errors
 /// Where its numbers go beyond what can be computed.
 pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Box<Diagnostic>> {
-    let outcome = size_lane(lane).map_err(|fault| not_computable(lane, fault))?;
+    let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(lane, fault))?;
     Ok(explain(
         lane,
         &outcome,
@@ -84,43 +84,77 @@ fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneRep
         } else {
             "receiver"
         },
-        absent: metrics(&outcome.absent),
-        fitted: outcome.fitted.as_ref().map(|fitted| fitted_report(lane, fitted)),
-        at_budget: outcome.at_budget.as_ref().map(at_budget),
+        absent: metrics(&outcome.absent, &outcome.absent_time),
+        fitted: outcome
+            .fitted
+            .as_ref()
+            .map(|fitted| fitted_report(lane, fitted, outcome.droop)),
+        at_budget: outcome
+            .at_budget
+            .as_ref()
+            .map(|judged| at_budget(judged, outcome.droop)),
         budget: budget_report(lane, &outcome.budget, sources),
         defaults: notes(&lane.defaults, sources),
-        warnings: notes(&lane.warnings, sources),
+        warnings: notes(&lane.warnings, sources)
+            .into_iter()
+            .chain(findings(lane, outcome))
+            .collect(),
     }
 }
 
-fn metrics(loss: &LossMetrics) -> Metrics {
+/// What only the computed figures tell.
+fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
+    let mut notes = Vec::new();
+    let mut note = |code, text: String| notes.push(Note { code, text, line: None });
+    if let Some(height) = outcome.absent_time.eye_height.filter(|height| *height <= 0.0) {
+        let closed =
+            format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
+        let word = LimitKind::WorstEyePenalty.word();
+        let limited = lane.limits.iter().any(|limit| limit.kind == LimitKind::WorstEyePenalty);
+        let so = if limited {
+            format!("no capacitance keeps {word}")
+        } else {
+            "no penalty is given".to_owned()
+        };
+        note("eye-closed", format!("{closed}: {so}"));
+    }
+    if let Some(fault) = outcome.not_settled {
+        note("not-settled", format!("{fault}: left out"));
+    }
+    notes
+}
+
+fn metrics(loss: &LossMetrics, time: &TimeMetrics) -> Metrics {
     Metrics {
         insertion_loss_db: loss.insertion_loss,
         return_loss_db: loss.return_loss,
         reflection: loss.reflection,
         return_loss_inner_db: loss.return_loss_inner,
         nyquist_amplitude: loss.nyquist_amplitude,
-        eye_height: None,
-        eye_width_ui: None,
-        rise_s: None,
-        impedance_dip_ohm: None,
+        eye_height: time.eye_height,
+        eye_width_ui: time.eye_width,
+        rise_s: time.rise,
+        impedance_dip_ohm: time.impedance_dip,
     }
 }
 
-fn changes(loss: &LossChanges) -> Changes {
+fn changes(judged: &Judged, droop: Option<f64>) -> Changes {
     Changes {
-        added_loss_db: loss.added_loss,
-        eye_penalty: loss.eye_penalty,
-        worst_eye_penalty: None,
-        added_rise_s: None,
+        added_loss_db: judged.changes.added_loss,
+        eye_penalty: judged.changes.eye_penalty,
+        worst_eye_penalty: judged.time_changes.worst_eye_penalty,
+        added_rise_s: judged.time_changes.added_rise.map(|rise| rise.0),
+        mode_conversion_db: judged.unlike.and_then(|unlike| unlike.conversion),
+        skew_s: judged.unlike.map(|unlike| unlike.skew.0),
+        droop,
     }
 }
 
-fn fitted_report(lane: &Lane, fitted: &FittedOutcome) -> Fitted {
+fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>) -> Fitted {
     Fitted {
         capacitance_f: fitted.judged.capacitance.0,
-        metrics: metrics(&fitted.judged.metrics),
-        changes: changes(&fitted.judged.changes),
+        metrics: metrics(&fitted.judged.metrics, &fitted.judged.time),
+        changes: changes(&fitted.judged, droop),
         holds: fitted.holds,
         headroom: fitted.headroom.iter().map(headroom).collect(),
         part: lane
@@ -143,11 +177,11 @@ fn headroom(headroom: &budget::Headroom) -> Headroom {
     }
 }
 
-fn at_budget(judged: &Judged) -> AtBudget {
+fn at_budget(judged: &Judged, droop: Option<f64>) -> AtBudget {
     AtBudget {
         capacitance_f: judged.capacitance.0,
-        metrics: metrics(&judged.metrics),
-        changes: changes(&judged.changes),
+        metrics: metrics(&judged.metrics, &judged.time),
+        changes: changes(judged, droop),
     }
 }
 

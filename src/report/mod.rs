@@ -125,6 +125,13 @@ pub struct Changes {
     pub worst_eye_penalty: Option<f64>,
     /// Added 10–90 % rise time.
     pub added_rise_s: Option<f64>,
+    /// Conversion to common mode at Nyquist in negative dB, where the part states a mismatch; `None` without, and for a
+    /// perfectly symmetric pair.
+    pub mode_conversion_db: Option<f64>,
+    /// Skew between the two lines at Nyquist, where the part states a mismatch.
+    pub skew_s: Option<f64>,
+    /// Droop over a run of five symbols, where the path has a series capacitance.
+    pub droop: Option<f64>,
 }
 
 /// The lane with its fitted protector.

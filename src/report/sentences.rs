@@ -165,6 +165,9 @@ pub(super) fn absent_value(lane: &LaneReport, limit: &LimitReport) -> Option<f64
         LimitKind::InsertionLoss => lane.absent.insertion_loss_db,
         LimitKind::ReturnLoss => lane.absent.return_loss_db,
         LimitKind::ReturnLossInner => lane.absent.return_loss_inner_db,
-        LimitKind::AddedLoss | LimitKind::EyePenalty => Some(0.0),
+        LimitKind::EyeHeight => lane.absent.eye_height,
+        LimitKind::ImpedanceDip => lane.absent.impedance_dip_ohm,
+        LimitKind::AddedLoss | LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::AddedRise => Some(0.0),
+        LimitKind::ModeConversion | LimitKind::EyeOpening => None,
     }
 }

@@ -1,5 +1,32 @@
-//! What a lane does to its signal.
+//! What a lane does to its signal: losses at one frequency, pulse, worst-pattern eye, step, reflection profile, and
+//! pairs that are not alike.
+//!
+//! The time domain is a function of the chain's transfer at single frequencies, see [`Source`]. Times are in second,
+//! frequencies in hertz, voltages relative to the ideal lane.
 
+mod cursors;
+mod eye;
+mod interpolate;
+mod lane;
 mod loss;
+mod pair;
+mod profile;
+mod pulse;
+mod root;
+mod signal;
+mod spectrum;
+mod step;
+mod strip;
+mod transform;
 
+pub use cursors::{Cursors, WorstPattern};
+pub use eye::{Eye, eye_opening};
+pub use lane::{DEFAULT_RISE_UI, LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
 pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, return_loss};
+pub use pair::{Pair, skew_estimate};
+pub use profile::{Dip, Profile, profile_impedance};
+pub use pulse::Pulse;
+pub use root::brent;
+pub use signal::{Ctle, GAUSSIAN_RISE, Signal, Taps, droop};
+pub use spectrum::{Case, ChainSample, NotSettled, Sample, Source, TimeDomain};
+pub use step::Step;

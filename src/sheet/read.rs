@@ -301,11 +301,19 @@ impl<'l, 'a> Arguments<'l, 'a> {
     fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {
         let mut list = Vec::new();
         while list.len() < most {
-            let more = matches!(self.peek(), Some(Argument { kind: ArgumentKind::Quantity(_), .. }));
+            let more = matches!(
+                self.peek(),
+                Some(Argument {
+                    kind: ArgumentKind::Quantity(_),
+                    ..
+                })
+            );
             if !more && list.len() >= least {
                 break;
             }
-            let Some((value, _)) = self.quantity(&[kind], word) else { return };
+            let Some((value, _)) = self.quantity(&[kind], word) else {
+                return;
+            };
             list.push(value);
         }
         values.lists.push((word, list));

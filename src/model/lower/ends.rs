@@ -11,12 +11,18 @@ const TAP_SUM: f64 = 1e-6;
 
 /// The transmit taps; the outer `None` after an error.
 pub(super) fn taps(values: &Values<'_>, findings: &mut Findings) -> Option<Option<[f64; 3]>> {
-    let [pre, main, post] = values.list("taps") else { return Some(None) };
+    let [pre, main, post] = values.list("taps") else {
+        return Some(None);
+    };
     let sum = pre.si.abs() + main.si.abs() + post.si.abs();
     if (sum - 1.0).abs() > TAP_SUM {
         findings.errors.push(
-            Diagnostic::error("tap-sum", pre.span.to(post.span), format!("the absolute values of these taps sum to {sum:.6}, not 1"))
-                .help("a transmitter of limited swing: |pre| + |main| + |post| = 1"),
+            Diagnostic::error(
+                "tap-sum",
+                pre.span.to(post.span),
+                format!("the absolute values of these taps sum to {sum:.6}, not 1"),
+            )
+            .help("a transmitter of limited swing: |pre| + |main| + |post| = 1"),
         );
         return None;
     }
@@ -30,8 +36,12 @@ pub(super) fn ctle(values: &Values<'_>, findings: &mut Findings) -> Option<Optio
         let stray = values.word("zero").or_else(|| values.word("pole"));
         if let Some(stray) = stray {
             findings.errors.push(
-                Diagnostic::error("extra-argument", stray.span, format!("`{}` belongs to a `ctle`, and there is none", stray.text))
-                    .help("write e.g. `ctle 6 dB zero 2 GHz pole 2 GHz 8 GHz`"),
+                Diagnostic::error(
+                    "extra-argument",
+                    stray.span,
+                    format!("`{}` belongs to a `ctle`, and there is none", stray.text),
+                )
+                .help("write e.g. `ctle 6 dB zero 2 GHz pole 2 GHz 8 GHz`"),
             );
             return None;
         }
@@ -47,10 +57,13 @@ pub(super) fn ctle(values: &Values<'_>, findings: &mut Findings) -> Option<Optio
 
 /// The taps of the decision feedback; `None` after an error.
 pub(super) fn feedback(values: &Values<'_>, findings: &mut Findings) -> Option<usize> {
-    let Some(taps) = values.number("dfe") else { return Some(0) };
+    let Some(taps) = values.number("dfe") else {
+        return Some(0);
+    };
     if taps.si.fract() != 0.0 {
         findings.errors.push(
-            Diagnostic::error("out-of-range", taps.span, "a number of taps is a whole number").help("`dfe` takes 1 to 64"),
+            Diagnostic::error("out-of-range", taps.span, "a number of taps is a whole number")
+                .help("`dfe` takes 1 to 64"),
         );
         return None;
     }

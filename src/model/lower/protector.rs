@@ -41,6 +41,7 @@ pub(super) fn lower(
         resistance: Ohm(values.or_zero("resistance")),
         stub: Metre(values.or_zero("stub")),
         stub_permittivity: DEFAULT_PERMITTIVITY,
+        mismatch: None,
         spread: values.number("spread").map(|v| v.si),
     };
     if let Some(name) = name {
@@ -120,6 +121,7 @@ fn fit(
     let is_across = across > ground;
     let scale = if is_across { 0.5 } else { 1.0 };
     protector.fitted = if is_across { across } else { ground }.map(Farad);
+    protector.mismatch = part.mismatch;
     protector.part_inductance = Henry(part.inductance.0 * scale);
     protector.part_resistance = Ohm(part.resistance.0 * scale);
     if is_across && protector.inductance.0 > 0.0 {

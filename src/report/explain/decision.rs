@@ -4,7 +4,7 @@ use super::circuit::mobius;
 use super::numbers::{complex, frequency, picofarad, real};
 use super::{heading, line};
 use crate::budget::{Inequality, LaneOutcome, LimitOutcome, quadratic};
-use crate::model::{Bound, Lane, Limit, LimitKind};
+use crate::model::{Bound, Lane, Limit, LimitKind, LossKind};
 use crate::network::{Chain, ChainPoint, Mobius};
 use crate::report::{LaneReport, Metrics};
 
@@ -19,8 +19,8 @@ pub(super) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
         "    a = |q|^2 - k^2 |s|^2, b = 2 (Re(p q*) - k^2 Re(r s*)), c = |p|^2 - k^2 |r|^2; C in pF; r = 1.",
     );
     for (limit, own) in lane.limits.iter().zip(&outcome.budget.limits) {
-        match &limit.bound {
-            Bound::AtNyquist(level) => {
+        match (&limit.bound, limit.kind.loss()) {
+            (Bound::AtNyquist(level), Some(loss)) => {
                 line(
                     text,
                     &format!(
@@ -30,9 +30,10 @@ pub(super) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
                         level_text(limit.kind, *level)
                     ),
                 );
-                quadratic_of(text, limit, *level, &chain.at(lane.nyquist()));
+                quadratic_of(text, loss, *level, &chain.at(lane.nyquist()));
             }
-            Bound::Mask(_) => mask(text, limit, own, chain),
+            (Bound::Mask(_), Some(loss)) => mask(text, limit, loss, own, chain),
+            (bound, None) => timed(text, limit, bound, own),
         }
         line(text, &format!("    allowed by itself: {}", set(own)));
     }
@@ -49,7 +50,7 @@ fn level_text(kind: LimitKind, level: f64) -> String {
     }
 }
 
-fn mask(text: &mut String, limit: &Limit, own: &LimitOutcome, chain: &Chain) {
+fn mask(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitOutcome, chain: &Chain) {
     line(
         text,
         &format!(
@@ -79,9 +80,34 @@ fn mask(text: &mut String, limit: &Limit, own: &LimitOutcome, chain: &Chain) {
             ),
         );
         let point = chain.at(frequency);
-        let inequality = Inequality::new(limit.kind, level, &point);
-        mobius(text, symbol(limit.kind), inequality.function());
-        quadratic_of(text, limit, level, &point);
+        let inequality = Inequality::new(loss, level, &point);
+        mobius(text, symbol(loss), inequality.function());
+        quadratic_of(text, loss, level, &point);
+    }
+}
+
+/// A limit without a quadratic: its figure absent, with the empty footprint, and fitted.
+fn timed(text: &mut String, limit: &Limit, bound: &Bound, own: &LimitOutcome) {
+    if let Bound::AtNyquist(level) = bound {
+        let level = level_text(limit.kind, *level);
+        line(
+            text,
+            &format!(
+                "\n  {} {} {level}: no closed form; searched and refined to 1e-9",
+                limit.kind.word(),
+                sign(limit.kind)
+            ),
+        );
+    }
+    let states = [
+        ("absent", Some(own.absent)),
+        ("C = 0", Some(own.at_zero)),
+        ("fitted", own.fitted),
+    ];
+    for (name, headroom) in states {
+        if let Some(value) = headroom.and_then(|h| h.value) {
+            line(text, &format!("    {name}: {}", level_text(limit.kind, value)));
+        }
     }
 }
 
@@ -106,30 +132,30 @@ fn level_at(limit: &Limit, frequency: f64) -> Option<f64> {
 }
 
 /// The figure a limit bounds.
-fn symbol(kind: LimitKind) -> &'static str {
+fn symbol(kind: LossKind) -> &'static str {
     match kind {
-        LimitKind::AddedLoss | LimitKind::InsertionLoss => "S21",
-        LimitKind::ReturnLoss => "S11",
-        LimitKind::ReturnLossInner => "S22",
-        LimitKind::EyePenalty => "H",
+        LossKind::Added | LossKind::Insertion => "S21",
+        LossKind::Return => "S11",
+        LossKind::ReturnInner => "S22",
+        LossKind::Fundamental => "H",
     }
 }
 
-fn bound_text(kind: LimitKind) -> &'static str {
+fn bound_text(kind: LossKind) -> &'static str {
     match kind {
-        LimitKind::AddedLoss => "k = |S21(absent)| 10^(-limit/20)",
-        LimitKind::EyePenalty => "k = |H(absent)| (1 - limit)",
-        LimitKind::InsertionLoss | LimitKind::ReturnLoss | LimitKind::ReturnLossInner => "k = 10^(-limit/20)",
+        LossKind::Added => "k = |S21(absent)| 10^(-limit/20)",
+        LossKind::Fundamental => "k = |H(absent)| (1 - limit)",
+        LossKind::Insertion | LossKind::Return | LossKind::ReturnInner => "k = 10^(-limit/20)",
     }
 }
 
-fn quadratic_of(text: &mut String, limit: &Limit, level: f64, point: &ChainPoint) {
-    let inequality = Inequality::new(limit.kind, level, point);
-    let (name, k) = (symbol(limit.kind), inequality.bound());
-    let relation = if limit.kind.is_floor() { "<=" } else { ">=" };
+fn quadratic_of(text: &mut String, kind: LossKind, level: f64, point: &ChainPoint) {
+    let inequality = Inequality::new(kind, level, point);
+    let (name, k) = (symbol(kind), inequality.bound());
+    let relation = if kind.is_reflection() { "<=" } else { ">=" };
     line(
         text,
-        &format!("    |{name}(C)| {relation} {} = {}", bound_text(limit.kind), real(k)),
+        &format!("    |{name}(C)| {relation} {} = {}", bound_text(kind), real(k)),
     );
     let f = inequality.function();
     let unit = if f.r.norm() > 0.0 { f.r } else { return };

@@ -59,7 +59,11 @@ pub static TOP: BlockSchema = BlockSchema {
         },
         LineSchema {
             repeats: true,
-            ..line("laminate", Form::Block, "a board material, for lines and vias from their dimensions")
+            ..line(
+                "laminate",
+                Form::Block,
+                "a board material, for lines and vias from their dimensions",
+            )
         },
         LineSchema {
             repeats: true,
@@ -161,7 +165,11 @@ const TRACE_WORDS: &[Named] = &[
     named("microstrip", Shape::Flag, "over one plane"),
     named("stripline", Shape::Flag, "midway between two planes"),
     named("width", Shape::Value(SIZE), "width of the trace"),
-    named("height", Shape::Value(SIZE), "microstrip: trace to plane; stripline: plane to plane"),
+    named(
+        "height",
+        Shape::Value(SIZE),
+        "microstrip: trace to plane; stripline: plane to plane",
+    ),
     named("gap", Shape::Value(SIZE), "between the traces of a pair"),
     ON,
 ];
@@ -185,9 +193,21 @@ pub static PATH: BlockSchema = BlockSchema {
             &[slot("impedance", IMPEDANCE, Need::Required)],
             &[
                 PAD,
-                named("rise", Shape::Value(TIME), "10–90 % rise time of the edge; default 0.3 unit intervals"),
-                named("swing", Shape::Value(VOLTAGE), "peak-to-peak swing into the matched load"),
-                named("taps", Shape::List(TAP, 3, 3), "transmit equaliser: pre, main, post; absolute values sum to 1"),
+                named(
+                    "rise",
+                    Shape::Value(TIME),
+                    "10–90 % rise time of the edge; default 0.3 unit intervals",
+                ),
+                named(
+                    "swing",
+                    Shape::Value(VOLTAGE),
+                    "peak-to-peak swing into the matched load",
+                ),
+                named(
+                    "taps",
+                    Shape::List(TAP, 3, 3),
+                    "transmit equaliser: pre, main, post; absolute values sum to 1",
+                ),
             ],
             "the sending end; its impedance is across the pair",
         ),
@@ -198,14 +218,22 @@ pub static PATH: BlockSchema = BlockSchema {
                 named("open", Shape::Alternative, "an open end"),
                 PAD,
                 named("ctle", Shape::Value(PEAKING), "peaking of the receive equaliser"),
-                named("zero", Shape::Value(FREQUENCY), "its zero; default a quarter of the symbol rate"),
+                named(
+                    "zero",
+                    Shape::Value(FREQUENCY),
+                    "its zero; default a quarter of the symbol rate",
+                ),
                 named(
                     "pole",
                     Shape::List(FREQUENCY, 1, 2),
                     "its poles; defaults a quarter of the symbol rate, and the symbol rate",
                 ),
                 named("dfe", Shape::Value(FEEDBACK), "taps of the decision feedback"),
-                named("needs", Shape::Value(VOLTAGE), "least eye opening: a limit of the name `eye_opening`"),
+                named(
+                    "needs",
+                    Shape::Value(VOLTAGE),
+                    "least eye opening: a limit of the name `eye_opening`",
+                ),
             ],
             "the receiving end; its impedance is across the pair",
         ),
@@ -237,7 +265,11 @@ pub static PATH: BlockSchema = BlockSchema {
                 slot("inductance", INDUCTANCE, Need::Optional),
             ],
             &[
-                named("barrel", Shape::Value(SIZE), "length the signal travels; instead of the capacitance"),
+                named(
+                    "barrel",
+                    Shape::Value(SIZE),
+                    "length the signal travels; instead of the capacitance",
+                ),
                 named("drill", Shape::Value(SIZE), "diameter of the hole"),
                 named("pad", Shape::Value(SIZE), "diameter of the pad"),
                 named("antipad", Shape::Value(SIZE), "diameter of the clearance in the planes"),
@@ -317,7 +349,10 @@ pub static PART: BlockSchema = BlockSchema {
         ),
         value(
             "mismatch",
-            &[slot("capacitance", CAPACITANCE, Need::OneOf), slot("share", MISMATCH, Need::OneOf)],
+            &[
+                slot("capacitance", CAPACITANCE, Need::OneOf),
+                slot("share", MISMATCH, Need::OneOf),
+            ],
             "largest difference between the two lines of a pair",
         ),
         value(
@@ -349,13 +384,21 @@ pub static LAMINATE: BlockSchema = BlockSchema {
     lines: &[
         line("permittivity", Form::ValueAt(PERMITTIVITY), "relative permittivity"),
         line("loss_tangent", Form::ValueAt(LOSS_TANGENT), "loss tangent"),
-        value("copper", &[slot("thickness", SIZE, Need::Required)], "thickness of the copper"),
+        value(
+            "copper",
+            &[slot("thickness", SIZE, Need::Required)],
+            "thickness of the copper",
+        ),
         value(
             "resistivity",
             &[slot("resistivity", RESISTIVITY, Need::Required)],
             "of the copper; default 17.2 nohm*m",
         ),
-        value("roughness", &[slot("height", ROUGHNESS, Need::Required)], "rms height of the copper's roughness"),
+        value(
+            "roughness",
+            &[slot("height", ROUGHNESS, Need::Required)],
+            "rms height of the copper's roughness",
+        ),
         LineSchema {
             word: "snowballs",
             form: Form::Arguments {
@@ -390,9 +433,39 @@ pub static LIMITS: &[LimitSchema] = &[
         false,
         "loss of the fundamental at Nyquist; no eye measurement",
     ),
-    limit("worst_eye_penalty", false, SHARE, false, "loss of the worst-pattern eye height"),
-    limit("eye_height", true, SHARE, false, "worst-pattern eye height, of the ideal eye"),
-    limit("added_rise", false, ADDED_TIME, false, "10–90 % rise time with the protector minus without it"),
-    limit("impedance_dip", true, IMPEDANCE, false, "lowest impedance of the reflection profile, in the sheet's own ohms"),
-    limit("mode_conversion", false, CONVERSION, false, "conversion from differential to common mode, in negative dB"),
+    limit(
+        "worst_eye_penalty",
+        false,
+        SHARE,
+        false,
+        "loss of the worst-pattern eye height",
+    ),
+    limit(
+        "eye_height",
+        true,
+        SHARE,
+        false,
+        "worst-pattern eye height, of the ideal eye",
+    ),
+    limit(
+        "added_rise",
+        false,
+        ADDED_TIME,
+        false,
+        "10–90 % rise time with the protector minus without it",
+    ),
+    limit(
+        "impedance_dip",
+        true,
+        IMPEDANCE,
+        false,
+        "lowest impedance of the reflection profile, in the sheet's own ohms",
+    ),
+    limit(
+        "mode_conversion",
+        false,
+        CONVERSION,
+        false,
+        "conversion from differential to common mode, in negative dB",
+    ),
 ];
