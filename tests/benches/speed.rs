@@ -3,7 +3,7 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use lanecap::budget::size_lane;
+use lanecap::budget::{Figures, size_lane};
 use lanecap::diag::Span;
 use lanecap::model::*;
 use lanecap::network::Chain;
@@ -51,6 +51,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
         resistance: Ohm(0.0),
         stub: Metre(0.5e-3),
         stub_permittivity: 3.4,
+        mismatch: None,
         spread: Some(0.2),
     };
     let elements = [
@@ -59,6 +60,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
             pad: Farad(0.3e-12),
             rise: None,
             swing: None,
+            taps: None,
         }),
         trace(LineKind::Cable, 0.8, 2.2, 0.46, 0.0),
         Element::Connector {
@@ -75,6 +77,9 @@ fn lane(limits: Vec<Limit>) -> Lane {
         Element::Receiver(Receiver {
             impedance: Some(Ohm(90.0)),
             pad: Farad(0.25e-12),
+            ctle: None,
+            dfe: 0,
+            needs: None,
         }),
     ];
     Lane {
@@ -115,7 +120,7 @@ fn speed(criterion: &mut Criterion) {
         at(LimitKind::EyePenalty, 0.1),
     ]);
     criterion.bench_function("the Nyquist limits of one lane", |b| {
-        b.iter(|| size_lane(black_box(&nyquist)))
+        b.iter(|| size_lane(black_box(&nyquist), Figures::Nyquist))
     });
     criterion.bench_function("the half circuit of one lane", |b| {
         b.iter(|| Chain::new(black_box(&nyquist)))
@@ -134,7 +139,9 @@ fn speed(criterion: &mut Criterion) {
         bound: Bound::Mask(points),
         span: None,
     }]);
-    criterion.bench_function("a mask of one lane", |b| b.iter(|| size_lane(black_box(&mask))));
+    criterion.bench_function("a mask of one lane", |b| {
+        b.iter(|| size_lane(black_box(&mask), Figures::Nyquist))
+    });
 }
 
 /// A sheet of so many lanes, all different.
@@ -163,7 +170,7 @@ fn parse_to_json(text: &str) -> String {
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
     let port = read(&gathered).expect("a good sheet");
     let all: Vec<usize> = (0..port.lanes.len()).collect();
-    let report = size(&port, &all, &gathered.sources).expect("numbers within range");
+    let report = size(&port, &all, Figures::Nyquist, &gathered.sources).expect("numbers within range");
     render(&report, Format::Json)
 }
 

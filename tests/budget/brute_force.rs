@@ -24,6 +24,7 @@ fn metric(kind: LimitKind, absent: &Figures, fitted: &Figures) -> f64 {
         LimitKind::ReturnLoss => db(fitted.s11.norm()),
         LimitKind::ReturnLossInner => db(fitted.s22.norm()),
         LimitKind::EyePenalty => 1.0 - fitted.transfer.norm() / absent.transfer.norm(),
+        other => panic!("{} is no loss", other.word()),
     }
 }
 
@@ -47,7 +48,11 @@ fn nyquist_budgets_are_where_the_metric_crosses() {
         if !level.is_finite() {
             continue;
         }
-        let set = IntervalSet::from(Inequality::new(kind, level, &point).allowed().intervals());
+        let set = IntervalSet::from(
+            Inequality::new(kind.loss().expect("a loss"), level, &point)
+                .allowed()
+                .intervals(),
+        );
         let margin = |c: f64| {
             let value = metric(kind, &absent, &cascade.at(c));
             if kind.is_floor() { value - level } else { level - value }

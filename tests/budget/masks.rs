@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use approx::assert_relative_eq;
-use lanecap::budget::{LaneOutcome, size_lane};
+use lanecap::budget::{Figures, LaneOutcome, size_lane};
 use lanecap::model::{Element, Limit, LimitKind};
 use lanecap::units::{Henry, Hertz};
 
@@ -20,7 +20,7 @@ fn c_max(rl: f64, f: f64, z: f64) -> f64 {
 fn size(limit: Limit) -> LaneOutcome {
     let mut lane = bare(100.0, 1.25 * GHZ, vec![limit]);
     lane.differential = true;
-    size_lane(&lane).unwrap()
+    size_lane(&lane, Figures::Nyquist).unwrap()
 }
 
 fn check(outcome: &LaneOutcome, c: f64, f: f64) {
@@ -147,7 +147,7 @@ fn a_sliding_resonance_leaves_no_false_islands() {
         p.part_inductance = Henry(inductance);
         let elements = vec![driver(50.0, 0.0), Element::Protector(p), receiver(50.0, 0.0)];
         let mask = mask(LimitKind::InsertionLoss, &[(il, low), (il, high)]);
-        let outcome = size_lane(&lane(50.0, 3.0 * GHZ, elements, vec![mask])).unwrap();
+        let outcome = size_lane(&lane(50.0, 3.0 * GHZ, elements, vec![mask]), Figures::Nyquist).unwrap();
         let b = 2.0 * (10f64.powf(il / 10.0) - 1.0).sqrt() / 50.0;
         let (w1, w2) = (2.0 * PI * low, 2.0 * PI * high);
         let first = b / (w2 + b * w2 * w2 * inductance);
@@ -181,7 +181,7 @@ fn a_notch_between_grid_points_counts() {
     ];
     let size = |high: f64| {
         let mask = mask(LimitKind::InsertionLoss, &[(100.0, GHZ), (100.0, high)]);
-        size_lane(&lane(50.0, GHZ, elements.clone(), vec![mask])).unwrap()
+        size_lane(&lane(50.0, GHZ, elements.clone(), vec![mask]), Figures::Nyquist).unwrap()
     };
     assert!(size(7.2 * GHZ).budget.capacitance.is_some());
     let notched = size(8.0 * GHZ);
@@ -197,7 +197,7 @@ fn headroom_at_the_worst_frequency() {
     let end = 9.0 - 12.0 * 3f64.log10();
     let limit = rl(&[(9.0, 0.05 * GHZ), (9.0, 2.5 * GHZ), (end, 7.5 * GHZ)]);
     let c = 1e-12;
-    let outcome = size_lane(&with_fitted(bare(50.0, GHZ, vec![limit]), c)).unwrap();
+    let outcome = size_lane(&with_fitted(bare(50.0, GHZ, vec![limit]), c), Figures::Nyquist).unwrap();
     let head = outcome.fitted.unwrap().headroom[0];
     // RL − level = 10 log10(1 + 1/x²) − 9 + 12 log10(f/f0) is least where 2/(1 + x²) = 1.2: x² = 2/3.
     let f = (2.0f64 / 3.0).sqrt() / (PI * 50.0 * c);
@@ -214,7 +214,7 @@ fn headroom_at_the_worst_frequency() {
 fn a_path_too_long_for_its_mask_is_refused() {
     let elements = vec![driver(50.0, 0.0), trace(50.0, 1e6, 4.0), place(), receiver(50.0, 0.0)];
     let limit = mask(LimitKind::AddedLoss, &[(1.0, GHZ), (1.0, 10.0 * GHZ)]);
-    let fault = size_lane(&lane(50.0, GHZ, elements, vec![limit])).unwrap_err();
+    let fault = size_lane(&lane(50.0, GHZ, elements, vec![limit]), Figures::Nyquist).unwrap_err();
     assert_eq!(
         fault.to_string(),
         "the mask of added_loss needs more than 262144 frequencies: the path is too long or too resonant for its span"

@@ -1,7 +1,7 @@
 //! What is reported beside the budget.
 
 use approx::assert_relative_eq;
-use lanecap::budget::{Fault, Verdict, size_lane};
+use lanecap::budget::{Fault, Figures, Verdict, size_lane};
 use lanecap::model::{Element, Lane, Limit, LimitKind};
 use lanecap::network::{Chain, PortPlane};
 use lanecap::units::{Farad, Henry, Hertz};
@@ -28,11 +28,14 @@ fn bounded_with_its_pad() {
     let loss = limit(LimitKind::AddedLoss, 1.0);
     let mut plain = bare(90.0, F, vec![loss.clone(), rl(12.0), loss]);
     plain.differential = true;
-    let outcome = size_lane(&edit(plain.clone(), |p| {
-        p.pad = Farad(0.06e-12);
-        p.spread = Some(0.25);
-        p.fitted = Some(Farad(0.2e-12));
-    }))
+    let outcome = size_lane(
+        &edit(plain.clone(), |p| {
+            p.pad = Farad(0.06e-12);
+            p.spread = Some(0.25);
+            p.fitted = Some(Farad(0.2e-12));
+        }),
+        Figures::Nyquist,
+    )
     .unwrap();
     let budget = &outcome.budget;
     // Nothing else in the path: the pad is in parallel with the part.
@@ -63,7 +66,10 @@ fn bounded_with_its_pad() {
         (outcome.absent.insertion_loss, outcome.absent.nyquist_amplitude),
         (Some(0.0), 1.0)
     );
-    let at_bound = size_lane(&with_fitted(plain, all)).unwrap().fitted.unwrap();
+    let at_bound = size_lane(&with_fitted(plain, all), Figures::Nyquist)
+        .unwrap()
+        .fitted
+        .unwrap();
     assert!(at_bound.headroom[1].margin.unwrap().abs() < 1e-12);
 }
 
@@ -73,7 +79,13 @@ fn a_tie_goes_to_the_first() {
     let (a, b) = (limit(LimitKind::AddedLoss, 0.5), limit(LimitKind::InsertionLoss, 0.5));
     for limits in [vec![a.clone(), b.clone()], vec![b, a]] {
         let first = limits[0].kind;
-        assert_eq!(size_lane(&bare(50.0, F, limits)).unwrap().budget.set_by, Some(first));
+        assert_eq!(
+            size_lane(&bare(50.0, F, limits), Figures::Nyquist)
+                .unwrap()
+                .budget
+                .set_by,
+            Some(first)
+        );
     }
 }
 
@@ -88,12 +100,10 @@ fn a_window() {
         series_l(l),
         receiver(50.0, 0.0),
     ];
-    let outcome = size_lane(&lane(
-        50.0,
-        F,
-        elements,
-        vec![limit(LimitKind::InsertionLoss, 2.0), rl(16.0)],
-    ))
+    let outcome = size_lane(
+        &lane(50.0, F, elements, vec![limit(LimitKind::InsertionLoss, 2.0), rl(16.0)]),
+        Figures::Nyquist,
+    )
     .unwrap();
     let budget = outcome.budget;
     let (low, high) = (budget.lowest.unwrap().0, budget.capacitance.unwrap().0);
@@ -132,7 +142,7 @@ fn unbounded_and_impossible() {
         shunt_c(0.1e-12),
         receiver(50.0, 0.0),
     ];
-    let inward = |level| size_lane(&lane(50.0, F, plane.clone(), vec![rl(level)])).unwrap();
+    let inward = |level| size_lane(&lane(50.0, F, plane.clone(), vec![rl(level)]), Figures::Nyquist).unwrap();
     let free = inward(10.0);
     assert_eq!(
         (free.budget.verdict, free.budget.capacitance, free.at_budget),
@@ -149,7 +159,7 @@ fn unbounded_and_impossible() {
     assert!(!never.limits[0].holds_absent() && never.limits[0].absent.margin.unwrap() < 0.0);
     // The footprint alone breaks it.
     let pad = edit(bare(50.0, F, vec![rl(20.0)]), |p| p.pad = Farad(0.5e-12));
-    let budget = size_lane(&pad).unwrap().budget;
+    let budget = size_lane(&pad, Figures::Nyquist).unwrap().budget;
     assert_eq!(budget.verdict, Verdict::Impossible);
     assert!(budget.limits[0].holds_absent() && !budget.limits[0].holds_at_zero());
     assert!(budget.without_footprint.is_some() && budget.limits[0].at_zero.margin.unwrap() < 0.0);
@@ -168,7 +178,9 @@ fn no_added_loss_allows_no_capacitance_but_zero() {
             lossy(50.0, 0.033, 3.4, 1e9, 0.0, 0.0),
             receiver(50.0, 0.0),
         ];
-        let budget = size_lane(&lane(50.0, F, elements, vec![bound])).unwrap().budget;
+        let budget = size_lane(&lane(50.0, F, elements, vec![bound]), Figures::Nyquist)
+            .unwrap()
+            .budget;
         assert_eq!(
             (budget.verdict, budget.capacitance),
             (Verdict::Bounded, Some(Farad(0.0)))
@@ -179,7 +191,7 @@ fn no_added_loss_allows_no_capacitance_but_zero() {
 
 #[test]
 fn a_perfect_match_keeps_any_return_loss() {
-    let outcome = size_lane(&with_fitted(bare(50.0, F, vec![rl(250.0)]), 0.0)).unwrap();
+    let outcome = size_lane(&with_fitted(bare(50.0, F, vec![rl(250.0)]), 0.0), Figures::Nyquist).unwrap();
     let head = outcome.fitted.unwrap().headroom[0];
     assert!(head.holds && head.value.is_none() && head.margin.is_none());
 }
@@ -252,9 +264,9 @@ fn an_overflow_is_a_fault_and_no_number() {
         place(),
         receiver(50.0, 0.0),
     ];
-    let fault = size_lane(&lane(50.0, F, elements, vec![rl(10.0)])).unwrap_err();
+    let fault = size_lane(&lane(50.0, F, elements, vec![rl(10.0)]), Figures::Nyquist).unwrap_err();
     assert_eq!(fault, Fault::NotFinite(Hertz(F)));
     assert!(fault.to_string().starts_with("the path cannot be computed at 5 GHz"));
     let open = vec![driver(50.0, 0.0), series_c(0.0), place(), receiver(50.0, 0.0)];
-    assert!(size_lane(&lane(50.0, F, open, vec![rl(10.0)])).is_err());
+    assert!(size_lane(&lane(50.0, F, open, vec![rl(10.0)]), Figures::Nyquist).is_err());
 }

@@ -1,6 +1,6 @@
 //! Masks on random paths against a dense scan of the direct cascade.
 
-use lanecap::budget::size_lane;
+use lanecap::budget::{Figures, size_lane};
 use lanecap::model::{Lane, LimitKind};
 
 use crate::support::cascade::Cascade;
@@ -46,7 +46,7 @@ fn the_budget_of_a_mask_is_where_a_dense_scan_breaks() {
         let kind = KINDS[r.below(3) as usize];
         let points = random_mask(&mut r, &lane, kind);
         lane.limits = vec![mask(kind, &points)];
-        let outcome = size_lane(&lane).unwrap();
+        let outcome = size_lane(&lane, Figures::Nyquist).unwrap();
         let Some(budget) = outcome.budget.capacitance.filter(|c| c.0 > 0.0) else {
             continue;
         };
@@ -84,12 +84,12 @@ fn a_frequency_more_never_enlarges_the_set() {
         let kind = KINDS[r.below(3) as usize];
         let [(a, low), (b, high)] = random_mask(&mut r, &lane, kind);
         lane.limits = vec![mask(kind, &[(a, low), (b, high)])];
-        let whole = size_lane(&lane).unwrap().budget.allowed;
+        let whole = size_lane(&lane, Figures::Nyquist).unwrap().budget.allowed;
         for _ in 0..20 {
             let share = r.share();
             let point = (a + share * (b - a), low * (high / low).powf(share));
             lane.limits = vec![mask(kind, &[point])];
-            let alone = size_lane(&lane).unwrap().budget.allowed;
+            let alone = size_lane(&lane, Figures::Nyquist).unwrap().budget.allowed;
             for interval in whole.intervals() {
                 let within = |i: &&lanecap::budget::Interval| {
                     i.low <= interval.low * (1.0 + 1e-9) && interval.high * (1.0 - 1e-9) <= i.high

@@ -2,6 +2,7 @@
 
 use std::time::{Duration, Instant};
 
+use lanecap::budget::Figures;
 use lanecap::report::{Format, render, size};
 use lanecap::sheet::MAX_ERRORS;
 
@@ -100,7 +101,7 @@ fn broken_sheets_end_in_a_message_or_a_result() {
         match port {
             Ok(port) => {
                 let all: Vec<usize> = (0..port.lanes.len()).collect();
-                match size(&port, &all, &gathered.sources) {
+                match size(&port, &all, Figures::Nyquist, &gathered.sources) {
                     Ok(report) => {
                         computed += 1;
                         let table = render(&report, Format::Table);

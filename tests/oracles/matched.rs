@@ -1,7 +1,7 @@
 //! A shunt capacitance on a matched line.
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use lanecap::budget::size_lane;
+use lanecap::budget::{Figures, size_lane};
 use lanecap::model::LimitKind;
 use lanecap::network::{Chain, Scattering, TwoPort};
 use lanecap::units::Hertz;
@@ -187,7 +187,7 @@ fn the_largest_capacitance_of_one_limit() {
         (InsertionLoss, 0.5, 42.5, 16.0, 0.163514),
     ];
     for (kind, level, z, ghz, pf) in rows {
-        let outcome = size_lane(&bare(z, ghz * 1e9, vec![limit(kind, level)])).unwrap();
+        let outcome = size_lane(&bare(z, ghz * 1e9, vec![limit(kind, level)]), Figures::Nyquist).unwrap();
         assert_abs_diff_eq!(outcome.budget.capacitance.unwrap().0, pf * 1e-12, epsilon = 6e-19);
     }
 }
@@ -212,7 +212,11 @@ fn closed_forms_of_a_matched_line() {
         ),
         (LimitKind::EyePenalty, 0.1, (0.9f64.powi(-2) - 1.0).sqrt() / pi_fz),
     ] {
-        let outcome = size_lane(&with_fitted(bare(z, f, vec![limit(kind, level)]), want)).unwrap();
+        let outcome = size_lane(
+            &with_fitted(bare(z, f, vec![limit(kind, level)]), want),
+            Figures::Nyquist,
+        )
+        .unwrap();
         assert_relative_eq!(outcome.budget.capacitance.unwrap().0, want, max_relative = 1e-12);
         let (metrics, x) = (outcome.fitted.unwrap().judged.metrics, pi_fz * want);
         assert_relative_eq!(

@@ -65,6 +65,9 @@ pub(super) fn camera() -> LaneReport {
         eye_penalty,
         worst_eye_penalty: None,
         added_rise_s: None,
+        mode_conversion_db: None,
+        skew_s: None,
+        droop: None,
     };
     LaneReport {
         name: "camera link".to_owned(),

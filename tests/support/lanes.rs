@@ -10,6 +10,7 @@ pub(crate) fn driver(z: f64, pad: f64) -> Element {
         pad: Farad(pad),
         rise: None,
         swing: None,
+        taps: None,
     })
 }
 
@@ -17,6 +18,9 @@ pub(crate) fn receiver(z: f64, pad: f64) -> Element {
     Element::Receiver(Receiver {
         impedance: Some(Ohm(z)),
         pad: Farad(pad),
+        ctle: None,
+        dfe: 0,
+        needs: None,
     })
 }
 
@@ -24,6 +28,9 @@ pub(crate) fn open_receiver(pad: f64) -> Element {
     Element::Receiver(Receiver {
         impedance: None,
         pad: Farad(pad),
+        ctle: None,
+        dfe: 0,
+        needs: None,
     })
 }
 
@@ -108,6 +115,7 @@ pub(crate) fn protector() -> Protector {
         resistance: Ohm(0.0),
         stub: Metre(0.0),
         stub_permittivity: 4.0,
+        mismatch: None,
         spread: None,
     }
 }

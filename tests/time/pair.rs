@@ -3,9 +3,11 @@
 use std::f64::consts::PI;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use lanecap::budget::{Mismatch, conversion_allowed, real_roots};
+use lanecap::budget::{conversion_allowed, real_roots};
+use lanecap::model::Mismatch;
 use lanecap::network::Mobius;
 use lanecap::response::{Pair, skew_estimate};
+use lanecap::units::Farad;
 use num_complex::Complex64;
 use proptest::prelude::*;
 
@@ -65,7 +67,7 @@ fn fixed_difference_on_a_matched_line() {
     let (z, f, d) = (45.0, 5e9, 0.04e-12);
     let form = s21(z, f);
     let limit = 0.8 * Pair::new(&form, d, d).conversion().norm();
-    let allowed = conversion_allowed(&form, Mismatch::Fixed(d), limit);
+    let allowed = conversion_allowed(&form, Mismatch::Absolute(Farad(d)), limit);
     assert_eq!(allowed.len(), 2, "{allowed:?}");
     // While the smaller side is nothing, |S_cd| grows with C from zero difference: (x/2)/√(1+x²), x = πfZ(C + ΔC/2).
     let x = 2.0 * limit / (1.0 - 4.0 * limit * limit).sqrt();
@@ -78,13 +80,16 @@ fn fixed_difference_on_a_matched_line() {
 #[test]
 fn nothing_allowed_and_everything_allowed() {
     let form = s21(45.0, 5e9);
-    assert_eq!(conversion_allowed(&form, Mismatch::Fixed(0.04e-12), 1.0), [(0.0, None)]);
+    assert_eq!(
+        conversion_allowed(&form, Mismatch::Absolute(Farad(0.04e-12)), 1.0),
+        [(0.0, None)]
+    );
     let deaf = Mobius {
         s: Complex64::ZERO,
         ..form
     };
     assert_eq!(
-        conversion_allowed(&deaf, Mismatch::Fixed(0.04e-12), 1e-9),
+        conversion_allowed(&deaf, Mismatch::Absolute(Farad(0.04e-12)), 1e-9),
         [(0.0, None)]
     );
     // A share of nothing is nothing: C = 0 always holds.
@@ -116,7 +121,7 @@ proptest! {
         limit in 0.01..0.5f64,
     ) {
         let form = Mobius { p, q: q * 1e12, r: r + 1.5, s: s * 1e12 };
-        let mismatch = if share { Mismatch::Share(difference) } else { Mismatch::Fixed(difference * 1e-12) };
+        let mismatch = if share { Mismatch::Share(difference) } else { Mismatch::Absolute(Farad(difference * 1e-12)) };
         let allowed = conversion_allowed(&form, mismatch, limit);
         for i in 0..400 {
             let c = 1e-12 * 10f64.powf(f64::from(i) / 100.0 - 2.0);
