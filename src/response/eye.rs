@@ -1,12 +1,8 @@
 //! The worst-pattern eye of a pulse: peak distortion, the best sampling phase, the width.
 
 use super::strip::{Cell, cursors};
+use super::tail::{QUIET, Tail};
 use super::{Pulse, brent};
-
-/// Cursors this many unit intervals before the main one are free of the pulse itself …
-const QUIET: usize = 8;
-/// … and how far after it the tails of earlier periods are told apart.
-const NEAR: usize = 16;
 
 /// The eye that no pattern can close further.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -133,34 +129,24 @@ impl Search<'_> {
 
     /// What EH changes by when the tails of earlier periods are told apart from the cursors they fall on.
     ///
-    /// In a periodic record the slow tail of a lossy line comes round and lies under the main cursor, where it
-    /// passes for signal. Where the cursors well before the main one show such a tail, smooth and falling, it is carried on
-    /// in a straight line and counted as the interference it is. The shift vanishes as the record grows.
+    /// In a periodic record the slow tail of a lossy line comes round: under the main cursor it passes for signal, and on
+    /// cursors of the other sign it hides interference. The record itself shows the tail, a power of time, and so what
+    /// has come round is known; it is counted as the interference it is. The shift vanishes as the record grows.
     fn tail_shift(&self, position: f64) -> f64 {
         let main = position.floor();
         let cell = main as usize % self.heights.len();
         let cursors = cursors(&self.pulse.samples, self.pulse.per_symbol, cell, position - main);
-        let len = cursors.len();
-        if len < 2 * (QUIET + NEAR) {
-            return 0.0;
-        }
-        let (late, early) = (cursors[len - QUIET], cursors[len - 2 * QUIET]);
-        let ratio = early / late;
-        if !(1.0..1.8).contains(&ratio) {
-            return 0.0;
-        }
-        let slope = (late - early) / QUIET as f64;
-        let tail = |k: i64| late + slope * (k + QUIET as i64) as f64;
+        let Some(tail) = Tail::of(&cursors) else { return 0.0 };
         let apart = |k: i64| {
-            let seen = cursors[k.rem_euclid(len as i64) as usize];
-            let w = tail(k);
+            let seen = cursors[k.rem_euclid(cursors.len() as i64) as usize];
+            let w = tail.come_round(k);
             match k {
                 0 => -w - self.weight * w.abs(),
                 k if k > 0 && k as usize <= self.dfe => -self.weight * w.abs(),
                 _ => self.weight * (seen.abs() - (seen - w).abs() - w.abs()),
             }
         };
-        (1 - QUIET as i64..=NEAR as i64).map(apart).sum()
+        (1 - QUIET as i64..=(cursors.len() - QUIET) as i64).map(apart).sum()
     }
 
     /// Span in unit intervals around `position` with EH + `shift` above zero.

@@ -17,6 +17,7 @@ mod signal;
 mod spectrum;
 mod step;
 mod strip;
+mod tail;
 mod transform;
 
 pub use cursors::{Cursors, WorstPattern};

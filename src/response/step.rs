@@ -9,7 +9,7 @@ use super::spectrum::FIRST_RECORD;
 use super::{Case, NotSettled, Sample, Source, TimeDomain, brent};
 
 /// What a doubling of the record may move the rise time by, relative to itself.
-const RISE_SETTLED: f64 = 6e-5;
+const RISE_SETTLED: f64 = 1e-4;
 
 /// Below this a path does not pass direct current, and its step settles at nothing.
 const NO_DC: f64 = 1e-12;
@@ -101,7 +101,7 @@ impl<S: Source> TimeDomain<S> {
         self.step_of(record, start_s, |chain| chain.transfer, case)
     }
 
-    /// 10–90 % rise time of the step at the receiver in second, the record doubled until it moves by less than 6e-5 of itself.
+    /// 10–90 % rise time of the step at the receiver in second, the record doubled until it moves by less than 1e-4 of itself.
     ///
     /// `delay_s` is the sum of the delays of the lines on the way. `None` where the path does not pass direct current.
     ///
@@ -155,9 +155,9 @@ impl<S: Source> TimeDomain<S> {
         Ok(rise)
     }
 
-    /// First record for a response `delay_s` away: room for two echoes.
+    /// First record for a response `delay_s` away: room for its arrival and an echo.
     pub(super) fn record_for(&self, delay_s: f64) -> usize {
-        let symbols = (4.0 * delay_s / self.signal().symbol_s).ceil() as usize;
+        let symbols = (2.0 * delay_s / self.signal().symbol_s).ceil() as usize;
         (FIRST_RECORD + symbols).next_power_of_two()
     }
 
