@@ -3,6 +3,7 @@
 //! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
 //! the exact sets of a refined grid. The lane's set is their intersection.
 
+mod bus;
 mod closed_form;
 mod conversion;
 mod fault;
@@ -17,12 +18,17 @@ mod scan;
 mod search;
 mod timed;
 
+pub use bus::{
+    BusFitted, BusJudged, BusMetrics, BusOutcome, RISE_LEVELS, bus_metrics, largest_total, rise_factor, size_bus,
+};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
 pub use fault::Fault;
 pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};
 pub use limits::{Headroom, LimitOutcome};
-pub use outcome::{Budget, Figures, FittedOutcome, Judged, LaneOutcome, TimeChanges, Unlike, Verdict, size_lane};
+pub use outcome::{
+    Budget, Figures, FittedOutcome, Judged, LaneOutcome, TimeChanges, Unlike, Verdict, allowed_capacitances, size_lane,
+};
 pub use polynomial::real_roots;
 pub use scan::{probes, scan};

@@ -9,7 +9,7 @@ use crate::response::{Case, LossChanges, LossMetrics, NotSettled, Pair, TimeMetr
 use crate::units::{Farad, Hertz, Second};
 
 /// Relative distance of two bounds that counts as a tie.
-const TIE: f64 = 1e-9;
+pub(super) const TIE: f64 = 1e-9;
 
 /// What the limits leave.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +35,7 @@ impl Verdict {
         }
     }
 
-    fn of(set: &IntervalSet) -> Self {
+    pub(super) fn of(set: &IntervalSet) -> Self {
         match set.lowest() {
             None => Verdict::Impossible,
             Some(_) if set.is_all() => Verdict::Unbounded,
@@ -291,10 +291,24 @@ fn budget(
 }
 
 fn bare_budget(lane: &Lane, chain: &Chain, nyquist: &ChainPoint) -> Result<Option<Farad>, Fault> {
+    Ok(first_end(&allowed_by_all(lane, chain, nyquist)?))
+}
+
+/// Every capacitance that all limits of a lane allow, and nothing else of [`size_lane`].
+///
+/// # Errors
+/// As [`size_lane`].
+pub fn allowed_capacitances(lane: &Lane) -> Result<IntervalSet, Fault> {
+    let chain = Chain::new(lane);
+    let [nyquist, _] = at_nyquist(lane, &chain)?;
+    allowed_by_all(lane, &chain, &nyquist)
+}
+
+fn allowed_by_all(lane: &Lane, chain: &Chain, nyquist: &ChainPoint) -> Result<IntervalSet, Fault> {
     let mut circuit = Circuit::new(lane, chain, nyquist);
     let mut set = IntervalSet::all();
     for limit in &lane.limits {
         set = set.intersect(allowed(limit, &mut circuit)?.intervals());
     }
-    Ok(first_end(&set))
+    Ok(set)
 }

@@ -3,7 +3,7 @@
 use super::terminal::say_diagnostics;
 use super::{ExplainArgs, Failure, Outcome, Output, load, pick_lines};
 use crate::diag::shorten;
-use crate::model::{Lane, Port};
+use crate::model::{LineRef, Port};
 use crate::report::working;
 
 /// Writes the working of the chosen line.
@@ -31,12 +31,16 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
 }
 
 /// The line named, or the only one.
-fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<&'a Lane, Failure> {
-    let names: Vec<&str> = port.lanes.iter().map(|lane| lane.name.as_str()).collect();
+fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<LineRef<'a>, Failure> {
+    let names = port.names();
     let indices = pick_lines(&names, line.map(std::slice::from_ref).unwrap_or_default())?;
-    match indices.as_slice() {
-        [only] => Ok(&port.lanes[*only]),
-        _ => {
+    let only = match indices.as_slice() {
+        [only] => port.line(*only),
+        _ => None,
+    };
+    match only {
+        Some(line) => Ok(line),
+        None => {
             let example = names
                 .first()
                 .map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));

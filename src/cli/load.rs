@@ -59,14 +59,15 @@ pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
 
 /// The warnings of a port, in the order of their places.
 fn warnings(port: &Port) -> Vec<Diagnostic> {
-    let notes = port
-        .lanes
-        .iter()
-        .flat_map(|lane| lane.warnings.iter().map(|note| (lane.span, note)));
+    let lanes = port.lanes.iter().map(|lane| (lane.span, &lane.warnings));
+    let buses = port.buses.iter().map(|bus| (bus.span, &bus.warnings));
+    let rails = port.rails.iter().map(|rail| (rail.span, &rail.warnings));
+    let lines = lanes.chain(buses).chain(rails);
+    let notes = lines.flat_map(|(line, notes)| notes.iter().map(move |note| (line, note)));
     let mut warnings: Vec<Diagnostic> = notes
-        .map(|(lane, note)| Diagnostic {
+        .map(|(line, note)| Diagnostic {
             severity: Severity::Warning,
-            ..Diagnostic::error(note.code, note.span.unwrap_or(lane), note.text.clone())
+            ..Diagnostic::error(note.code, note.span.unwrap_or(line), note.text.clone())
         })
         .collect();
     warnings.sort_by_key(|warning| warning.primary.0);

@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{Limit, Part, Path};
+use super::{Asks, Bus, Limit, Part, Path, Rail};
 use crate::diag::Span;
-use crate::units::{Baud, Hertz, Ohm, Volt};
+use crate::units::{Baud, Farad, Hertz, Ohm, Volt};
 
 /// Everything a sheet describes.
 #[derive(Debug, Clone, Default)]
@@ -13,8 +13,51 @@ pub struct Port {
     pub title: Option<String>,
     /// High-speed lanes, in sheet order.
     pub lanes: Vec<Lane>,
+    /// Slow buses, in sheet order.
+    pub buses: Vec<Bus>,
+    /// Power rails, in sheet order.
+    pub rails: Vec<Rail>,
     /// Parts, in sheet order.
     pub parts: Vec<Arc<Part>>,
+}
+
+impl Port {
+    /// The names of all lines: lanes, then buses, then rails. A line is known by its place in this list.
+    pub fn names(&self) -> Vec<&str> {
+        let lanes = self.lanes.iter().map(|lane| lane.name.as_str());
+        let buses = self.buses.iter().map(|bus| bus.name.as_str());
+        let rails = self.rails.iter().map(|rail| rail.name.as_str());
+        lanes.chain(buses).chain(rails).collect()
+    }
+
+    /// Judges this capacitance on every line instead of the one the sheet states; a rail has none.
+    pub fn fit(&mut self, capacitance: Farad) {
+        self.lanes.iter_mut().for_each(|lane| lane.path.fit(capacitance));
+        for bus in &mut self.buses {
+            bus.fitted = Some(capacitance);
+            bus.part = None;
+        }
+    }
+
+    /// The line at this place in [`Port::names`].
+    pub fn line(&self, index: usize) -> Option<LineRef<'_>> {
+        let bus = index.checked_sub(self.lanes.len());
+        let rail = bus.and_then(|index| index.checked_sub(self.buses.len()));
+        let lane = self.lanes.get(index).map(LineRef::Lane);
+        lane.or_else(|| self.buses.get(bus?).map(LineRef::Bus))
+            .or_else(|| self.rails.get(rail?).map(LineRef::Rail))
+    }
+}
+
+/// A line of any kind.
+#[derive(Debug, Clone, Copy)]
+pub enum LineRef<'a> {
+    /// A high-speed lane.
+    Lane(&'a Lane),
+    /// A slow bus.
+    Bus(&'a Bus),
+    /// A power rail.
+    Rail(&'a Rail),
 }
 
 /// A line, or a pair of lines, that carries symbols at a rate.
@@ -38,6 +81,8 @@ pub struct Lane {
     pub differential: bool,
     /// Range of the line's working voltage.
     pub line_voltage: Option<VoltageRange>,
+    /// What it meets and asks for.
+    pub asks: Asks,
     /// The path between driver and receiver.
     pub path: Path,
     /// The limits, in sheet order.

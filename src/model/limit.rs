@@ -1,4 +1,4 @@
-//! Limits of a lane.
+//! Limits of a line.
 
 use crate::diag::Span;
 use crate::units::Hertz;
@@ -28,11 +28,19 @@ pub enum LimitKind {
     ModeConversion,
     /// Worst-pattern eye opening at the receiver in volts, at least: the receiver's `needs`.
     EyeOpening,
+    /// Capacitance of a whole bus in farad, at most.
+    TotalCapacitance,
+    /// Rise time of a bus in seconds, between the limit's own levels, at most.
+    RiseTime,
+    /// Time constant of a bus in seconds, at most.
+    TimeConstant,
+    /// −3 dB bandwidth of a bus in hertz, at least.
+    Bandwidth,
 }
 
 impl LimitKind {
     /// All kinds, in the order of the reference.
-    pub const ALL: [LimitKind; 11] = [
+    pub const ALL: [LimitKind; 15] = [
         LimitKind::AddedLoss,
         LimitKind::InsertionLoss,
         LimitKind::ReturnLoss,
@@ -44,6 +52,10 @@ impl LimitKind {
         LimitKind::ImpedanceDip,
         LimitKind::ModeConversion,
         LimitKind::EyeOpening,
+        LimitKind::TotalCapacitance,
+        LimitKind::RiseTime,
+        LimitKind::TimeConstant,
+        LimitKind::Bandwidth,
     ];
 
     /// The word of the sheet and of the results.
@@ -60,6 +72,10 @@ impl LimitKind {
             LimitKind::ImpedanceDip => "impedance_dip",
             LimitKind::ModeConversion => "mode_conversion",
             LimitKind::EyeOpening => "eye_opening",
+            LimitKind::TotalCapacitance => "total_capacitance",
+            LimitKind::RiseTime => "rise_time",
+            LimitKind::TimeConstant => "time_constant",
+            LimitKind::Bandwidth => "bandwidth",
         }
     }
 
@@ -72,6 +88,7 @@ impl LimitKind {
                 | LimitKind::EyeHeight
                 | LimitKind::ImpedanceDip
                 | LimitKind::EyeOpening
+                | LimitKind::Bandwidth
         )
     }
 
@@ -87,11 +104,21 @@ impl LimitKind {
         }
     }
 
+    /// Whether it bounds a slow bus, and no lane.
+    pub fn is_of_bus(self) -> bool {
+        matches!(
+            self,
+            LimitKind::TotalCapacitance | LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth
+        )
+    }
+
     /// The unit of the bound: `"dB"`, or `""` for a ratio.
     pub fn unit(self) -> &'static str {
         match self {
             LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::EyeHeight => "",
-            LimitKind::AddedRise => "s",
+            LimitKind::AddedRise | LimitKind::RiseTime | LimitKind::TimeConstant => "s",
+            LimitKind::TotalCapacitance => "F",
+            LimitKind::Bandwidth => "Hz",
             LimitKind::ImpedanceDip => "ohm",
             LimitKind::EyeOpening => "V",
             LimitKind::AddedLoss
@@ -137,13 +164,15 @@ impl From<LossKind> for LimitKind {
     }
 }
 
-/// One limit of a lane.
+/// One limit of a line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Limit {
     /// What is bounded.
     pub kind: LimitKind,
     /// The bound or mask, in dB or as a ratio.
     pub bound: Bound,
+    /// For a rise time the levels it is measured between, shares of the step; `None` is 10 % to 90 %.
+    pub levels: Option<(f64, f64)>,
     /// Where the sheet states it; `None` for a default limit.
     pub span: Option<Span>,
 }

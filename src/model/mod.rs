@@ -4,6 +4,7 @@
 //! others per line. The half circuit is made in [`crate::network`].
 
 mod debye;
+mod fitting;
 pub mod geometry;
 mod junction;
 mod lane;
@@ -12,10 +13,13 @@ mod line;
 mod lower;
 mod part;
 mod path;
+mod slow;
+mod strength;
 
 pub use debye::{Debye, DebyeError};
+pub use fitting::PartOnLine;
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
-pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
+pub use lane::{Lane, LineRef, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
 pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
@@ -23,3 +27,5 @@ pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{
     Ctle, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,
 };
+pub use slow::{Bus, Charging, Rail};
+pub use strength::{Asks, ClampPoint, Leakage, Needs, Strength, TemperatureRange};

@@ -1,5 +1,6 @@
 //! A protector part and its worst-case junction capacitance.
 
+use super::Strength;
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm, Volt};
 
@@ -26,6 +27,8 @@ pub struct Part {
     pub mismatch: Option<Mismatch>,
     /// Whether a capacitance is stated as a typical value alone.
     pub typical_only: bool,
+    /// What it withstands, its package and cost.
+    pub strength: Strength,
 }
 
 /// A capacitance of a data sheet.

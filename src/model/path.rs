@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{LineLoss, Mismatch, Part};
+use super::{LineLoss, Mismatch, Part, PartOnLine};
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm, Second, Volt};
 
@@ -26,6 +26,14 @@ impl Path {
     /// The protector.
     pub fn protector(&self) -> Option<&Protector> {
         self.elements.iter().find_map(|e| match &e.element {
+            Element::Protector(p) => Some(p),
+            _ => None,
+        })
+    }
+
+    /// The protector, to be changed.
+    pub fn protector_mut(&mut self) -> Option<&mut Protector> {
+        self.elements.iter_mut().find_map(|e| match &mut e.element {
             Element::Protector(p) => Some(p),
             _ => None,
         })
@@ -244,8 +252,10 @@ pub struct Protector {
     pub part_inductance: Henry,
     /// Series resistance of the part itself in the half circuit.
     pub part_resistance: Ohm,
-    /// Ground-via inductance of the footprint, in series with the part; zero for a part across the pair.
+    /// Ground-via inductance of the footprint, in series with the part unless it hangs across the pair.
     pub inductance: Henry,
+    /// Whether the part hangs across the pair: the ground via is not in its way then.
+    pub across: bool,
     /// Further series resistance stated in the sheet.
     pub resistance: Ohm,
     /// Length from the trace to the part.
@@ -256,4 +266,21 @@ pub struct Protector {
     pub mismatch: Option<Mismatch>,
     /// Spread t of the capacitance: a typical part of C/(1 + t) stays below C.
     pub spread: Option<f64>,
+}
+
+impl Protector {
+    /// Inductance of the ground via as it enters the circuit.
+    pub fn ground_inductance(&self) -> Henry {
+        if self.across { Henry(0.0) } else { self.inductance }
+    }
+
+    /// Puts a part in its place, as it is on this line.
+    pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
+        self.fitted = Some(on_line.capacitance);
+        self.part_inductance = on_line.inductance;
+        self.part_resistance = on_line.resistance;
+        self.across = on_line.across;
+        self.mismatch = part.mismatch;
+        self.part = Some(Arc::clone(part));
+    }
 }

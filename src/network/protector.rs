@@ -32,7 +32,7 @@ impl Branch {
     pub fn new(protector: &Protector, reference: Ohm) -> Self {
         Branch {
             pad: protector.pad,
-            inductance: Henry(protector.part_inductance.0 + protector.inductance.0),
+            inductance: Henry(protector.part_inductance.0 + protector.ground_inductance().0),
             resistance: Ohm(protector.part_resistance.0 + protector.resistance.0),
             stub_impedance: reference,
             stub_delay: Second(protector.stub.0 * protector.stub_permittivity.sqrt() / SPEED_OF_LIGHT),

@@ -1,6 +1,6 @@
 //! What a line asks of the part that protects it.
 
-use crate::model::VoltageRange;
+use crate::model::{Needs, TemperatureRange, VoltageRange};
 use crate::units::{Ampere, Henry, Ohm, Second, Volt};
 
 /// What a line asks of its part. What is `None`, zero or empty is not asked for, and makes no check.
@@ -37,30 +37,6 @@ impl Demand {
             None => self.feed_peak.map(|_| (-peak, peak)),
         }
     }
-}
-
-/// Properties a part must have.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Needs {
-    /// Qualifications, each of which the part must state.
-    pub qualified: Vec<String>,
-    /// The package.
-    pub package: Option<String>,
-    /// Channels of one package, at least.
-    pub channels: Option<u32>,
-    /// Leakage at the line's voltage and highest temperature, at most.
-    pub leakage: Option<Ampere>,
-    /// Whether it must conduct alike in both directions.
-    pub bidirectional: bool,
-}
-
-/// A range of temperatures in degrees Celsius, low to high.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TemperatureRange {
-    /// Lowest temperature in °C.
-    pub low: f64,
-    /// Highest temperature in °C.
-    pub high: f64,
 }
 
 /// What lies between the line and the part.

@@ -7,12 +7,14 @@ mod bill;
 mod check;
 mod choice;
 mod demand;
+mod line;
 mod rating;
 
+pub use crate::model::{ClampPoint, Leakage, Needs, TemperatureRange};
 pub use bill::{Bill, BillLine, BillPart, Fit, Packages, Share, bill};
 pub use check::{
     Check, Checks, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns, contact_first_peak,
 };
 pub use choice::{Candidate, Choice, Stopped, cost_per_line, passes, recommend, smallest_margin};
-pub use demand::{Demand, Footprint, Needs, TemperatureRange, feed_peak_voltage, surge_current};
-pub use rating::{ClampPoint, Leakage, Rating};
+pub use demand::{Demand, Footprint, feed_peak_voltage, surge_current};
+pub use rating::Rating;

@@ -1,7 +1,6 @@
 //! What the data sheet of a part states of its strength.
 
-use super::TemperatureRange;
-use crate::model::Polarity;
+use crate::model::{ClampPoint, Leakage, Polarity, TemperatureRange};
 use crate::units::{Ampere, Henry, Ohm, Volt};
 
 /// What a part states. `None` is not stated.
@@ -66,22 +65,4 @@ impl Rating {
     pub fn clamping_floor(&self) -> Option<Volt> {
         self.holding.or_else(|| self.working_voltage())
     }
-}
-
-/// A clamping voltage at its current.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ClampPoint {
-    /// Voltage across the part.
-    pub voltage: Volt,
-    /// Current through it.
-    pub current: Ampere,
-}
-
-/// A leakage current, and the voltage it is stated at.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Leakage {
-    /// Current at 25 °C.
-    pub current: Ampere,
-    /// Voltage it is stated at; the stand-off where none is given.
-    pub at: Option<Volt>,
 }

@@ -2,22 +2,32 @@
 
 use rayon::prelude::*;
 
-use super::explain::explain;
+use super::explain::{explain, explain_bus, explain_rail};
+use super::slow::{bus_report, rail_report};
 use super::{
-    AtBudget, Budget, CAUTIONS, Changes, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
+    AtBudget, Budget, CAUTIONS, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report,
+    SCHEMA,
 };
 use crate::budget::{self, Fault, Figures, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
 use crate::diag::{Diagnostic, Sources};
-use crate::model::{self, Bound, Lane, Limit, LimitKind, Port};
+use crate::model::{self, Bound, Lane, Limit, LimitKind, LineRef, Port};
+use crate::parts::{self, Checks, Demand, Rating, checks};
 use crate::response::{LossMetrics, TimeMetrics};
 use crate::units::{Farad, Hertz};
 
-/// Sizes the lanes of these indices and reports on them, in that order.
+/// Sizes the lines at these places of [`Port::names`] and reports on them, kind by kind in that order.
 ///
 /// # Errors
 /// The lanes whose numbers go beyond what can be computed.
 pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
-    let lanes: Vec<&Lane> = indices.iter().filter_map(|index| port.lanes.get(*index)).collect();
+    let (mut lanes, mut buses, mut rails) = (Vec::new(), Vec::new(), Vec::new());
+    for line in indices.iter().filter_map(|index| port.line(*index)) {
+        match line {
+            LineRef::Lane(lane) => lanes.push(lane),
+            LineRef::Bus(bus) => buses.push(bus_report(bus, sources)),
+            LineRef::Rail(rail) => rails.push(rail_report(rail, sources)),
+        }
+    }
     let sized: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
         .par_iter()
         .map(|lane| match size_lane(lane, figures) {
@@ -42,33 +52,36 @@ pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources)
         title: port.title.clone(),
         lanes: reports,
         feeds: Vec::new(),
-        buses: Vec::new(),
-        rails: Vec::new(),
+        buses,
+        rails,
         cautions: CAUTIONS.to_vec(),
     })
 }
 
-/// The working of one lane as text.
+/// The working of one line as text.
 ///
 /// # Errors
 /// Where its numbers go beyond what can be computed.
-pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Box<Diagnostic>> {
-    let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(lane, fault))?;
-    Ok(explain(
-        lane,
-        &outcome,
-        &lane_report(lane, &outcome, sources),
-        &CAUTIONS,
-    ))
+pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagnostic>> {
+    match line {
+        LineRef::Lane(lane) => {
+            let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(lane, fault))?;
+            let report = lane_report(lane, &outcome, sources);
+            Ok(explain(lane, &outcome, &report, &CAUTIONS))
+        }
+        LineRef::Bus(bus) => Ok(explain_bus(bus, &bus_report(bus, sources), &CAUTIONS)),
+        LineRef::Rail(rail) => Ok(explain_rail(rail, &rail_report(rail, sources), &CAUTIONS)),
+    }
 }
 
-fn not_computable(lane: &Lane, fault: Fault) -> Box<Diagnostic> {
+pub(super) fn not_computable(lane: &Lane, fault: Fault) -> Box<Diagnostic> {
     let error = Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
         .help("check the path for a value that is out of proportion");
     Box::new(error)
 }
 
 fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
+    let checked = lane_checks(lane);
     LaneReport {
         name: lane.name.clone(),
         port: lane.port.clone(),
@@ -88,18 +101,40 @@ fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneRep
         fitted: outcome
             .fitted
             .as_ref()
-            .map(|fitted| fitted_report(lane, fitted, outcome.droop)),
+            .map(|fitted| fitted_report(lane, fitted, outcome.droop, &checked.checks)),
         at_budget: outcome
             .at_budget
             .as_ref()
             .map(|judged| at_budget(judged, outcome.droop)),
-        budget: budget_report(lane, &outcome.budget, sources),
+        budget: budget_report(&lane.limits, &outcome.budget, sources),
         defaults: notes(&lane.defaults, sources),
         warnings: notes(&lane.warnings, sources)
             .into_iter()
             .chain(findings(lane, outcome))
+            .chain(notes(&checked.cautions, sources))
             .collect(),
     }
+}
+
+/// The survival checks of the part a lane names.
+fn lane_checks(lane: &Lane) -> Checks {
+    let named = lane.path.protector().and_then(|p| Some((p.part.as_ref()?, p.across)));
+    named.map_or_else(Checks::default, |(part, across)| {
+        checks(&Demand::of_lane(lane), &Rating::of(part, across))
+    })
+}
+
+/// Checks as they are reported.
+pub(super) fn check_reports(checks: &[parts::Check]) -> Vec<Check> {
+    let report = |check: &parts::Check| Check {
+        check: check.check,
+        required: check.required,
+        available: check.available,
+        unit: check.unit,
+        margin: check.margin,
+        verdict: check.verdict.word(),
+    };
+    checks.iter().map(report).collect()
 }
 
 /// What only the computed figures tell.
@@ -150,7 +185,7 @@ fn changes(judged: &Judged, droop: Option<f64>) -> Changes {
     }
 }
 
-fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>) -> Fitted {
+fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>, checks: &[parts::Check]) -> Fitted {
     Fitted {
         capacitance_f: fitted.judged.capacitance.0,
         metrics: metrics(&fitted.judged.metrics, &fitted.judged.time),
@@ -162,11 +197,11 @@ fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>) -> Fit
             .protector()
             .and_then(|p| p.part.as_ref())
             .map(|part| part.name.clone()),
-        checks: Vec::new(),
+        checks: check_reports(checks),
     }
 }
 
-fn headroom(headroom: &budget::Headroom) -> Headroom {
+pub(super) fn headroom(headroom: &budget::Headroom) -> Headroom {
     Headroom {
         limit: headroom.limit.word(),
         value: headroom.value,
@@ -185,8 +220,8 @@ fn at_budget(judged: &Judged, droop: Option<f64>) -> AtBudget {
     }
 }
 
-fn budget_report(lane: &Lane, budget: &budget::Budget, sources: &Sources) -> Budget {
-    let limits = lane.limits.iter().zip(&budget.limits);
+pub(super) fn budget_report(limits: &[Limit], budget: &budget::Budget, sources: &Sources) -> Budget {
+    let limits = limits.iter().zip(&budget.limits);
     Budget {
         verdict: budget.verdict.word(),
         capacitance_f: farad(budget.capacitance),
@@ -216,6 +251,7 @@ fn limit_report(limit: &Limit, outcome: &LimitOutcome, sources: &Sources) -> Lim
         intervals_f: intervals(&outcome.allowed),
         capacitance_f: farad(outcome.capacitance),
         at_hz: hertz(outcome.at),
+        levels: limit.levels,
         holds_absent: outcome.holds_absent(),
         holds_at_zero: outcome.holds_at_zero(),
         line: limit.span.map(|span| sources.line(span)),
@@ -237,7 +273,7 @@ fn hertz(frequency: Option<Hertz>) -> Option<f64> {
     frequency.map(|f| f.0)
 }
 
-fn notes(notes: &[model::Note], sources: &Sources) -> Vec<Note> {
+pub(super) fn notes(notes: &[model::Note], sources: &Sources) -> Vec<Note> {
     let note = |note: &model::Note| Note {
         code: note.code,
         text: note.text.clone(),

@@ -1,6 +1,6 @@
 //! The result as comma-separated values: one row per line of the port, SI units.
 
-use super::{AtBudget, Budget, Changes, Fitted, LaneReport, Metrics, Report};
+use super::{AtBudget, Budget, BusMetrics, BusReport, Changes, Fitted, LaneReport, Metrics, RailReport, Report};
 use crate::diag::inert;
 
 /// The header and a row for each line, with every single value of the JSON; its lists are left out.
@@ -9,18 +9,39 @@ use crate::diag::inert;
 /// cell. A text that a spreadsheet might take for a formula is guarded with an apostrophe.
 pub(super) fn render(report: &Report) -> String {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
-    // The header comes from the keys alone, so that it is there without any line.
-    let mut header = Row::default();
-    header.lane(None);
+    let header = header(report);
     // Writing to memory cannot fail, and all rows are equally long.
-    let _ = writer.write_record(header.0.iter().map(|(key, _)| key));
-    for lane in &report.lanes {
-        let mut row = Row::default();
-        row.lane(Some(lane));
-        let _ = writer.write_record(row.0.iter().map(|(_, cell)| cell));
+    let _ = writer.write_record(&header);
+    let lanes = report.lanes.iter().map(|lane| Row::of(|row| row.lane(Some(lane))));
+    let buses = report.buses.iter().map(|bus| Row::of(|row| row.bus(Some(bus))));
+    let rails = report.rails.iter().map(|rail| Row::of(|row| row.rail(Some(rail))));
+    for row in lanes.chain(buses).chain(rails) {
+        let cell = |key: &String| row.0.iter().find(|(k, _)| k == key).map_or("", |(_, cell)| cell);
+        let _ = writer.write_record(header.iter().map(cell));
     }
     let bytes = writer.into_inner().unwrap_or_default();
     String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// The keys of every kind of line in the report, those of lanes where it has none at all.
+fn header(report: &Report) -> Vec<String> {
+    let mut rows = Vec::new();
+    if !report.lanes.is_empty() || report.buses.is_empty() && report.rails.is_empty() {
+        rows.push(Row::of(|row| row.lane(None)));
+    }
+    if !report.buses.is_empty() {
+        rows.push(Row::of(|row| row.bus(None)));
+    }
+    if !report.rails.is_empty() {
+        rows.push(Row::of(|row| row.rail(None)));
+    }
+    let mut header: Vec<String> = Vec::new();
+    for (key, _) in rows.into_iter().flat_map(|row| row.0) {
+        if !header.contains(&key) {
+            header.push(key);
+        }
+    }
+    header
 }
 
 /// Keys and cells in their order.
@@ -28,6 +49,12 @@ pub(super) fn render(report: &Report) -> String {
 struct Row(Vec<(String, String)>);
 
 impl Row {
+    fn of(fill: impl FnOnce(&mut Row)) -> Row {
+        let mut row = Row::default();
+        fill(&mut row);
+        row
+    }
+
     fn put(&mut self, prefix: &str, key: &str, cell: Option<String>) {
         self.0.push((format!("{prefix}{key}"), cell.unwrap_or_default()));
     }
@@ -128,6 +155,63 @@ impl Row {
         );
         self.text("budget_", "set_by", budget.and_then(|b| b.set_by));
         self.numbers("budget_", &[("set_at_hz", budget.and_then(|b| b.set_at_hz))]);
+    }
+}
+
+impl Row {
+    fn bus(&mut self, bus: Option<&BusReport>) {
+        self.text("", "name", bus.map(|b| b.name.as_str()));
+        self.text("", "port", bus.and_then(|b| b.port.as_deref()));
+        self.put("", "count", bus.map(|b| b.count.to_string()));
+        self.numbers(
+            "",
+            &[
+                ("bit_rate_bps", bus.and_then(|b| b.bit_rate_bps)),
+                ("resistance_ohm", bus.and_then(|b| b.resistance_ohm)),
+                ("other_capacitance_f", bus.map(|b| b.other_capacitance_f)),
+            ],
+        );
+        self.put("", "nodes", bus.map(|b| b.nodes.to_string()));
+        self.bus_metrics("absent_", bus.map(|b| &b.absent));
+        let fitted = bus.and_then(|b| b.fitted.as_ref());
+        self.numbers("fitted_", &[("capacitance_f", fitted.map(|f| f.capacitance_f))]);
+        self.bus_metrics("fitted_", fitted.map(|f| &f.metrics));
+        self.put("fitted_", "holds", fitted.map(|f| f.holds.to_string()));
+        self.text("fitted_", "part", fitted.and_then(|f| f.part.as_deref()));
+        let at = bus.and_then(|b| b.at_budget.as_ref());
+        self.numbers("at_budget_", &[("capacitance_f", at.map(|b| b.capacitance_f))]);
+        self.bus_metrics("at_budget_", at.map(|b| &b.metrics));
+        self.budget(bus.map(|b| &b.budget));
+    }
+
+    fn bus_metrics(&mut self, prefix: &str, metrics: Option<&BusMetrics>) {
+        self.numbers(
+            prefix,
+            &[
+                ("total_capacitance_f", metrics.map(|m| m.total_capacitance_f)),
+                ("rise_s", metrics.and_then(|m| m.rise_s)),
+                ("time_constant_s", metrics.and_then(|m| m.time_constant_s)),
+                ("bandwidth_hz", metrics.and_then(|m| m.bandwidth_hz)),
+            ],
+        );
+    }
+
+    fn rail(&mut self, rail: Option<&RailReport>) {
+        self.text("", "name", rail.map(|r| r.name.as_str()));
+        self.text("", "port", rail.and_then(|r| r.port.as_deref()));
+        self.put("", "count", rail.map(|r| r.count.to_string()));
+        let volts = rail.and_then(|r| r.line_voltage_v);
+        self.numbers(
+            "",
+            &[
+                ("line_voltage_low_v", volts.map(|v| v.0)),
+                ("line_voltage_high_v", volts.map(|v| v.1)),
+                ("current_a", rail.and_then(|r| r.current_a)),
+            ],
+        );
+        self.text("", "part", rail.and_then(|r| r.part.as_deref()));
+        let failed = |r: &RailReport| r.checks.iter().filter(|check| check.verdict == "fails").count();
+        self.put("", "checks_failed", rail.map(|r| failed(r).to_string()));
     }
 }
 

@@ -34,34 +34,57 @@ pub(super) fn comparison(word: &str) -> &'static str {
 
 /// How a limit's numbers are shown: a power of ten and a unit.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Shown {
+struct Shown {
     power: i32,
+    prefix: &'static str,
     unit: &'static str,
 }
 
 impl Shown {
-    /// Decibels as they are, ratios in percent.
-    pub(super) fn of(word: &str) -> Shown {
+    /// Decibels and ohms as they are, ratios in percent, all else with a prefix that suits `size`.
+    fn of(word: &str, size: f64) -> Shown {
         match kind(word).map_or("dB", LimitKind::unit) {
-            "" => Shown { power: 2, unit: "%" },
-            unit => Shown { power: 0, unit },
+            "" => Shown {
+                power: 2,
+                prefix: "",
+                unit: "%",
+            },
+            unit @ ("dB" | "ohm") => Shown {
+                power: 0,
+                prefix: "",
+                unit,
+            },
+            unit => {
+                let scale = Scale::of(size);
+                Shown {
+                    power: -(scale.factor.log10().round() as i32),
+                    prefix: scale.prefix,
+                    unit,
+                }
+            }
         }
     }
 
     /// A number with its unit.
-    pub(super) fn text(self, number: Decimal) -> String {
-        format!("{} {}", number.times_ten_to(self.power), self.unit)
+    fn text(self, number: Decimal) -> String {
+        format!("{} {}{}", number.times_ten_to(self.power), self.prefix, self.unit)
     }
+}
 
-    /// A number with its sign and unit.
-    pub(super) fn signed(self, number: f64) -> String {
-        format!("{} {}", short(number).times_ten_to(self.power).signed(), self.unit)
-    }
+/// A number in a limit's unit, with its sign.
+pub(super) fn signed(word: &str, number: f64) -> String {
+    let shown = Shown::of(word, number);
+    format!(
+        "{} {}{}",
+        short(number).times_ten_to(shown.power).signed(),
+        shown.prefix,
+        shown.unit
+    )
 }
 
 /// A relative margin with its sign.
 pub(super) fn percent(margin: f64) -> String {
-    Shown { power: 2, unit: "%" }.signed(margin)
+    format!("{} %", short(margin).times_ten_to(2).signed())
 }
 
 /// Where in frequency something holds, or nothing.
@@ -71,8 +94,8 @@ pub(super) fn at(frequency: Option<f64>) -> String {
 
 /// A value against its bound, both in enough digits to see which is larger.
 pub(super) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
+    let shown = Shown::of(word, bound);
     let (value, bound) = pair(value, bound);
-    let shown = Shown::of(word);
     (shown.text(value), format!("{} {}", comparison(word), shown.text(bound)))
 }
 
@@ -92,11 +115,11 @@ pub(super) fn headroom(headroom: &Headroom) -> [String; 3] {
                 bound.map_or(String::new(), |bound| stated(headroom.limit, bound)),
             )
         }
-        (Some(value), None) => (Shown::of(headroom.limit).text(short(value)), String::new()),
+        (Some(value), None) => (Shown::of(headroom.limit, value).text(short(value)), String::new()),
     };
     let margin = headroom
         .margin
-        .map_or(String::new(), |margin| Shown::of(headroom.limit).signed(margin));
+        .map_or(String::new(), |margin| signed(headroom.limit, margin));
     [format!("{bound}{at}"), value, margin]
 }
 
@@ -105,15 +128,23 @@ pub(super) fn stated(word: &str, bound: f64) -> String {
     against(word, bound, bound).1
 }
 
+/// Levels of a rise that are not the usual ones.
+fn between(limit: &LimitReport) -> String {
+    let percent = |share: f64| short(share).times_ten_to(2).to_string();
+    limit.levels.map_or(String::new(), |(low, high)| {
+        format!(" from {} % to {} %", percent(low), percent(high))
+    })
+}
+
 /// The bound of a limit, or the points of its mask.
 pub(super) fn bound(limit: &LimitReport) -> String {
     match (limit.bound, &limit.points) {
-        (Some(bound), _) => stated(limit.limit, bound),
+        (Some(bound), _) => format!("{}{}", stated(limit.limit, bound), between(limit)),
         (None, Some(points)) => {
             let point = |(level, frequency): &(f64, f64)| {
                 format!(
                     "{} at {}",
-                    Shown::of(limit.limit).text(short(*level)),
+                    Shown::of(limit.limit, *level).text(short(*level)),
                     engineering(*frequency, "Hz")
                 )
             };

@@ -14,6 +14,8 @@ mod markdown;
 mod render;
 mod sentences;
 mod signal;
+mod slow;
+mod slow_view;
 mod table;
 mod verdict;
 mod view;
@@ -23,6 +25,7 @@ pub use compose::{size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
 pub use render::{Format, render};
+pub use slow::{BusAtBudget, BusFitted, BusMetrics, BusReport, RailReport};
 
 use serde::Serialize;
 
@@ -43,9 +46,9 @@ pub struct Report {
     /// The antenna feeds.
     pub feeds: Vec<Nothing>,
     /// The slow buses.
-    pub buses: Vec<Nothing>,
+    pub buses: Vec<BusReport>,
     /// The power lines.
-    pub rails: Vec<Nothing>,
+    pub rails: Vec<RailReport>,
     /// What the reader must keep in mind.
     pub cautions: Vec<&'static str>,
 }
@@ -244,6 +247,8 @@ pub struct LimitReport {
     pub capacitance_f: Option<f64>,
     /// Binding frequency of a mask.
     pub at_hz: Option<f64>,
+    /// Levels a rise time is measured between, where the limit states its own: shares of the step.
+    pub levels: Option<(f64, f64)>,
     /// Whether it holds without protector and footprint.
     pub holds_absent: bool,
     /// Whether it holds with the empty footprint.

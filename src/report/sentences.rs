@@ -2,13 +2,12 @@
 
 use super::limits::{self, Capacitances, title};
 use super::view::named;
-use super::{LaneReport, LimitReport};
+use super::{Budget, LaneReport, LimitReport};
 use crate::model::LimitKind;
 use crate::units::engineering;
 
 /// The budget as the cell of a table, without its unit.
-pub(super) fn budget_cell(lane: &LaneReport, c: &Capacitances) -> String {
-    let budget = &lane.budget;
+pub(super) fn budget_cell(budget: &Budget, c: &Capacitances) -> String {
     match (budget.verdict, budget.capacitance_f, budget.lowest_f) {
         ("window", Some(high), Some(low)) => {
             let (low, high) = c.range(low, high);
@@ -21,8 +20,7 @@ pub(super) fn budget_cell(lane: &LaneReport, c: &Capacitances) -> String {
 }
 
 /// What sets the budget: both ends of a window, the binding frequency of a mask.
-pub(super) fn set_by_cell(lane: &LaneReport) -> String {
-    let budget = &lane.budget;
+pub(super) fn set_by_cell(budget: &Budget) -> String {
     let Some(upper) = budget.set_by else {
         return "-".to_owned();
     };
@@ -35,7 +33,7 @@ pub(super) fn set_by_cell(lane: &LaneReport) -> String {
 
 /// What the line is, what its budget means and what it costs.
 pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
-    let mut facts = vec![line(lane), budget(lane, c)];
+    let mut facts = vec![line(lane), budget(&lane.budget, c)];
     let budget = &lane.budget;
     let unit = c.unit();
     if let Some(across) = budget.across_pair_f {
@@ -57,7 +55,7 @@ pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
         ));
     }
     if budget.verdict == "impossible" {
-        facts.extend(why_impossible(lane, c));
+        facts.extend(why_impossible(budget, c, |limit| absent_value(lane, limit)));
     }
     if let Some(fitted) = &lane.fitted {
         let value = c.fitted().unwrap_or_default();
@@ -98,8 +96,7 @@ fn line(lane: &LaneReport) -> String {
     )
 }
 
-fn budget(lane: &LaneReport, c: &Capacitances) -> String {
-    let budget = &lane.budget;
+pub(super) fn budget(budget: &Budget, c: &Capacitances) -> String {
     let unit = c.unit();
     let set_by = budget.set_by.map_or("-".to_owned(), title);
     match (budget.verdict, budget.capacitance_f, budget.lowest_f) {
@@ -123,17 +120,19 @@ fn budget(lane: &LaneReport, c: &Capacitances) -> String {
 }
 
 /// Which limits leave no room, at which state, and by how much.
-fn why_impossible(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
-    let limits = &lane.budget.limits;
+pub(super) fn why_impossible(
+    budget: &Budget,
+    c: &Capacitances,
+    absent: impl Fn(&LimitReport) -> Option<f64>,
+) -> Vec<String> {
+    let limits = &budget.limits;
     let mut said: Vec<String> = Vec::new();
     for limit in limits.iter().filter(|limit| !limit.holds_absent) {
-        let by = absent_value(lane, limit)
-            .zip(limit.bound)
-            .map_or(String::new(), |(value, bound)| {
-                let short = limits::Shown::of(limit.limit).signed((value - bound).abs());
-                let (value, bound) = limits::against(limit.limit, value, bound);
-                format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
-            });
+        let by = absent(limit).zip(limit.bound).map_or(String::new(), |(value, bound)| {
+            let short = limits::signed(limit.limit, (value - bound).abs());
+            let (value, bound) = limits::against(limit.limit, value, bound);
+            format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
+        });
         said.push(format!(
             "{} breaks already with the protector absent{by}.",
             title(limit.limit)
@@ -169,5 +168,6 @@ pub(super) fn absent_value(lane: &LaneReport, limit: &LimitReport) -> Option<f64
         LimitKind::ImpedanceDip => lane.absent.impedance_dip_ohm,
         LimitKind::AddedLoss | LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::AddedRise => Some(0.0),
         LimitKind::ModeConversion | LimitKind::EyeOpening => None,
+        LimitKind::TotalCapacitance | LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth => None,
     }
 }

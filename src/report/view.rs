@@ -1,8 +1,9 @@
 //! What a reader is shown of a report, as text in tables and sentences; the table and Markdown lay it out.
 
+use super::digits::{Decimal, pair, short};
 use super::limits::{self, Capacitances, PENALTY_NOTE};
 use super::verdict::verdict;
-use super::{LaneReport, Note, Report, sentences, signal};
+use super::{Budget, Check, Headroom, LaneReport, Note, Report, sentences, signal, slow_view};
 use crate::diag::shorten;
 use crate::units::Scale;
 
@@ -40,17 +41,23 @@ impl View {
         let lanes = &report.lanes;
         let scale = capacitance_scale(lanes);
         let capacitances: Vec<Capacitances> = lanes.iter().map(|lane| of_lane(lane, scale)).collect();
+        let slow = slow_view::of(report);
+        let (mut grids, mut footnotes) = (Vec::new(), Vec::new());
+        if !lanes.is_empty() || slow.grids.is_empty() {
+            grids.push(budgets(lanes, &capacitances, scale));
+            grids.push(signal::grid(lanes, &capacitances, scale));
+            footnotes.push(PENALTY_NOTE);
+        }
+        grids.extend(slow.grids);
         View {
             title: report.title.clone(),
-            grids: vec![
-                budgets(lanes, &capacitances, scale),
-                signal::grid(lanes, &capacitances, scale),
-            ],
-            footnotes: vec![PENALTY_NOTE],
+            grids,
+            footnotes,
             sections: lanes
                 .iter()
                 .zip(&capacitances)
                 .map(|(lane, c)| section(lane, c))
+                .chain(slow.sections)
                 .collect(),
             cautions: report.cautions.clone(),
         }
@@ -68,7 +75,12 @@ pub(super) fn shared_scale(values: impl Iterator<Item = f64>) -> Scale {
 
 /// The scale of the capacitances. Those of protectors are read in picofarad, small ones too.
 fn capacitance_scale(lanes: &[LaneReport]) -> Scale {
-    let scale = shared_scale(lanes.iter().flat_map(all_capacitances));
+    protector_scale(lanes.iter().flat_map(all_capacitances))
+}
+
+/// A scale for the capacitances of protectors.
+pub(super) fn protector_scale(values: impl Iterator<Item = f64>) -> Scale {
+    let scale = shared_scale(values);
     if scale.factor < 1e-12 || scale.factor >= 1.0 {
         Scale::of(1e-12)
     } else {
@@ -84,30 +96,34 @@ fn all_capacitances(lane: &LaneReport) -> impl Iterator<Item = f64> {
 
 /// A line's capacitances, where the fitted one is told apart from every end of what is allowed.
 fn of_lane(lane: &LaneReport, scale: Scale) -> Capacitances {
-    let budget = &lane.budget;
+    of_budget(
+        &lane.budget,
+        lane.fitted.as_ref().map(|fitted| fitted.capacitance_f),
+        scale,
+    )
+}
+
+/// The same of any line with limits.
+pub(super) fn of_budget(budget: &Budget, fitted: Option<f64>, scale: Scale) -> Capacitances {
     let of_limits = budget.limits.iter().flat_map(|limit| &limit.intervals_f);
     let ends = of_limits
         .chain(&budget.intervals_f)
         .flat_map(|(low, high)| [Some(*low), *high])
         .chain([budget.capacitance_f, budget.lowest_f])
         .flatten();
-    Capacitances::new(scale, lane.fitted.as_ref().map(|fitted| fitted.capacitance_f), ends)
+    Capacitances::new(scale, fitted, ends)
 }
 
 /// The main table: what each line tolerates and whether it holds.
 fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
     let unit = format!("[{}F]", scale.prefix);
     let row = |(lane, c): (&LaneReport, &Capacitances)| {
-        let tightest = lane.tightest().map_or("-".to_owned(), |tightest| {
-            let [_, value, margin] = limits::headroom(tightest);
-            let margin = if margin.is_empty() { value } else { margin };
-            format!("{} {margin}", limits::title(tightest.limit))
-        });
+        let tightest = tightest_cell(lane.tightest());
         vec![
             lane.name.clone(),
             lane.count.to_string(),
-            sentences::budget_cell(lane, c),
-            sentences::set_by_cell(lane),
+            sentences::budget_cell(&lane.budget, c),
+            sentences::set_by_cell(&lane.budget),
             c.fitted().unwrap_or_else(|| "-".to_owned()),
             tightest,
             verdict(lane),
@@ -128,19 +144,33 @@ fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) ->
     }
 }
 
+/// The tightest headroom as a cell.
+pub(super) fn tightest_cell(tightest: Option<&Headroom>) -> String {
+    tightest.map_or("-".to_owned(), |tightest| {
+        let [_, value, margin] = limits::headroom(tightest);
+        let margin = if margin.is_empty() { value } else { margin };
+        format!("{} {margin}", limits::title(tightest.limit))
+    })
+}
+
 fn section(lane: &LaneReport, c: &Capacitances) -> Section {
-    let notes = |notes: &[Note]| notes.iter().map(note).collect();
+    let fitted = lane.fitted.as_ref();
     Section {
         name: lane.name.clone(),
         verdict: verdict(lane),
         facts: sentences::facts(lane, c),
-        grids: [Some(limit_grid(lane, c)), check_grid(lane)]
-            .into_iter()
-            .flatten()
-            .collect(),
+        grids: vec![
+            limit_grid(&lane.budget, fitted.map(|f| f.headroom.as_slice()), c),
+            check_grid(fitted.map_or(&[], |f| &f.checks)),
+        ],
         defaults: notes(&lane.defaults),
         warnings: notes(&lane.warnings),
     }
+}
+
+/// Remarks with their lines.
+pub(super) fn notes(notes: &[Note]) -> Vec<String> {
+    notes.iter().map(note).collect()
 }
 
 fn note(note: &Note) -> String {
@@ -151,9 +181,9 @@ fn note(note: &Note) -> String {
 }
 
 /// Each limit of a line and what it allows by itself.
-fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
+pub(super) fn limit_grid(budget: &Budget, fitted: Option<&[Headroom]>, c: &Capacitances) -> Grid {
     let mut header = vec!["limit", "bound", "allows by itself", "absent", "C = 0"];
-    if lane.fitted.is_some() {
+    if fitted.is_some() {
         header.extend(["fitted", "headroom"]);
     }
     let word = |holds| if holds { "holds" } else { "breaks" };
@@ -165,17 +195,10 @@ fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
             word(limit.holds_absent).to_owned(),
             word(limit.holds_at_zero).to_owned(),
         ];
-        if let Some(fitted) = &lane.fitted {
-            let same = |i: &usize| {
-                fitted
-                    .headroom
-                    .get(*i)
-                    .is_some_and(|headroom| headroom.limit == limit.limit)
-            };
-            let place = Some(index)
-                .filter(same)
-                .or_else(|| (0..fitted.headroom.len()).find(same));
-            match place.and_then(|place| fitted.headroom.get(place)) {
+        if let Some(fitted) = fitted {
+            let same = |i: &usize| fitted.get(*i).is_some_and(|headroom| headroom.limit == limit.limit);
+            let place = Some(index).filter(same).or_else(|| (0..fitted.len()).find(same));
+            match place.and_then(|place| fitted.get(place)) {
                 Some(headroom) => {
                     let [bound, value, margin] = limits::headroom(headroom);
                     // Beside a mask, the bound of its worst frequency.
@@ -197,37 +220,55 @@ fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
     Grid {
         title: "Limits",
         header: header.into_iter().map(str::to_owned).collect(),
-        rows: lane.budget.limits.iter().enumerate().map(row).collect(),
+        rows: budget.limits.iter().enumerate().map(row).collect(),
     }
 }
 
+/// Required, available, their unit and the margin of a check.
+pub(super) fn check_cells(check: &Check) -> [String; 4] {
+    let (power, prefix) = match check.unit {
+        "" | "degC" => (0, ""),
+        _ => {
+            let scale = Scale::of(check.required.or(check.available).unwrap_or(1.0));
+            (-(scale.factor.log10().round() as i32), scale.prefix)
+        }
+    };
+    let (required, available) = match (check.required, check.available) {
+        (Some(required), Some(available)) => {
+            let (required, available) = pair(required, available);
+            (Some(required), Some(available))
+        }
+        (required, available) => (required.map(short), available.map(short)),
+    };
+    let text = |n: Option<Decimal>| n.map_or("-".to_owned(), |n| n.times_ten_to(power).to_string());
+    [
+        text(required),
+        text(available),
+        format!("{prefix}{}", check.unit),
+        check.margin.map_or("-".to_owned(), limits::percent),
+    ]
+}
+
 /// The survival checks of a line's part.
-fn check_grid(lane: &LaneReport) -> Option<Grid> {
-    let fitted = lane.fitted.as_ref().filter(|fitted| !fitted.checks.is_empty())?;
-    let row = |check: &super::Check| {
-        let (required, available) = match (check.required, check.available) {
-            (Some(required), Some(available)) => super::digits_apart(required, available),
-            (required, available) => {
-                let text = |n: Option<f64>| n.map_or("-".to_owned(), |n| super::digits::short(n).to_string());
-                (text(required), text(available))
-            }
-        };
+pub(super) fn check_grid(checks: &[Check]) -> Grid {
+    let row = |check: &Check| {
+        let [required, available, unit, margin] = check_cells(check);
         vec![
             check.check.to_owned(),
             required,
             available,
-            check.unit.to_owned(),
-            check.margin.map_or("-".to_owned(), limits::percent),
+            unit,
+            margin,
             check.verdict.to_owned(),
         ]
     };
-    Some(Grid {
+    Grid {
         title: "Checks of the part",
         header: ["check", "required", "available", "unit", "margin", "verdict"]
             .map(str::to_owned)
             .to_vec(),
-        rows: fitted.checks.iter().map(row).collect(),
-    })
+        rows: checks.iter().map(row).collect(),
+    }
 }
 
 /// A name inside a sentence.

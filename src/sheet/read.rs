@@ -1,7 +1,10 @@
 //! A line held against its row of the schema: units, ranges, unknown and missing words.
 
 use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
-use super::schema::{FREQUENCY, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
+use super::schema::{
+    CURRENT, FREQUENCY, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SHUNT_RESISTANCE, SIGNED_VOLTAGE, Shape, Slot,
+    VOLTAGE,
+};
 use super::values::{StatedLoss, Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::units::{Dimension, suggest_unit};
@@ -293,9 +296,64 @@ impl<'l, 'a> Arguments<'l, 'a> {
                     }
                 }
             }
+            Shape::AtMost(kind) => self.at_most(row.word, kind, values),
+            Shape::Surge => self.surge(row.word, values),
             Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),
         }
+    }
+
+    /// `<=` and a quantity.
+    fn at_most(&mut self, word: &'static str, kind: Kind, values: &mut Values<'a>) {
+        let here = self.here();
+        let error = match self.peek().map(|argument| (&argument.kind, argument)) {
+            Some((ArgumentKind::AtMost, _)) => {
+                self.at += 1;
+                if let Some((value, _)) = self.quantity(&[kind], word) {
+                    values.numbers.push((word, value));
+                }
+                return;
+            }
+            Some((ArgumentKind::AtLeast, argument)) => Diagnostic::error(
+                "wrong-comparison",
+                argument.span,
+                format!("`{word}` is limited from the other side"),
+            ),
+            Some((_, argument)) => {
+                let message = format!("expected `<=` after `{word}`, but found {}", found(argument));
+                Diagnostic::error("missing-argument", argument.span, message)
+            }
+            None => Diagnostic::error(
+                "missing-argument",
+                here,
+                format!("expected `<=` after `{word}`, but the line ends"),
+            ),
+        };
+        self.push_unless_broken(error.help(format!("write `{word} <= 1 {}`", kind.dimension.example())));
+        self.at = self.line.arguments.len();
+    }
+
+    /// A current, or a voltage `through` an impedance: the current it drives.
+    fn surge(&mut self, word: &'static str, values: &mut Values<'a>) {
+        let Some((mut value, kind)) = self.quantity(&[CURRENT, VOLTAGE], word) else {
+            return;
+        };
+        if kind.dimension == Dimension::Voltage {
+            if self.take_word("through").is_none() {
+                let error = Diagnostic::error(
+                    "missing-condition",
+                    self.here(),
+                    "a surge stated as a voltage needs `through` and an impedance",
+                );
+                self.push_unless_broken(error.help("e.g. `surge 1 kV through 42 ohm`, or state the current"));
+                return;
+            }
+            let Some((impedance, _)) = self.quantity(&[SHUNT_RESISTANCE], "through") else {
+                return;
+            };
+            value.si /= impedance.si;
+        }
+        values.numbers.push((word, value));
     }
 
     fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {

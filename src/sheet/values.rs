@@ -40,6 +40,11 @@ impl<'a> Values<'a> {
         self.numbers.iter().find(|(n, _)| *n == name).map(|(_, v)| *v)
     }
 
+    /// The first number of the line.
+    pub fn first_number(&self) -> Option<Value> {
+        self.numbers.first().map(|(_, v)| *v)
+    }
+
     /// The numbers of this name, where it takes several; empty where it is not stated.
     pub fn list(&self, name: &str) -> &[Value] {
         self.lists

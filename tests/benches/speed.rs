@@ -48,6 +48,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
         part_inductance: Henry(0.35e-9),
         part_resistance: Ohm(0.4),
         inductance: Henry(0.2e-9),
+        across: false,
         resistance: Ohm(0.0),
         stub: Metre(0.5e-3),
         stub_permittivity: 3.4,
@@ -92,6 +93,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
         reference: Ohm(90.0),
         differential: true,
         line_voltage: None,
+        asks: Asks::default(),
         path: Path {
             elements: (1..)
                 .zip(elements)
@@ -112,6 +114,7 @@ fn speed(criterion: &mut Criterion) {
     let at = |kind, level| Limit {
         kind,
         bound: Bound::AtNyquist(level),
+        levels: None,
         span: None,
     };
     let nyquist = lane(vec![
@@ -137,6 +140,7 @@ fn speed(criterion: &mut Criterion) {
     let mask = lane(vec![Limit {
         kind: LimitKind::ReturnLoss,
         bound: Bound::Mask(points),
+        levels: None,
         span: None,
     }]);
     criterion.bench_function("a mask of one lane", |b| {

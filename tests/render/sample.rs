@@ -40,6 +40,7 @@ pub(super) fn limit(word: &'static str, bound: f64, upper: Option<f64>) -> Limit
         intervals_f: vec![(0.0, upper)],
         capacitance_f: upper,
         at_hz: None,
+        levels: None,
         holds_absent: true,
         holds_at_zero: true,
         line: Some(14),

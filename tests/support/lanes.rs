@@ -112,6 +112,7 @@ pub(crate) fn protector() -> Protector {
         part_inductance: Henry(0.0),
         part_resistance: Ohm(0.0),
         inductance: Henry(0.0),
+        across: false,
         resistance: Ohm(0.0),
         stub: Metre(0.0),
         stub_permittivity: 4.0,
@@ -128,6 +129,7 @@ pub(crate) fn limit(kind: LimitKind, level: f64) -> Limit {
     Limit {
         kind,
         bound: Bound::AtNyquist(level),
+        levels: None,
         span: None,
     }
 }
@@ -141,6 +143,7 @@ pub(crate) fn mask(kind: LimitKind, points: &[(f64, f64)]) -> Limit {
     Limit {
         kind,
         bound: Bound::Mask(points.collect()),
+        levels: None,
         span: None,
     }
 }
@@ -158,6 +161,7 @@ pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits:
         reference: Ohm(reference),
         differential: false,
         line_voltage: None,
+        asks: Asks::default(),
         path: Path {
             elements: elements
                 .map(|(index, element)| PathElement {

@@ -1,14 +1,14 @@
 //! A lane.
 
-use super::{Context, Findings, limits, name_line, path};
+use super::asks::Reader;
+use super::{Context, Findings, limits, path};
 use crate::diag::Diagnostic;
-use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, PathElement, VoltageRange};
+use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, PathElement};
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
-use crate::sheet::schema::{Form, LANE, SIGNED_VOLTAGE};
-use crate::sheet::values::Values;
-use crate::units::{Baud, Ohm, Volt};
+use crate::sheet::schema::{Form, LANE};
+use crate::units::{Baud, Ohm};
 
 /// A lane, and the errors found; the lane is there where it can be computed.
 pub(super) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Lane>, Vec<Diagnostic>) {
@@ -36,16 +36,16 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         "add `path { driver …; protector; receiver … }`",
         errors,
     );
-    let count = count(&entries, errors);
-    let line_voltage = entries
-        .line("line_voltage")
-        .and_then(|line| voltage_range(line, errors));
-    let port = entries
-        .line("port")
-        .and_then(|line| name_line(line, errors))
-        .map(|text| text.text.to_owned());
-    let limits = limits::lower_lane(&entries, context, errors);
-    let reference = simple(&entries, "reference", errors);
+    let reader = Reader {
+        schema: &LANE,
+        entries: &entries,
+    };
+    let count = reader.count("count", errors);
+    let line_voltage = reader.line_voltage(errors);
+    let port = reader.name("port", errors);
+    let asks = reader.asks(errors);
+    let limits = limits::lower_line("lane", &entries, context, errors);
+    let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
     let path = entries.block("path").and_then(|path| {
@@ -70,58 +70,13 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         reference: Ohm(reference?.number("impedance")?.si),
         differential,
         line_voltage,
+        asks,
         path: path?,
         limits,
         defaults: std::mem::take(&mut findings.defaults),
         warnings: std::mem::take(&mut findings.warnings),
     };
     Some(with_warnings(lane))
-}
-
-fn simple<'a>(entries: &Entries<'_, 'a>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
-    let line = entries.line(word)?;
-    let Form::Arguments { slots, named } = LANE.line(word)?.form else {
-        return None;
-    };
-    Arguments::new(line, errors).values(slots, named)
-}
-
-/// The count, 1 where none is stated; `None` after an error.
-fn count(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<u32> {
-    if entries.line("count").is_none() {
-        return Some(1);
-    }
-    let count = simple(entries, "count", errors)?.number("count")?;
-    if count.si.fract() != 0.0 {
-        errors.push(
-            Diagnostic::error("out-of-range", count.span, "a count is a whole number").help("`count` takes 1 to 4096"),
-        );
-        return None;
-    }
-    Some(count.si as u32)
-}
-
-/// `V [to V]`, low to high.
-fn voltage_range(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
-    let mut arguments = Arguments::new(line, errors);
-    let (low, _) = arguments.quantity(&[SIGNED_VOLTAGE], "line_voltage")?;
-    let mut high = low;
-    if arguments.take_word("to").is_some() {
-        high = arguments.quantity(&[SIGNED_VOLTAGE], "to")?.0;
-    }
-    arguments.end();
-    if high.si < low.si {
-        arguments.errors.push(
-            Diagnostic::error("range-order", high.span, "a range goes from low to high")
-                .also(low.span, "the low end")
-                .help("exchange the two"),
-        );
-        return None;
-    }
-    Some(VoltageRange {
-        low: Volt(low.si),
-        high: Volt(high.si),
-    })
 }
 
 /// Line code and symbol rate in baud.
@@ -189,6 +144,7 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
     .map(|(kind, bound)| Limit {
         kind,
         bound: Bound::AtNyquist(bound),
+        levels: None,
         span: None,
     })
     .into()

@@ -6,7 +6,7 @@ use crate::model::{Bound, Limit, LimitKind, MaskPoint};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Line, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
-use crate::sheet::schema::{FREQUENCY, LIMITS, LimitSchema};
+use crate::sheet::schema::{EDGE_LEVEL, FREQUENCY, LIMITS, LimitSchema};
 use crate::units::Hertz;
 
 /// The limits of a `limits "name" { … }` block.
@@ -54,10 +54,11 @@ fn push_once(limits: &mut Vec<Limit>, limit: Limit, errors: &mut Vec<Diagnostic>
     }
 }
 
-/// The limits of a lane: the set it takes and its own, in the order of the sheet.
+/// The limits of a line: the set it takes and its own, in the order of the sheet. `block` is the kind of line.
 ///
 /// `None` where it states none.
-pub(super) fn lower_lane(
+pub(super) fn lower_line(
+    block: &str,
     entries: &Entries<'_, '_>,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,
@@ -96,10 +97,13 @@ pub(super) fn lower_lane(
             line.span,
             &mut arguments,
         ) {
+            foreign(&limit, block, limit.span, errors);
             push_once(&mut own, limit, errors);
         }
     }
-    let taken = entries.line("limits").and_then(|line| take_set(line, context, errors));
+    let taken = entries
+        .line("limits")
+        .and_then(|line| take_set(line, block, context, errors));
     if taken.is_none() && own.is_empty() {
         return None;
     }
@@ -115,9 +119,17 @@ pub(super) fn lower_lane(
     Some(own.into_iter().chain(all).chain(after).collect())
 }
 
-fn take_set(line: &Line<'_>, context: &Context<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<Vec<Limit>> {
+fn take_set(
+    line: &Line<'_>,
+    block: &str,
+    context: &Context<'_, '_>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<Vec<Limit>> {
     let name = name_line(line, errors)?;
     if let Some(set) = context.limits.get(name.text) {
+        for limit in &set.limits {
+            foreign(limit, block, Some(name.span), errors);
+        }
         return Some(set.limits.clone());
     }
     let error = Diagnostic::error(
@@ -138,6 +150,28 @@ fn take_set(line: &Line<'_>, context: &Context<'_, '_>, errors: &mut Vec<Diagnos
     None
 }
 
+/// Reports a limit that does not belong in a block; `span` is where it is used.
+fn foreign(limit: &Limit, block: &str, span: Option<Span>, errors: &mut Vec<Diagnostic>) {
+    let word = limit.kind.word();
+    let Some(row) = LIMITS.iter().find(|row| row.word == word) else {
+        return;
+    };
+    if row.blocks.contains(&block) {
+        return;
+    }
+    let message = format!(
+        "`{word}` is no limit of a {block}, but of a {}",
+        row.blocks.join(" or a ")
+    );
+    let mut error = Diagnostic::error("foreign-limit", span.unwrap_or_default(), message);
+    if let Some(stated) = limit.span.filter(|stated| Some(*stated) != span) {
+        error = error.also(stated, "the limit of the set");
+    }
+    let own = LIMITS.iter().filter(|row| row.blocks.contains(&block));
+    let own: Vec<&str> = own.map(|row| row.word).collect();
+    errors.push(error.help(format!("a {block} has the limits {}", own.join(", "))));
+}
+
 fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) -> Option<Limit> {
     let Some(row) = LIMITS.iter().find(|row| row.word == word.text) else {
         let error = Diagnostic::error("unknown-limit", word.span, format!("unknown limit `{}`", word.text));
@@ -154,12 +188,47 @@ fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) ->
     let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == row.word)?;
     comparison(row, arguments)?;
     let bound = bound(row, arguments)?;
+    let levels = match kind {
+        LimitKind::RiseTime => levels(arguments)?,
+        _ => None,
+    };
     arguments.end();
     Some(Limit {
         kind,
         bound,
+        levels,
         span: Some(span),
     })
+}
+
+/// `from 30 % to 70 %`, or nothing; `None` after an error.
+fn levels(arguments: &mut Arguments<'_, '_>) -> Option<Option<(f64, f64)>> {
+    if arguments.take_word("from").is_none() {
+        return Some(None);
+    }
+    let (low, _) = arguments.quantity(&[EDGE_LEVEL], "from")?;
+    if arguments.take_word("to").is_none() {
+        let here = arguments.here();
+        arguments.errors.push(
+            Diagnostic::error("missing-condition", here, "expected `to` and the upper level")
+                .help("e.g. `rise_time <= 300 ns from 30 % to 70 %`"),
+        );
+        return None;
+    }
+    let (high, _) = arguments.quantity(&[EDGE_LEVEL], "to")?;
+    if high.si <= low.si {
+        arguments.errors.push(
+            Diagnostic::error(
+                "range-order",
+                high.span,
+                "a rise goes from the lower level to the higher one",
+            )
+            .also(low.span, "the lower level")
+            .help("exchange the two"),
+        );
+        return None;
+    }
+    Some(Some((low.si, high.si)))
 }
 
 fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()> {
@@ -203,12 +272,13 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
                 Diagnostic::error(
                     "no-mask",
                     span,
-                    format!("`{}` has one bound, at Nyquist, and takes no frequency", row.word),
+                    format!("`{}` has one bound, and takes no frequency", row.word),
                 )
                 .help(format!(
-                    "write `{} {} 8 %`",
+                    "write `{} {} 1 {}`",
                     row.word,
-                    if row.floor { ">=" } else { "<=" }
+                    if row.floor { ">=" } else { "<=" },
+                    row.kind.dimension.example()
                 )),
             );
             return None;

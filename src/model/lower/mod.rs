@@ -1,5 +1,6 @@
 //! From the tree of a sheet to the port: names resolved, values in SI, every rule that takes more than one line.
 
+mod asks;
 mod ends;
 mod lane;
 mod limits;
@@ -7,6 +8,8 @@ mod line;
 mod part;
 mod path;
 mod protector;
+mod slow;
+mod strength;
 
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -38,9 +41,9 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     }
     let (port, found) = lower(&sheets, &gathered.includes);
     errors.extend(found);
-    if port.lanes.is_empty() && errors.is_empty() {
+    if port.names().is_empty() && errors.is_empty() {
         errors.push(
-            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane")
+            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane, bus or rail")
                 .help("add a `lane \"name\" { … }`; `lanecap starter` prints a sheet to begin from"),
         );
     }
@@ -106,13 +109,13 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
         faulty_parts: Vec::new(),
     };
     let mut lanes: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
+    let mut slow: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
     let mut names = HashMap::new();
     for block in &flat {
         let name = block_name(block, &mut errors);
-        let space = if block.word.text == "lane" {
-            "line"
-        } else {
-            block.word.text
+        let space = match block.word.text {
+            "lane" | "bus" | "rail" => "line",
+            other => other,
         };
         if let Some(earlier) = names.get(&(space, name.text)).filter(|_| !name.text.is_empty()) {
             errors.push(
@@ -140,6 +143,7 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
                 }
                 None => context.faulty_parts.push(name.text),
             },
+            "bus" | "rail" => slow.push((block, name)),
             _ => lanes.push((block, name)),
         }
     }
@@ -149,6 +153,18 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
         .collect();
     for (lane, found) in lowered {
         port.lanes.extend(lane);
+        errors.extend(found);
+    }
+    for (block, name) in slow {
+        let found = if block.word.text == "bus" {
+            let (bus, found) = slow::bus(block, name, &context);
+            port.buses.extend(bus);
+            found
+        } else {
+            let (rail, found) = slow::rail(block, name, &context);
+            port.rails.extend(rail);
+            found
+        };
         errors.extend(found);
     }
     (port, errors)

@@ -1,8 +1,11 @@
 //! Parts.
 
-use super::Findings;
+use super::asks::Reader;
+use super::{Findings, strength};
 use crate::diag::Diagnostic;
-use crate::model::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
+use crate::model::{
+    CapacitanceRating, Grading, JunctionOutcome, Mismatch, Part, PartOnLine, Polarity, Strength, VoltageRange,
+};
 use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
@@ -25,6 +28,7 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         resistance: Ohm(0.0),
         mismatch: None,
         typical_only: false,
+        strength: Strength::default(),
     };
     for line in entries.lines("capacitance") {
         if let Some(rating) = rating(line, errors) {
@@ -54,6 +58,11 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         let absolute = values.number("capacitance").map(|v| Mismatch::Absolute(Farad(v.si)));
         part.mismatch = absolute.or(values.number("share").map(|v| Mismatch::Share(v.si)));
     }
+    let reader = Reader {
+        schema: &PART,
+        entries: &entries,
+    };
+    part.strength = strength::lower(&reader, errors);
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
     (errors.len() == before).then_some(part)
@@ -221,8 +230,87 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
     })
 }
 
-/// What a lane that uses the part should know.
-pub(super) fn remarks(part: &Part, findings: &mut Findings) {
+/// A part on a line, with what the line should know of it; `None` after an error.
+///
+/// Parts with an error of another kind are reported where they are named.
+pub(super) fn on_line(
+    part: &Part,
+    name: Text<'_>,
+    differential: bool,
+    line_voltage: Option<VoltageRange>,
+    findings: &mut Findings,
+) -> Option<PartOnLine> {
+    remarks(part, findings);
+    let on_line = part.on_line(differential, line_voltage, |rating, outcome| {
+        moved(part, rating, outcome, name, findings);
+    });
+    if on_line.is_none() {
+        findings.errors.push(
+            Diagnostic::error(
+                "across-single-ended",
+                name.span,
+                "this part states its capacitance across a pair alone",
+            )
+            .also(part.span, "the part")
+            .help("a single line needs a part with a capacitance to ground"),
+        );
+    }
+    on_line
+}
+
+/// The rails of a part must reach as high as the line; `None` after an error.
+pub(super) fn within_rails(
+    part: &Part,
+    name: Text<'_>,
+    line_voltage: Option<VoltageRange>,
+    findings: &mut Findings,
+) -> Option<()> {
+    let (Some(Polarity::Rails(supply)), Some(range)) = (part.polarity, line_voltage) else {
+        return Some(());
+    };
+    if range.high <= supply {
+        return Some(());
+    }
+    let message = format!(
+        "the line goes to {}, above the rails of this part at {supply}",
+        range.high
+    );
+    findings.errors.push(
+        Diagnostic::error("above-rails", name.span, message)
+            .also(part.span, "the part")
+            .help("choose a part whose supply is at least the line's highest voltage"),
+    );
+    None
+}
+
+/// What was assumed where a rating was moved to the line's worst bias.
+fn moved(part: &Part, rating: &CapacitanceRating, outcome: JunctionOutcome, name: Text<'_>, findings: &mut Findings) {
+    let part_name = &part.name;
+    if rating.bias.is_some() && outcome.line_voltage_missing {
+        findings.warn(
+            "no-line-voltage",
+            name.span,
+            format!("the line states no line_voltage: the capacitance of part \"{part_name}\" is taken as stated"),
+        );
+    }
+    if outcome.default_grading_used {
+        findings.default_used(
+            "default-grading",
+            name.span,
+            format!("part \"{part_name}\" states no grading: 0.7 V and 0.33, and only towards a larger capacitance"),
+        );
+    }
+    if outcome.polarity_assumed {
+        findings.warn(
+            "polarity-assumed",
+            name.span,
+            format!("part \"{part_name}\" states no polarity: taken as unidirectional"),
+        );
+    }
+}
+
+/// What a line that uses the part should know.
+fn remarks(part: &Part, findings: &mut Findings) {
     if part.typical_only {
         findings.warn(
             "typical-as-maximum",

@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
-use super::{Findings, part};
+use super::{Context, Findings, part};
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::model::{CapacitanceRating, Element, LineKind, Part, Path, Polarity, Protector, worst_case};
+use crate::model::{Element, LineKind, Part, Path, Protector};
 use crate::sheet::ast::Text;
 use crate::sheet::values::Values;
 use crate::units::{Farad, Henry, Metre, Ohm};
@@ -38,6 +38,7 @@ pub(super) fn lower(
         part_inductance: Henry(0.0),
         part_resistance: Ohm(0.0),
         inductance: Henry(values.or_zero("inductance")),
+        across: false,
         resistance: Ohm(values.or_zero("resistance")),
         stub: Metre(values.or_zero("stub")),
         stub_permittivity: DEFAULT_PERMITTIVITY,
@@ -45,15 +46,14 @@ pub(super) fn lower(
         spread: values.number("spread").map(|v| v.si),
     };
     if let Some(name) = name {
-        let part = find(name, surroundings, findings)?;
+        let part = find(name, surroundings.context, findings)?;
         fit(&mut protector, &part, name, span, surroundings, findings)?;
-        protector.part = Some(part);
     }
     Some(protector)
 }
 
-fn find(name: Text<'_>, surroundings: &Surroundings<'_, '_, '_>, findings: &mut Findings) -> Option<Arc<Part>> {
-    let context = surroundings.context;
+/// The part of this name; `None` after an error.
+pub(super) fn find(name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Arc<Part>> {
     if let Some(part) = context.parts.get(name.text) {
         return Some(Arc::clone(part));
     }
@@ -77,7 +77,7 @@ fn find(name: Text<'_>, surroundings: &Surroundings<'_, '_, '_>, findings: &mut 
     None
 }
 
-/// Takes the part's worst case: the larger of the value to ground and twice the one across the pair.
+/// Puts the part at its worst case in the protector's place.
 fn fit(
     protector: &mut Protector,
     part: &Arc<Part>,
@@ -86,46 +86,11 @@ fn fit(
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
 ) -> Option<()> {
-    part::remarks(part, findings);
-    if part.to_ground.is_none() && !surroundings.differential {
-        findings.errors.push(
-            Diagnostic::error(
-                "across-single-ended",
-                name.span,
-                "this part states its capacitance across a pair alone",
-            )
-            .also(part.span, "the part")
-            .help("a single line needs a part with a capacitance to ground"),
-        );
-        return None;
-    }
-    if let (Some(Polarity::Rails(supply)), Some(range)) = (part.polarity, surroundings.line_voltage) {
-        if range.high > supply {
-            let message = format!(
-                "the line goes to {}, above the rails of this part at {supply}",
-                range.high
-            );
-            findings.errors.push(
-                Diagnostic::error("above-rails", name.span, message)
-                    .also(part.span, "the part")
-                    .help("choose a part whose supply is at least the line's highest voltage"),
-            );
-            return None;
-        }
-    }
-    let ground = part
-        .to_ground
-        .map(|rating| worst(part, &rating, name.span, surroundings, findings));
-    let across = part.across.filter(|_| surroundings.differential);
-    let across = across.map(|rating| 2.0 * worst(part, &rating, name.span, surroundings, findings));
-    let is_across = across > ground;
-    let scale = if is_across { 0.5 } else { 1.0 };
-    protector.fitted = if is_across { across } else { ground }.map(Farad);
-    protector.mismatch = part.mismatch;
-    protector.part_inductance = Henry(part.inductance.0 * scale);
-    protector.part_resistance = Ohm(part.resistance.0 * scale);
-    if is_across && protector.inductance.0 > 0.0 {
-        protector.inductance = Henry(0.0);
+    let (differential, line_voltage) = (surroundings.differential, surroundings.line_voltage);
+    let on_line = part::on_line(part, name, differential, line_voltage, findings)?;
+    part::within_rails(part, name, line_voltage, findings)?;
+    protector.fit_part(part, &on_line);
+    if on_line.across && protector.inductance.0 > 0.0 {
         findings.warn(
             "across-ground-inductance",
             span,
@@ -133,40 +98,6 @@ fn fit(
         );
     }
     Some(())
-}
-
-/// Worst-case capacitance of one rating over the line's voltage, in farad.
-fn worst(
-    part: &Part,
-    rating: &CapacitanceRating,
-    span: Span,
-    surroundings: &Surroundings<'_, '_, '_>,
-    findings: &mut Findings,
-) -> f64 {
-    let outcome = worst_case(rating, part.polarity, part.grading, surroundings.line_voltage);
-    let part_name = &part.name;
-    if rating.bias.is_some() && surroundings.line_voltage.is_none() {
-        findings.warn(
-            "no-line-voltage",
-            span,
-            format!("the lane states no line_voltage: the capacitance of part \"{part_name}\" is taken as stated"),
-        );
-    }
-    if outcome.default_grading_used {
-        findings.default_used(
-            "default-grading",
-            span,
-            format!("part \"{part_name}\" states no grading: 0.7 V and 0.33, and only towards a larger capacitance"),
-        );
-    }
-    if outcome.polarity_assumed {
-        findings.warn(
-            "polarity-assumed",
-            span,
-            format!("part \"{part_name}\" states no polarity: taken as unidirectional"),
-        );
-    }
-    outcome.capacitance.0
 }
 
 /// Gives the protector's stub the permittivity of the nearest trace outward, else inward, else 4.0.

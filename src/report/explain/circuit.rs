@@ -136,7 +136,7 @@ fn describe_protector(lane: &Lane, protector: &Protector) -> String {
     let mut text = format!(
         "protector C, pad {}, in series with C: L = {}, R = {}",
         si(protector.pad.0, "F"),
-        si(protector.part_inductance.0 + protector.inductance.0, "H"),
+        si(protector.part_inductance.0 + protector.ground_inductance().0, "H"),
         si(protector.part_resistance.0 + protector.resistance.0, "ohm")
     );
     if protector.stub.0 > 0.0 {

@@ -3,6 +3,9 @@
 mod circuit;
 mod decision;
 mod numbers;
+mod slow;
+
+pub use slow::{explain_bus, explain_rail};
 
 use std::fmt::Write as _;
 
@@ -31,13 +34,19 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
     decision::limits(&mut text, lane, outcome, &chain);
     decision::budget(&mut text, report);
     decision::figures(&mut text, lane, &chain, report);
-    notes(&mut text, "Defaults used", &report.defaults);
-    notes(&mut text, "Warnings", &report.warnings);
-    heading(&mut text, "Keep in mind", '-');
-    for caution in cautions {
-        line(&mut text, &format!("  - {caution}"));
-    }
+    slow::checks(&mut text, 9, report.fitted.as_ref().map_or(&[], |f| &f.checks));
+    finish(&mut text, &report.defaults, &report.warnings, cautions);
     text
+}
+
+/// What stands below every working.
+fn finish(text: &mut String, defaults: &[Note], warnings: &[Note], cautions: &[&str]) {
+    notes(text, "Defaults used", defaults);
+    notes(text, "Warnings", warnings);
+    heading(text, "Keep in mind", '-');
+    for caution in cautions {
+        line(text, &format!("  - {caution}"));
+    }
 }
 
 fn symbols(text: &mut String, lane: &Lane) {

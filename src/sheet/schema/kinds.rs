@@ -108,3 +108,13 @@ pub const ADDED_TIME: Kind = kind(Dimension::Time, 0.0, 1.0);
 pub const LEVEL: Kind = kind(Dimension::Decibel, 0.0, 200.0);
 /// A limit as a share.
 pub const SHARE: Kind = kind(Dimension::Percent, 0.0, 1.0);
+/// A current.
+pub const CURRENT: Kind = kind(Dimension::Current, 1e-18, 1e6);
+/// Channels of a package.
+pub const CHANNELS: Kind = kind(Dimension::Number, 1.0, 256.0);
+/// Cost of a package.
+pub const COST: Kind = kind(Dimension::Number, 0.0, 1e9);
+/// A temperature.
+pub const TEMPERATURE: Kind = kind(Dimension::Temperature, -273.15, 1000.0);
+/// A level of a rising edge.
+pub const EDGE_LEVEL: Kind = kind(Dimension::Percent, 1e-3, 0.999);

@@ -9,7 +9,7 @@ mod words;
 
 pub use kinds::*;
 pub use reference::word_table;
-pub use words::{LAMINATE, LANE, LIMITS, PART, PATH, TOP};
+pub use words::{BUS, LAMINATE, LANE, LIMITS, PART, PATH, RAIL, TOP};
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
@@ -48,6 +48,10 @@ pub enum Shape {
     Losses,
     /// A length, then `outer` or `inner` or neither.
     Stub,
+    /// `<=` and a quantity.
+    AtMost(Kind),
+    /// A current, or a voltage `through` an impedance.
+    Surge,
     /// From so many to so many quantities.
     List(Kind, usize, usize),
 }
@@ -121,7 +125,7 @@ impl BlockSchema {
     }
 }
 
-/// A limit's row: its word, its comparison, its kind, whether points make it a mask.
+/// A limit's row: its word, its comparison, its kind, whether points make it a mask, and where it belongs.
 #[derive(Debug, Clone, Copy)]
 pub struct LimitSchema {
     /// The word.
@@ -132,15 +136,19 @@ pub struct LimitSchema {
     pub kind: Kind,
     /// Whether it may be a mask.
     pub mask: bool,
+    /// The blocks it belongs to, e.g. `lane`.
+    pub blocks: &'static [&'static str],
     /// What it means.
     pub doc: &'static str,
 }
 
 /// Every block with lines of its own.
-pub static BLOCKS: [&BlockSchema; 5] = [&TOP, &LANE, &PATH, &PART, &LAMINATE];
+pub static BLOCKS: [&BlockSchema; 7] = [&TOP, &LANE, &BUS, &RAIL, &PATH, &PART, &LAMINATE];
 
 /// Words that stand inside a line without being a name of their own row.
-const CONNECTIVES: [&str; 8] = ["at", "to", "typical", "max", "across", "outer", "inner", "from"];
+const CONNECTIVES: [&str; 9] = [
+    "at", "to", "typical", "max", "across", "outer", "inner", "from", "through",
+];
 
 /// Whether a block of this word belongs to the top level alone.
 pub fn is_top_block(word: &str) -> bool {

@@ -69,7 +69,84 @@ pub static TOP: BlockSchema = BlockSchema {
             repeats: true,
             ..line("lane", Form::Block, "a line or pair that carries symbols at a rate")
         },
+        LineSchema {
+            repeats: true,
+            ..line("bus", Form::Block, "a slow line that charges through a resistance")
+        },
+        LineSchema {
+            repeats: true,
+            ..line("rail", Form::Block, "a power line: only the checks of its part")
+        },
     ],
+};
+
+/// What a line of any kind meets: several kinds of exposure, each once.
+const EXPOSURE: LineSchema = LineSchema {
+    word: "exposure",
+    form: Form::Arguments {
+        slots: &[],
+        named: &[
+            named("contact", Shape::Value(VOLTAGE), "contact discharge, IEC 61000-4-2"),
+            named("air", Shape::Value(VOLTAGE), "air discharge, IEC 61000-4-2"),
+            named("surge", Shape::Surge, "8/20 µs surge current"),
+        ],
+    },
+    repeats: true,
+    doc: "what the port meets",
+};
+const WITHSTANDS: LineSchema = value(
+    "withstands",
+    &[slot("voltage", VOLTAGE, Need::Required)],
+    "what the protected chip survives at its pin",
+);
+const NEEDS: LineSchema = LineSchema {
+    word: "needs",
+    form: Form::Arguments {
+        slots: &[],
+        named: &[
+            named("qualified", Shape::Name, "a qualification the part must state"),
+            named("package", Shape::Name, "the package of the part"),
+            named("channels", Shape::Value(CHANNELS), "channels of one package, at least"),
+            named(
+                "leakage",
+                Shape::AtMost(CURRENT),
+                "leakage at the line's voltage and highest temperature",
+            ),
+            named(
+                "bidirectional",
+                Shape::Flag,
+                "the part must conduct alike in both directions",
+            ),
+        ],
+    },
+    repeats: true,
+    doc: "what the part must have",
+};
+const TEMPERATURE_LINE: LineSchema = line(
+    "temperature",
+    Form::Range(TEMPERATURE),
+    "ambient range; that of the part must contain it",
+);
+const COUNT_LINE: LineSchema = value(
+    "count",
+    &[slot("count", COUNT, Need::Required)],
+    "how many identical lines; default 1",
+);
+const LINE_VOLTAGE: LineSchema = line(
+    "line_voltage",
+    Form::Range(SIGNED_VOLTAGE),
+    "range of the working voltage",
+);
+const PORT: LineSchema = line("port", Form::Name, "connector the line belongs to");
+const PART_NAME: LineSchema = line("part", Form::Name, "judges this part");
+const LIMITS_LINE: LineSchema = line("limits", Form::Name, "takes a set of limits");
+const LIMIT_LINE: LineSchema = LineSchema {
+    repeats: true,
+    ..line(
+        "limit",
+        Form::Limit,
+        "adds a limit, or replaces the set's of the same name",
+    )
 };
 
 /// A lane.
@@ -113,6 +190,10 @@ pub static LANE: BlockSchema = BlockSchema {
             Form::Range(SIGNED_VOLTAGE),
             "range of the working voltage",
         ),
+        EXPOSURE,
+        WITHSTANDS,
+        NEEDS,
+        TEMPERATURE_LINE,
         line("port", Form::Name, "connector the lane belongs to"),
         line("limits", Form::Name, "takes a set of limits"),
         LineSchema {
@@ -128,6 +209,73 @@ pub static LANE: BlockSchema = BlockSchema {
             Form::Block,
             "the elements, from the outside in; `path outward` from the chip out",
         ),
+    ],
+};
+
+/// A slow bus.
+pub static BUS: BlockSchema = BlockSchema {
+    name: "bus",
+    lines: &[
+        COUNT_LINE,
+        value(
+            "rate",
+            &[slot("bits", BIT_RATE, Need::Required)],
+            "bit rate, for the reader; it enters no figure",
+        ),
+        value(
+            "pull_up",
+            &[slot("resistance", SHUNT_RESISTANCE, Need::Required)],
+            "the resistor to the supply through which the line charges",
+        ),
+        value(
+            "source",
+            &[slot("resistance", SHUNT_RESISTANCE, Need::Required)],
+            "the resistance of the driver through which the line charges; instead of `pull_up`",
+        ),
+        LINE_VOLTAGE,
+        value(
+            "wiring",
+            &[slot("capacitance", CAPACITANCE, Need::Required)],
+            "capacitance of the wiring",
+        ),
+        value(
+            "inputs",
+            &[slot("capacitance", CAPACITANCE, Need::Required)],
+            "capacitance of all inputs",
+        ),
+        value(
+            "nodes",
+            &[slot("nodes", COUNT, Need::Required)],
+            "protectors that share the budget; default 1",
+        ),
+        PART_NAME,
+        EXPOSURE,
+        WITHSTANDS,
+        NEEDS,
+        TEMPERATURE_LINE,
+        PORT,
+        LIMITS_LINE,
+        LIMIT_LINE,
+    ],
+};
+
+/// A power line.
+pub static RAIL: BlockSchema = BlockSchema {
+    name: "rail",
+    lines: &[
+        COUNT_LINE,
+        LINE_VOLTAGE,
+        value(
+            "current",
+            &[slot("current", CURRENT, Need::Required)],
+            "what it can supply, for the reader",
+        ),
+        PART_NAME,
+        EXPOSURE,
+        WITHSTANDS,
+        NEEDS,
+        TEMPERATURE_LINE,
+        PORT,
     ],
 };
 
@@ -365,7 +513,88 @@ pub static PART: BlockSchema = BlockSchema {
             &[slot("resistance", RESISTANCE, Need::Required)],
             "in series with the capacitance",
         ),
+        value(
+            "standoff",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "highest working voltage",
+        ),
+        value(
+            "holding",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "for a part that snaps back: the voltage it holds at",
+        ),
+        value(
+            "trigger",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "for a part that snaps back: the voltage it turns on at",
+        ),
+        LineSchema {
+            word: "clamp",
+            form: CLAMP,
+            repeats: false,
+            doc: "a point of its curve under a 100 ns pulse: `clamp 8.5 V at 16 A`",
+        },
+        value(
+            "dynamic_resistance",
+            &[slot("resistance", RESISTANCE, Need::Required)],
+            "slope of that curve",
+        ),
+        value(
+            "contact",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "rated contact discharge, IEC 61000-4-2",
+        ),
+        value(
+            "air",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "rated air discharge, IEC 61000-4-2",
+        ),
+        value(
+            "surge",
+            &[slot("current", CURRENT, Need::Required)],
+            "rated 8/20 µs surge current",
+        ),
+        LineSchema {
+            word: "surge_clamp",
+            form: CLAMP,
+            repeats: false,
+            doc: "a point of its curve under an 8/20 µs surge",
+        },
+        LineSchema {
+            word: "leakage",
+            form: Form::Arguments {
+                slots: &[slot("current", CURRENT, Need::Required)],
+                named: &[named(
+                    "at",
+                    Shape::Value(SIGNED_VOLTAGE),
+                    "the voltage it is stated at; default the stand-off",
+                )],
+            },
+            repeats: false,
+            doc: "leakage at 25 degC",
+        },
+        line("temperature", Form::Range(TEMPERATURE), "operating temperature"),
+        value(
+            "channels",
+            &[slot("channels", CHANNELS, Need::Required)],
+            "channels of a package",
+        ),
+        line("package", Form::Name, "package"),
+        LineSchema {
+            repeats: true,
+            ..line("qualified", Form::Name, "a qualification; may be given several times")
+        },
+        value(
+            "cost",
+            &[slot("cost", COST, Need::Required)],
+            "cost of a package, in no currency",
+        ),
     ],
+};
+
+const CLAMP: Form = Form::Arguments {
+    slots: &[slot("voltage", VOLTAGE, Need::Required)],
+    named: &[named("at", Shape::Value(CURRENT), "the current it is stated at")],
 };
 
 const fn limit(word: &'static str, floor: bool, kind: Kind, mask: bool, doc: &'static str) -> LimitSchema {
@@ -374,7 +603,15 @@ const fn limit(word: &'static str, floor: bool, kind: Kind, mask: bool, doc: &'s
         floor,
         kind,
         mask,
+        blocks: &["lane"],
         doc,
+    }
+}
+
+const fn bus_limit(word: &'static str, floor: bool, kind: Kind, doc: &'static str) -> LimitSchema {
+    LimitSchema {
+        blocks: &["bus"],
+        ..limit(word, floor, kind, false, doc)
     }
 }
 
@@ -414,7 +651,7 @@ pub static LAMINATE: BlockSchema = BlockSchema {
     ],
 };
 
-/// The limits of a lane.
+/// The limits and the blocks they belong to.
 pub static LIMITS: &[LimitSchema] = &[
     limit(
         "added_loss",
@@ -468,4 +705,18 @@ pub static LIMITS: &[LimitSchema] = &[
         false,
         "conversion from differential to common mode, in negative dB",
     ),
+    bus_limit(
+        "total_capacitance",
+        false,
+        CAPACITANCE_ABOVE_ZERO,
+        "wiring, inputs and all protectors of a bus together",
+    ),
+    bus_limit(
+        "rise_time",
+        false,
+        TIME,
+        "10–90 % rise time, or between the levels stated: `from 30 % to 70 %`",
+    ),
+    bus_limit("time_constant", false, TIME, "resistance times total capacitance"),
+    bus_limit("bandwidth", true, FREQUENCY, "−3 dB bandwidth 1/(2πRC)"),
 ];

@@ -1,0 +1,92 @@
+//! Slow buses and power rails.
+
+use std::sync::Arc;
+
+use super::{Asks, Limit, Note, Part, VoltageRange};
+use crate::diag::Span;
+use crate::units::{Ampere, Farad, Ohm};
+
+/// A slow line that charges its capacitance through a resistance.
+#[derive(Debug, Clone)]
+pub struct Bus {
+    /// Its name.
+    pub name: String,
+    /// Where the name stands.
+    pub span: Span,
+    /// The connector it belongs to.
+    pub port: Option<String>,
+    /// How many identical lines there are.
+    pub count: u32,
+    /// Bit rate in bit/s, where stated; it enters no figure.
+    pub rate: Option<f64>,
+    /// The resistance the line charges through, where stated.
+    pub charging: Option<Charging>,
+    /// Range of the line's working voltage.
+    pub line_voltage: Option<VoltageRange>,
+    /// Capacitance of the wiring.
+    pub wiring: Farad,
+    /// Capacitance of all inputs.
+    pub inputs: Farad,
+    /// Protectors that share the budget.
+    pub nodes: u32,
+    /// The capacitance to judge, of one protector to ground; `None` where nothing is fitted.
+    pub fitted: Option<Farad>,
+    /// The part named, where one is.
+    pub part: Option<Arc<Part>>,
+    /// What it meets and asks for.
+    pub asks: Asks,
+    /// The limits, in sheet order; none where nothing is limited.
+    pub limits: Vec<Limit>,
+    /// Values used that the sheet does not state.
+    pub defaults: Vec<Note>,
+    /// What the reader should know.
+    pub warnings: Vec<Note>,
+}
+
+impl Bus {
+    /// The resistance it charges through.
+    pub fn resistance(&self) -> Option<Ohm> {
+        self.charging.map(|charging| match charging {
+            Charging::PullUp(r) | Charging::Source(r) => r,
+        })
+    }
+
+    /// Wiring and inputs.
+    pub fn other_capacitance(&self) -> Farad {
+        Farad(self.wiring.0 + self.inputs.0)
+    }
+}
+
+/// Through what a bus charges.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Charging {
+    /// A resistor to the supply.
+    PullUp(Ohm),
+    /// The resistance of what drives the line.
+    Source(Ohm),
+}
+
+/// A power line: no limit on its capacitance, only checks of its part.
+#[derive(Debug, Clone)]
+pub struct Rail {
+    /// Its name.
+    pub name: String,
+    /// Where the name stands.
+    pub span: Span,
+    /// The connector it belongs to.
+    pub port: Option<String>,
+    /// How many identical lines there are.
+    pub count: u32,
+    /// Range of its voltage.
+    pub line_voltage: Option<VoltageRange>,
+    /// The current it can supply, where stated.
+    pub current: Option<Ampere>,
+    /// The part named, where one is.
+    pub part: Option<Arc<Part>>,
+    /// What it meets and asks for.
+    pub asks: Asks,
+    /// Values used that the sheet does not state.
+    pub defaults: Vec<Note>,
+    /// What the reader should know.
+    pub warnings: Vec<Note>,
+}

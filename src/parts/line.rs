@@ -1,0 +1,75 @@
+//! What the lines of a sheet ask for, and what its parts state, as the checks see it.
+
+use super::{Demand, Footprint, Rating};
+use crate::model::{Asks, Bus, Lane, Part, Rail, VoltageRange};
+use crate::units::{SPEED_OF_LIGHT, Second};
+
+impl Demand {
+    /// What a lane asks for, with the footprint of its protector.
+    pub fn of_lane(lane: &Lane) -> Demand {
+        let footprint = lane.path.protector().map_or_else(Footprint::default, |p| Footprint {
+            ground_inductance: p.inductance,
+            stub_delay: Second(p.stub.0 * p.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
+            reference: lane.half_reference(),
+        });
+        Demand {
+            footprint,
+            ..Demand::of(&lane.asks, lane.line_voltage)
+        }
+    }
+
+    /// What a bus asks for. One that charges through a resistance can supply current.
+    pub fn of_bus(bus: &Bus) -> Demand {
+        Demand {
+            can_supply: bus.charging.is_some(),
+            ..Demand::of(&bus.asks, bus.line_voltage)
+        }
+    }
+
+    /// What a rail asks for; it can supply current.
+    pub fn of_rail(rail: &Rail) -> Demand {
+        Demand {
+            can_supply: true,
+            ..Demand::of(&rail.asks, rail.line_voltage)
+        }
+    }
+
+    fn of(asks: &Asks, line_voltage: Option<VoltageRange>) -> Demand {
+        Demand {
+            line_voltage,
+            contact: asks.contact,
+            air: asks.air,
+            surge: asks.surge,
+            withstands: asks.withstands,
+            needs: asks.needs.clone(),
+            temperature: asks.temperature,
+            ..Demand::default()
+        }
+    }
+}
+
+impl Rating {
+    /// What a part states; `across` where its value across the pair counts on the line.
+    pub fn of(part: &Part, across: bool) -> Rating {
+        let strength = part.strength.clone();
+        Rating {
+            polarity: part.polarity,
+            standoff: strength.standoff,
+            holding: strength.holding,
+            trigger: strength.trigger,
+            clamp: strength.clamp,
+            dynamic_resistance: strength.dynamic_resistance,
+            inductance: part.inductance,
+            across,
+            contact: strength.contact,
+            air: strength.air,
+            surge: strength.surge,
+            surge_clamp: strength.surge_clamp,
+            leakage: strength.leakage,
+            temperature: strength.temperature,
+            channels: strength.channels,
+            package: strength.package,
+            qualified: strength.qualified,
+        }
+    }
+}
