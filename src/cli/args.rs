@@ -30,6 +30,11 @@ pub enum Command {
     /// The largest capacitance each line tolerates, and whether the fitted one holds.
     #[command(after_help = "Example:\n  lanecap size port.lanes --line \"camera link\" --fitted 0.3pF")]
     Size(SizeArgs),
+    /// Every part of the sheet on every line: the recommended one, and the packages each port needs.
+    #[command(after_help = "Example:\n  lanecap pick port.lanes --format csv -o parts.csv\n\n\
+                            Exit status: 0 every line has a part that passes; 1 some line has none; 2 bad input, usage or \
+                            an output that could not be written.")]
+    Pick(PickArgs),
     /// The working of one line, step by step, to be checked by hand.
     #[command(after_help = "Example:\n  lanecap explain port.lanes --line \"camera link\"")]
     Explain(ExplainArgs),
@@ -90,6 +95,23 @@ pub struct SizeArgs {
     pub output: OutputArgs,
 }
 
+/// Arguments of `pick`.
+#[derive(Debug, Clone, Args)]
+pub struct PickArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: SizeFormat,
+    /// Only the line of this name; may be given more than once.
+    #[arg(long = "line", value_name = "NAME")]
+    pub lines: Vec<String>,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
 /// Arguments of `explain`.
 #[derive(Debug, Clone, Args)]
 pub struct ExplainArgs {
@@ -129,7 +151,7 @@ pub struct CompletionsArgs {
     pub output: OutputArgs,
 }
 
-/// Forms of the result of `size`.
+/// Forms of the result of `size` and `pick`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
 pub enum SizeFormat {
     /// Aligned text.

@@ -8,6 +8,7 @@ mod lines;
 mod load;
 mod manual;
 mod output;
+mod pick;
 mod quantity;
 mod read;
 mod size;
@@ -15,7 +16,8 @@ mod starter;
 mod terminal;
 
 pub use args::{
-    CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, SheetArgs, SizeArgs, SizeFormat,
+    CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, PickArgs, SheetArgs, SizeArgs,
+    SizeFormat,
 };
 pub use lines::pick_lines;
 pub use load::{Loaded, load};
@@ -75,6 +77,7 @@ impl Failure {
 pub fn run(cli: Cli) -> Outcome {
     let done = match cli.command {
         Command::Size(args) => size::run(&args),
+        Command::Pick(args) => pick::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Starter(args) => starter::run(&args),

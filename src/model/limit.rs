@@ -104,14 +104,6 @@ impl LimitKind {
         }
     }
 
-    /// Whether it bounds a slow bus, and no lane.
-    pub fn is_of_bus(self) -> bool {
-        matches!(
-            self,
-            LimitKind::TotalCapacitance | LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth
-        )
-    }
-
     /// The unit of the bound: `"dB"`, or `""` for a ratio.
     pub fn unit(self) -> &'static str {
         match self {

@@ -8,6 +8,7 @@ mod check;
 mod choice;
 mod demand;
 mod line;
+mod pick;
 mod rating;
 
 pub use crate::model::{ClampPoint, Leakage, Needs, TemperatureRange};
@@ -17,4 +18,5 @@ pub use check::{
 };
 pub use choice::{Candidate, Choice, Stopped, cost_per_line, passes, recommend, smallest_margin};
 pub use demand::{Demand, Footprint, feed_peak_voltage, surge_current};
+pub use pick::{LinePick, PartPick, pick_line, port_bill};
 pub use rating::Rating;

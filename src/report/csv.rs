@@ -216,7 +216,7 @@ impl Row {
 }
 
 /// The text made inert, and kept from being a formula.
-fn guarded(text: &str) -> String {
+pub(super) fn guarded(text: &str) -> String {
     let guard = text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']);
     format!("{}{}", if guard { "'" } else { "" }, inert(text))
 }

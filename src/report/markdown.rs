@@ -6,7 +6,11 @@ use crate::diag::inert;
 
 /// The report as Markdown with tables. Names stay text: nothing in them becomes markup.
 pub(super) fn render(report: &Report) -> String {
-    let view = View::of(report);
+    lay_out(&View::of(report))
+}
+
+/// A view in the same layout.
+pub(super) fn lay_out(view: &View) -> String {
     let title = view.title.as_deref().unwrap_or("Capacitance budget");
     let mut text = format!("# {}\n\n", escape(title));
     for grid in &view.grids {

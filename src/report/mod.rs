@@ -11,6 +11,8 @@ mod explain;
 mod json;
 mod limits;
 mod markdown;
+mod pick;
+mod pick_view;
 mod render;
 mod sentences;
 mod signal;
@@ -24,6 +26,8 @@ pub use cautions::CAUTIONS;
 pub use compose::{size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
+pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
+pub use pick_view::render_pick;
 pub use render::{Format, render};
 pub use slow::{BusAtBudget, BusFitted, BusMetrics, BusReport, RailReport};
 

@@ -15,7 +15,11 @@ const CELL: usize = 80;
 
 /// The report as aligned text, at most 118 columns wide. Names are inert and shortened.
 pub(super) fn render(report: &Report) -> String {
-    let view = View::of(report);
+    lay_out(&View::of(report))
+}
+
+/// A view in the same layout.
+pub(super) fn lay_out(view: &View) -> String {
     let mut text = String::new();
     if let Some(title) = &view.title {
         text.push_str(&format!("{}\n\n", shorten(title, WIDTH.into())));

@@ -33,7 +33,7 @@ pub(super) struct View {
     pub(super) grids: Vec<Grid>,
     pub(super) footnotes: Vec<&'static str>,
     pub(super) sections: Vec<Section>,
-    pub(super) cautions: Vec<&'static str>,
+    pub(super) cautions: Vec<String>,
 }
 
 impl View {
@@ -59,7 +59,7 @@ impl View {
                 .map(|(lane, c)| section(lane, c))
                 .chain(slow.sections)
                 .collect(),
-            cautions: report.cautions.clone(),
+            cautions: report.cautions.iter().map(|caution| (*caution).to_owned()).collect(),
         }
     }
 }
