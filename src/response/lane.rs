@@ -1,7 +1,7 @@
 //! The time domain of a lane.
 
 use super::{Case, ChainSample, Ctle, NotSettled, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening};
-use crate::model::{self, Element, Immittance, Lane};
+use crate::model::{self, DEFAULT_RISE_UI, Element, Immittance, Lane};
 use crate::network::Chain;
 use crate::units::{Farad, Hertz};
 
@@ -20,9 +20,6 @@ impl Source for Chain {
         }
     }
 }
-
-/// Edge of a driver that states none, in unit intervals: common practice, no source.
-pub const DEFAULT_RISE_UI: f64 = 0.3;
 
 /// Figures of the time domain; `None` where one does not apply or does not settle.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
