@@ -74,8 +74,20 @@ impl<S: Source> TimeDomain<S> {
     /// # Errors
     /// As [`TimeDomain::eye`].
     pub fn eye_margin(&mut self, case: Case, bound: f64) -> Result<f64, NotSettled> {
+        Ok(self.eye_near(case, bound)?.height - bound)
+    }
+
+    /// The record in unit intervals that [`TimeDomain::eye_margin`] goes to.
+    ///
+    /// # Errors
+    /// As [`TimeDomain::eye`].
+    pub fn eye_record(&mut self, case: Case, bound: f64) -> Result<usize, NotSettled> {
+        Ok(self.eye_near(case, bound)?.record)
+    }
+
+    fn eye_near(&mut self, case: Case, bound: f64) -> Result<Eye, NotSettled> {
         let near = |eye: &Eye| EYE_SETTLED.max((eye.height - bound).abs() / 16.0);
-        Ok(self.settled_eye(case, near)?.0.height - bound)
+        Ok(self.settled_eye(case, near)?.0)
     }
 
     fn settled_eye(&mut self, case: Case, allowed: impl Fn(&Eye) -> f64) -> Result<(Eye, Pulse), NotSettled> {
