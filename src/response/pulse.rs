@@ -4,8 +4,9 @@ use super::spectrum::FIRST_RECORD;
 use super::strip;
 use super::{Case, Cursors, Eye, NotSettled, Source, TimeDomain};
 
-/// What a doubling of the record may move the eye height by, relative to the ideal eye.
-const EYE_SETTLED: f64 = 2e-5;
+/// What a doubling of the record may move the eye height by, relative to the ideal eye. What is left after it is smaller by
+/// the order of the method, eight times and more: below 1e-5.
+const EYE_SETTLED: f64 = 4e-5;
 
 /// A rectangular symbol of height 1 through edge, equalisers and chain, periodic over its record.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,7 +60,7 @@ impl<S: Source> TimeDomain<S> {
         }
     }
 
-    /// The worst-pattern eye, the record doubled until its height moves by at most 2e-5, and the pulse it is of.
+    /// The worst-pattern eye, the record doubled until its height moves by at most 4e-5, and the pulse it is of.
     ///
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice: a chain that rings or creeps for thousands of symbols.
