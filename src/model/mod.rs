@@ -7,6 +7,7 @@ mod debye;
 mod fitting;
 pub mod geometry;
 mod junction;
+mod laminate;
 mod lane;
 mod limit;
 mod line;
@@ -19,13 +20,15 @@ mod strength;
 pub use debye::{Debye, DebyeError};
 pub use fitting::PartOnLine;
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
+pub use laminate::Laminate;
 pub use lane::{Lane, LineRef, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
 pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{
-    Ctle, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,
+    COUPLING, Ctle, DEFAULT_RISE_UI, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector,
+    Receiver, StubSide, Via, ViaStub,
 };
 pub use slow::{Bus, Charging, Rail};
 pub use strength::{Asks, ClampPoint, Leakage, Needs, Strength, TemperatureRange};

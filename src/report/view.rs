@@ -45,7 +45,7 @@ impl View {
         let (mut grids, mut footnotes) = (Vec::new(), Vec::new());
         if !lanes.is_empty() || slow.grids.is_empty() {
             grids.push(budgets(lanes, &capacitances, scale));
-            grids.push(signal::grid(lanes, &capacitances, scale));
+            grids.extend(signal::grids(lanes, &capacitances, scale));
             footnotes.push(PENALTY_NOTE);
         }
         grids.extend(slow.grids);

@@ -22,7 +22,7 @@ mod transform;
 
 pub use cursors::{Cursors, WorstPattern};
 pub use eye::{Eye, eye_opening};
-pub use lane::{DEFAULT_RISE_UI, LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
+pub use lane::{LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
 pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, return_loss};
 pub use pair::{Pair, skew_estimate};
 pub use profile::{Dip, Profile, profile_impedance};

@@ -2,6 +2,8 @@
 
 mod asks;
 mod ends;
+mod geometry;
+mod laminate;
 mod lane;
 mod limits;
 mod line;
@@ -10,14 +12,15 @@ mod path;
 mod protector;
 mod slow;
 mod strength;
+mod via;
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::{Limit, Note, Part, Port};
-use crate::diag::{Diagnostic, Span};
+use super::{Laminate, Limit, Note, Part, Port};
+use crate::diag::{Diagnostic, Span, nearest};
 use crate::sheet::ast::{Block, Item, Line, Sheet, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -59,8 +62,9 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
 struct Context<'s, 'a> {
     limits: HashMap<&'a str, LimitSet<'s, 'a>>,
     parts: HashMap<&'a str, Arc<Part>>,
-    /// Parts that are there but cannot be used: their errors are reported already.
-    faulty_parts: Vec<&'a str>,
+    laminates: HashMap<&'a str, Laminate>,
+    /// Blocks (word and name) that are there but cannot be used: their errors are reported already.
+    faulty: Vec<(&'static str, &'a str)>,
 }
 
 struct LimitSet<'s, 'a> {
@@ -106,7 +110,8 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
     let mut context = Context {
         limits: HashMap::new(),
         parts: HashMap::new(),
-        faulty_parts: Vec::new(),
+        laminates: HashMap::new(),
+        faulty: Vec::new(),
     };
     let mut lanes: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
     let mut slow: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
@@ -141,7 +146,13 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
                     port.parts.push(Arc::clone(&part));
                     context.parts.insert(name.text, part);
                 }
-                None => context.faulty_parts.push(name.text),
+                None => context.faulty.push(("part", name.text)),
+            },
+            "laminate" => match laminate::lower(block, name, &mut errors) {
+                Some(laminate) => {
+                    context.laminates.insert(name.text, laminate);
+                }
+                None => context.faulty.push(("laminate", name.text)),
             },
             "bus" | "rail" => slow.push((block, name)),
             _ => lanes.push((block, name)),
@@ -211,6 +222,23 @@ fn title(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<String> {
         _ => None,
     })?;
     name_line(line, errors).map(|text| text.text.to_owned())
+}
+
+/// An error for a name that no block of `word` has, with the nearest that one has.
+fn unknown_name<'a>(
+    code: &'static str,
+    word: &str,
+    name: Text<'_>,
+    known: impl Iterator<Item = (&'a str, Span)> + Clone,
+) -> Diagnostic {
+    let error = Diagnostic::error(code, name.span, format!("there is no `{word} \"{}\"`", name.text));
+    let near = nearest(name.text, known.clone().map(|(name, _)| name));
+    match near.and_then(|near| known.clone().find(|(name, _)| *name == near)) {
+        Some((near, span)) => error
+            .also(span, "this one?")
+            .help(format!("did you mean `\"{near}\"`?")),
+        None => error.help(format!("add a block `{word} \"{}\" {{ … }}`", name.text)),
+    }
 }
 
 /// The name of a line that is a word and a name.

@@ -49,7 +49,7 @@ impl Check {
             required: Some(required),
             available,
             unit,
-            margin: slack.map(|s| s / required.abs()).filter(|m| m.is_finite()),
+            margin: slack.map(|s| s / required.abs() + 0.0).filter(|m| m.is_finite()),
             verdict: match slack {
                 Some(s) if s >= 0.0 => Verdict::Passes,
                 Some(_) => Verdict::Fails,

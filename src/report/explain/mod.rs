@@ -4,6 +4,7 @@ mod circuit;
 mod decision;
 mod numbers;
 mod slow;
+mod time;
 
 pub use slow::{explain_bus, explain_rail};
 
@@ -34,7 +35,8 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
     decision::limits(&mut text, lane, outcome, &chain);
     decision::budget(&mut text, report);
     decision::figures(&mut text, lane, &chain, report);
-    slow::checks(&mut text, 9, report.fitted.as_ref().map_or(&[], |f| &f.checks));
+    time::working(&mut text, lane, &chain, report);
+    slow::checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));
     finish(&mut text, &report.defaults, &report.warnings, cautions);
     text
 }

@@ -75,7 +75,7 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
             line(&mut text, &format!("    bandwidth = 1/(2 pi tau) = {}", si(f, "Hz")));
         }
     }
-    checks(&mut text, 5, report.fitted.as_ref().map_or(&[], |f| &f.checks));
+    checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));
     finish(&mut text, &report.defaults, &report.warnings, cautions);
     text
 }
@@ -142,17 +142,17 @@ pub fn explain_rail(rail: &Rail, report: &RailReport, cautions: &[&str]) -> Stri
         Some(part) => line(&mut text, &format!("  part \"{}\"", inert(&shorten(part, 80)))),
         None => line(&mut text, "  no part is named"),
     }
-    checks(&mut text, 1, &report.checks);
+    checks(&mut text, &report.checks);
     finish(&mut text, &report.defaults, &report.warnings, cautions);
     text
 }
 
 /// The checks of a part, each with its two numbers.
-pub(super) fn checks(text: &mut String, number: u32, checks: &[Check]) {
+pub(super) fn checks(text: &mut String, checks: &[Check]) {
     if checks.is_empty() {
         return;
     }
-    heading(text, &format!("{number}  The checks of the part"), '-');
+    heading(text, "The checks of the part", '-');
     for check in checks {
         let numbers = match (check.required, check.available) {
             (Some(required), Some(available)) => {
