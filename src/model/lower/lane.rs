@@ -46,7 +46,7 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
     let line_voltage = reader.line_voltage(errors);
     let port = reader.name("port", errors);
     let asks = reader.asks(errors);
-    let limits = limits::lower_line("lane", &entries, context, errors);
+    let limits = limits::lower_own(&entries, "lane", context, errors);
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());

@@ -54,12 +54,12 @@ fn push_once(limits: &mut Vec<Limit>, limit: Limit, errors: &mut Vec<Diagnostic>
     }
 }
 
-/// The limits of a line: the set it takes and its own, in the order of the sheet. `block` is the kind of line.
+/// The limits of a `lane` or `feed`: the set it takes and its own, in the order of the sheet.
 ///
 /// `None` where it states none.
-pub(super) fn lower_line(
-    block: &str,
+pub(super) fn lower_own(
     entries: &Entries<'_, '_>,
+    block: &str,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,
 ) -> Option<Vec<Limit>> {
@@ -89,15 +89,11 @@ pub(super) fn lower_line(
             );
             continue;
         };
-        if let Some(limit) = lower_limit(
-            Word {
-                text,
-                span: argument.span,
-            },
-            line.span,
-            &mut arguments,
-        ) {
-            foreign(&limit, block, limit.span, errors);
+        let span = argument.span;
+        if let Some(limit) = lower_limit(Word { text, span }, line.span, &mut arguments) {
+            if !belongs(limit.kind, block) {
+                errors.push(foreign(limit.kind, span, block));
+            }
             push_once(&mut own, limit, errors);
         }
     }
@@ -119,6 +115,26 @@ pub(super) fn lower_line(
     Some(own.into_iter().chain(all).chain(after).collect())
 }
 
+fn row(kind: LimitKind) -> Option<&'static LimitSchema> {
+    LIMITS.iter().find(|row| row.word == kind.word())
+}
+
+fn belongs(kind: LimitKind, block: &str) -> bool {
+    row(kind).is_none_or(|row| row.blocks.contains(&block))
+}
+
+/// A limit in a block of another kind.
+fn foreign(kind: LimitKind, span: Span, block: &str) -> Diagnostic {
+    let of = row(kind).map_or(String::new(), |row| row.blocks.join(" and a "));
+    let own: Vec<&str> = LIMITS
+        .iter()
+        .filter(|row| row.blocks.contains(&block))
+        .map(|row| row.word)
+        .collect();
+    let message = format!("`{}` is a limit of a {of}, not of a {block}", kind.word());
+    Diagnostic::error("misplaced-limit", span, message).help(format!("a {block} has the limits {}", own.join(", ")))
+}
+
 fn take_set(
     line: &Line<'_>,
     block: &str,
@@ -127,8 +143,12 @@ fn take_set(
 ) -> Option<Vec<Limit>> {
     let name = name_line(line, errors)?;
     if let Some(set) = context.limits.get(name.text) {
-        for limit in &set.limits {
-            foreign(limit, block, Some(name.span), errors);
+        for limit in set.limits.iter().filter(|limit| !belongs(limit.kind, block)) {
+            let error = foreign(limit.kind, name.span, block);
+            errors.push(match limit.span {
+                Some(span) => error.also(span, "in this set"),
+                None => error,
+            });
         }
         return Some(set.limits.clone());
     }
@@ -137,38 +157,13 @@ fn take_set(
     None
 }
 
-/// Reports a limit that does not belong in a block; `span` is where it is used.
-fn foreign(limit: &Limit, block: &str, span: Option<Span>, errors: &mut Vec<Diagnostic>) {
-    let word = limit.kind.word();
-    let Some(row) = LIMITS.iter().find(|row| row.word == word) else {
-        return;
-    };
-    if row.blocks.contains(&block) {
-        return;
-    }
-    let message = format!(
-        "`{word}` is no limit of a {block}, but of a {}",
-        row.blocks.join(" or a ")
-    );
-    let mut error = Diagnostic::error("foreign-limit", span.unwrap_or_default(), message);
-    if let Some(stated) = limit.span.filter(|stated| Some(*stated) != span) {
-        error = error.also(stated, "the limit of the set");
-    }
-    let own = LIMITS.iter().filter(|row| row.blocks.contains(&block));
-    let own: Vec<&str> = own.map(|row| row.word).collect();
-    errors.push(error.help(format!("a {block} has the limits {}", own.join(", "))));
-}
-
 fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) -> Option<Limit> {
     let Some(row) = LIMITS.iter().find(|row| row.word == word.text) else {
         let error = Diagnostic::error("unknown-limit", word.span, format!("unknown limit `{}`", word.text));
         let words = || LIMITS.iter().map(|row| row.word);
         arguments.errors.push(match nearest(word.text, words()) {
             Some(near) => error.help(format!("did you mean `{near}`?")),
-            None => error.help(format!(
-                "a lane has the limits {}",
-                words().collect::<Vec<_>>().join(", ")
-            )),
+            None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
         });
         return None;
     };
@@ -259,13 +254,12 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
                 Diagnostic::error(
                     "no-mask",
                     span,
-                    format!("`{}` has one bound, and takes no frequency", row.word),
+                    format!("`{}` has one bound, at Nyquist, and takes no frequency", row.word),
                 )
                 .help(format!(
-                    "write `{} {} 1 {}`",
+                    "write `{} {} 8 %`",
                     row.word,
-                    if row.floor { ">=" } else { "<=" },
-                    row.kind.dimension.example()
+                    if row.floor { ">=" } else { "<=" }
                 )),
             );
             return None;

@@ -46,7 +46,7 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     errors.extend(found);
     if port.names().is_empty() && errors.is_empty() {
         errors.push(
-            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane, bus or rail")
+            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no line")
                 .help("add a `lane \"name\" { … }`; `lanecap starter` prints a sheet to begin from"),
         );
     }

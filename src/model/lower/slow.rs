@@ -38,7 +38,7 @@ fn assemble_bus(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, fi
         );
     }
     let errors = &mut findings.errors;
-    let limits = limits::lower_line("bus", &entries, context, errors);
+    let limits = limits::lower_own(&entries, "bus", context, errors);
     for limit in limits.iter().flatten() {
         if limit.kind != LimitKind::TotalCapacitance && charging.is_none() && !entries.may_hold("pull_up") {
             let message = format!(
