@@ -40,7 +40,12 @@ fn assemble_bus(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, fi
     let errors = &mut findings.errors;
     let limits = limits::lower_own(&entries, "bus", context, errors);
     for limit in limits.iter().flatten() {
-        if limit.kind != LimitKind::TotalCapacitance && charging.is_none() && !entries.may_hold("pull_up") {
+        let charged = matches!(
+            limit.kind,
+            LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth
+        );
+        let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");
+        if charged && !stated {
             let message = format!(
                 "`{}` needs the resistance that the bus charges through",
                 limit.kind.word()
