@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{Limit, Part, Path};
+use super::{Feed, Limit, Part, Path};
 use crate::diag::Span;
-use crate::units::{Baud, Hertz, Ohm, Volt};
+use crate::units::{Baud, Farad, Hertz, Ohm, Volt};
 
 /// Everything a sheet describes.
 #[derive(Debug, Clone, Default)]
@@ -13,8 +13,24 @@ pub struct Port {
     pub title: Option<String>,
     /// High-speed lanes, in sheet order.
     pub lanes: Vec<Lane>,
+    /// Antenna feeds, in sheet order.
+    pub feeds: Vec<Feed>,
     /// Parts, in sheet order.
     pub parts: Vec<Arc<Part>>,
+}
+
+impl Port {
+    /// The names of all lines: the lanes, then the feeds. The place in this list is the line's index.
+    pub fn names(&self) -> Vec<&str> {
+        let lanes = self.lanes.iter().map(|lane| lane.name.as_str());
+        lanes.chain(self.feeds.iter().map(|feed| feed.name.as_str())).collect()
+    }
+
+    /// Judges this capacitance on every line instead of the one the sheet states.
+    pub fn fit(&mut self, capacitance: Farad) {
+        self.lanes.iter_mut().for_each(|lane| lane.path.fit(capacitance));
+        self.feeds.iter_mut().for_each(|feed| feed.path.fit(capacitance));
+    }
 }
 
 /// A line, or a pair of lines, that carries symbols at a rate.

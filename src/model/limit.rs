@@ -1,4 +1,4 @@
-//! Limits of a lane.
+//! Limits of a lane or a feed.
 
 use crate::diag::Span;
 use crate::units::Hertz;
@@ -28,11 +28,17 @@ pub enum LimitKind {
     ModeConversion,
     /// Worst-pattern eye opening at the receiver in volts, at least: the receiver's `needs`.
     EyeOpening,
+    /// (1 + |Γ|)/(1 − |Γ|) over a feed's band, at most.
+    Vswr,
+    /// −10 log10(1 − |Γ|²) in dB over a feed's band, at most.
+    MismatchLoss,
+    /// Shift of the frequency of least |Γ| in hertz, at most, up or down.
+    Detuning,
 }
 
 impl LimitKind {
     /// All kinds, in the order of the reference.
-    pub const ALL: [LimitKind; 11] = [
+    pub const ALL: [LimitKind; 14] = [
         LimitKind::AddedLoss,
         LimitKind::InsertionLoss,
         LimitKind::ReturnLoss,
@@ -44,6 +50,9 @@ impl LimitKind {
         LimitKind::ImpedanceDip,
         LimitKind::ModeConversion,
         LimitKind::EyeOpening,
+        LimitKind::Vswr,
+        LimitKind::MismatchLoss,
+        LimitKind::Detuning,
     ];
 
     /// The word of the sheet and of the results.
@@ -60,6 +69,9 @@ impl LimitKind {
             LimitKind::ImpedanceDip => "impedance_dip",
             LimitKind::ModeConversion => "mode_conversion",
             LimitKind::EyeOpening => "eye_opening",
+            LimitKind::Vswr => "vswr",
+            LimitKind::MismatchLoss => "mismatch_loss",
+            LimitKind::Detuning => "detuning",
         }
     }
 
@@ -83,22 +95,27 @@ impl LimitKind {
             LimitKind::ReturnLoss => Some(LossKind::Return),
             LimitKind::ReturnLossInner => Some(LossKind::ReturnInner),
             LimitKind::EyePenalty => Some(LossKind::Fundamental),
+            LimitKind::Vswr => Some(LossKind::StandingWave),
+            LimitKind::MismatchLoss => Some(LossKind::Mismatch),
             _ => None,
         }
     }
 
-    /// The unit of the bound: `"dB"`, or `""` for a ratio.
+    /// The unit of the bound: `""` for a share, shown in percent, `"1"` for a plain ratio.
     pub fn unit(self) -> &'static str {
         match self {
             LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::EyeHeight => "",
             LimitKind::AddedRise => "s",
             LimitKind::ImpedanceDip => "ohm",
             LimitKind::EyeOpening => "V",
+            LimitKind::Vswr => "1",
+            LimitKind::Detuning => "Hz",
             LimitKind::AddedLoss
             | LimitKind::InsertionLoss
             | LimitKind::ReturnLoss
             | LimitKind::ReturnLossInner
-            | LimitKind::ModeConversion => "dB",
+            | LimitKind::ModeConversion
+            | LimitKind::MismatchLoss => "dB",
         }
     }
 }
@@ -116,12 +133,19 @@ pub enum LossKind {
     ReturnInner,
     /// [`LimitKind::EyePenalty`].
     Fundamental,
+    /// [`LimitKind::Vswr`].
+    StandingWave,
+    /// [`LimitKind::MismatchLoss`].
+    Mismatch,
 }
 
 impl LossKind {
-    /// Whether it bounds a return loss.
+    /// Whether it bounds a reflection from above.
     pub fn is_reflection(self) -> bool {
-        matches!(self, LossKind::Return | LossKind::ReturnInner)
+        matches!(
+            self,
+            LossKind::Return | LossKind::ReturnInner | LossKind::StandingWave | LossKind::Mismatch
+        )
     }
 }
 
@@ -133,11 +157,13 @@ impl From<LossKind> for LimitKind {
             LossKind::Return => LimitKind::ReturnLoss,
             LossKind::ReturnInner => LimitKind::ReturnLossInner,
             LossKind::Fundamental => LimitKind::EyePenalty,
+            LossKind::StandingWave => LimitKind::Vswr,
+            LossKind::Mismatch => LimitKind::MismatchLoss,
         }
     }
 }
 
-/// One limit of a lane.
+/// One limit of a lane or a feed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Limit {
     /// What is bounded.
@@ -151,7 +177,7 @@ pub struct Limit {
 /// How a limit is stated.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Bound {
-    /// One value; of a loss or the eye penalty it holds at the Nyquist frequency.
+    /// One value. Of a lane's loss or eye penalty it holds at the Nyquist frequency, of a feed's match over its band.
     AtNyquist(f64),
     /// Points of a mask, rising in frequency; two at one frequency are a step. Never empty.
     Mask(Vec<MaskPoint>),

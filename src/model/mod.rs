@@ -4,6 +4,7 @@
 //! others per line. The half circuit is made in [`crate::network`].
 
 mod debye;
+mod feed;
 pub mod geometry;
 mod junction;
 mod lane;
@@ -14,6 +15,7 @@ mod part;
 mod path;
 
 pub use debye::{Debye, DebyeError};
+pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
@@ -21,5 +23,6 @@ pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_l
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{
-    Ctle, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Receiver, StubSide, Via, ViaStub,
+    Ctle, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Radio, Receiver, StubSide, Via,
+    ViaStub,
 };

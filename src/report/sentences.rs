@@ -168,6 +168,10 @@ pub(super) fn absent_value(lane: &LaneReport, limit: &LimitReport) -> Option<f64
         LimitKind::EyeHeight => lane.absent.eye_height,
         LimitKind::ImpedanceDip => lane.absent.impedance_dip_ohm,
         LimitKind::AddedLoss | LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::AddedRise => Some(0.0),
-        LimitKind::ModeConversion | LimitKind::EyeOpening => None,
+        LimitKind::ModeConversion
+        | LimitKind::EyeOpening
+        | LimitKind::Vswr
+        | LimitKind::MismatchLoss
+        | LimitKind::Detuning => None,
     }
 }

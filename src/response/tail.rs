@@ -31,7 +31,11 @@ impl Tail {
         let (half, late) = (len / 2, len - QUIET - 2);
         let ratio = mean(half) / mean(late);
         let record = len as f64;
-        let unit = |steepness: f64| Tail { size: 1.0, steepness, record };
+        let unit = |steepness: f64| Tail {
+            size: 1.0,
+            steepness,
+            record,
+        };
         let fall = |steepness: f64| unit(steepness).seen(half as f64) / unit(steepness).seen(late as f64);
         let (mut low, mut high) = STEEPNESS;
         if !(fall(low)..fall(high)).contains(&ratio) {
@@ -39,10 +43,17 @@ impl Tail {
         }
         for _ in 0..BISECTIONS {
             let middle = 0.5 * (low + high);
-            if fall(middle) < ratio { low = middle } else { high = middle }
+            if fall(middle) < ratio {
+                low = middle
+            } else {
+                high = middle
+            }
         }
         let shape = unit(low);
-        Some(Tail { size: mean(late) / shape.seen(late as f64), ..shape })
+        Some(Tail {
+            size: mean(late) / shape.seen(late as f64),
+            ..shape
+        })
     }
 
     /// What the record shows of it at `t`: itself and all that has come round.

@@ -1,7 +1,7 @@
 //! A line held against its row of the schema: units, ranges, unknown and missing words.
 
 use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
-use super::schema::{FREQUENCY, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
+use super::schema::{FREQUENCY, IMPEDANCE, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
 use super::values::{StatedLoss, Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::units::{Dimension, suggest_unit};
@@ -293,8 +293,23 @@ impl<'l, 'a> Arguments<'l, 'a> {
                     }
                 }
             }
+            Shape::Resonator => self.resonator(row.word, values),
             Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),
+        }
+    }
+
+    /// A frequency and a resistance, in either order, under the names of their dimensions.
+    fn resonator(&mut self, word: &'static str, values: &mut Values<'a>) {
+        let mut open = vec![("frequency", FREQUENCY), ("resistance", IMPEDANCE)];
+        while !open.is_empty() {
+            let kinds: Vec<Kind> = open.iter().map(|(_, kind)| *kind).collect();
+            let Some((value, kind)) = self.quantity(&kinds, word) else {
+                return;
+            };
+            if let Some(at) = kinds.iter().position(|k| *k == kind) {
+                values.numbers.push((open.remove(at).0, value));
+            }
         }
     }
 

@@ -1,14 +1,13 @@
 //! A lane.
 
-use super::{Context, Findings, limits, name_line, path};
+use super::{Context, Findings, common, limits, path};
 use crate::diag::Diagnostic;
-use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, PathElement, VoltageRange};
+use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, PathElement};
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
-use crate::sheet::schema::{Form, LANE, SIGNED_VOLTAGE};
-use crate::sheet::values::Values;
-use crate::units::{Baud, Ohm, Volt};
+use crate::sheet::schema::{Form, LANE};
+use crate::units::{Baud, Ohm};
 
 /// A lane, and the errors found; the lane is there where it can be computed.
 pub(super) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Lane>, Vec<Diagnostic>) {
@@ -36,21 +35,17 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         "add `path { driver …; protector; receiver … }`",
         errors,
     );
-    let count = count(&entries, errors);
-    let line_voltage = entries
-        .line("line_voltage")
-        .and_then(|line| voltage_range(line, errors));
-    let port = entries
-        .line("port")
-        .and_then(|line| name_line(line, errors))
-        .map(|text| text.text.to_owned());
-    let limits = limits::lower_lane(&entries, context, errors);
-    let reference = simple(&entries, "reference", errors);
+    let count = common::count(&entries, &LANE, errors);
+    let line_voltage = common::line_voltage(&entries, errors);
+    let port = common::port(&entries, errors);
+    let limits = limits::lower_own(&entries, "lane", context, errors);
+    let reference = common::stated(&entries, &LANE, "reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
     let path = entries.block("path").and_then(|path| {
         let surroundings = path::Surroundings {
             context,
+            block: "lane",
             // Where the rate is missing the path is still checked, at any frequency.
             nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
             differential,
@@ -76,52 +71,6 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         warnings: std::mem::take(&mut findings.warnings),
     };
     Some(with_warnings(lane))
-}
-
-fn simple<'a>(entries: &Entries<'_, 'a>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
-    let line = entries.line(word)?;
-    let Form::Arguments { slots, named } = LANE.line(word)?.form else {
-        return None;
-    };
-    Arguments::new(line, errors).values(slots, named)
-}
-
-/// The count, 1 where none is stated; `None` after an error.
-fn count(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<u32> {
-    if entries.line("count").is_none() {
-        return Some(1);
-    }
-    let count = simple(entries, "count", errors)?.number("count")?;
-    if count.si.fract() != 0.0 {
-        errors.push(
-            Diagnostic::error("out-of-range", count.span, "a count is a whole number").help("`count` takes 1 to 4096"),
-        );
-        return None;
-    }
-    Some(count.si as u32)
-}
-
-/// `V [to V]`, low to high.
-fn voltage_range(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
-    let mut arguments = Arguments::new(line, errors);
-    let (low, _) = arguments.quantity(&[SIGNED_VOLTAGE], "line_voltage")?;
-    let mut high = low;
-    if arguments.take_word("to").is_some() {
-        high = arguments.quantity(&[SIGNED_VOLTAGE], "to")?.0;
-    }
-    arguments.end();
-    if high.si < low.si {
-        arguments.errors.push(
-            Diagnostic::error("range-order", high.span, "a range goes from low to high")
-                .also(low.span, "the low end")
-                .help("exchange the two"),
-        );
-        return None;
-    }
-    Some(VoltageRange {
-        low: Volt(low.si),
-        high: Volt(high.si),
-    })
 }
 
 /// Line code and symbol rate in baud.
@@ -213,12 +162,8 @@ fn with_warnings(mut lane: Lane) -> Lane {
                     findings.warn("edge-beyond-nyquist", element.span, text);
                 }
             }
-            Element::Connector { capacitance, inductance: Some(inductance) } => {
-                lumped(&mut findings, element, capacitance.0, inductance.0, nyquist);
-            }
-            Element::Via(via) => {
-                let inductance = via.inductance.map_or(0.0, |l| l.0);
-                lumped(&mut findings, element, via.capacitance.0, inductance, nyquist);
+            Element::Connector { .. } | Element::Via(_) => {
+                lumped(&mut findings, element, nyquist, "at Nyquist");
             }
             Element::Plane if is_inward(&lane.path, element.number) => findings.warn(
                 "plane-inside",
@@ -258,11 +203,20 @@ fn is_inward(path: &Path, number: usize) -> bool {
         .is_some_and(|at| at > path.protector_index())
 }
 
-fn lumped(findings: &mut Findings, element: &PathElement, capacitance: f64, inductance: f64, nyquist: f64) {
-    let angle = std::f64::consts::TAU * nyquist * (inductance * capacitance).sqrt();
+/// Warns where a connector or via is too long for a lumped element at a frequency.
+pub(super) fn lumped(findings: &mut Findings, element: &PathElement, frequency: f64, place: &str) {
+    let (capacitance, inductance) = match &element.element {
+        Element::Connector {
+            capacitance,
+            inductance: Some(inductance),
+        } => (capacitance.0, inductance.0),
+        Element::Via(via) => (via.capacitance.0, via.inductance.map_or(0.0, |l| l.0)),
+        _ => return,
+    };
+    let angle = std::f64::consts::TAU * frequency * (inductance * capacitance).sqrt();
     if angle > 0.5 {
         let text = format!(
-            "this {} is long for a lumped element at Nyquist: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
+            "this {} is long for a lumped element {place}: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
             element.element.word()
         );
         findings.warn("lumped-validity", element.span, text);

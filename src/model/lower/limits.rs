@@ -54,11 +54,12 @@ fn push_once(limits: &mut Vec<Limit>, limit: Limit, errors: &mut Vec<Diagnostic>
     }
 }
 
-/// The limits of a lane: the set it takes and its own, in the order of the sheet.
+/// The limits of a `lane` or `feed`: the set it takes and its own, in the order of the sheet.
 ///
 /// `None` where it states none.
-pub(super) fn lower_lane(
+pub(super) fn lower_own(
     entries: &Entries<'_, '_>,
+    block: &str,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,
 ) -> Option<Vec<Limit>> {
@@ -88,18 +89,17 @@ pub(super) fn lower_lane(
             );
             continue;
         };
-        if let Some(limit) = lower_limit(
-            Word {
-                text,
-                span: argument.span,
-            },
-            line.span,
-            &mut arguments,
-        ) {
+        let span = argument.span;
+        if let Some(limit) = lower_limit(Word { text, span }, line.span, &mut arguments) {
+            if !belongs(limit.kind, block) {
+                errors.push(foreign(limit.kind, span, block));
+            }
             push_once(&mut own, limit, errors);
         }
     }
-    let taken = entries.line("limits").and_then(|line| take_set(line, context, errors));
+    let taken = entries
+        .line("limits")
+        .and_then(|line| take_set(line, block, context, errors));
     if taken.is_none() && own.is_empty() {
         return None;
     }
@@ -115,9 +115,41 @@ pub(super) fn lower_lane(
     Some(own.into_iter().chain(all).chain(after).collect())
 }
 
-fn take_set(line: &Line<'_>, context: &Context<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<Vec<Limit>> {
+fn row(kind: LimitKind) -> Option<&'static LimitSchema> {
+    LIMITS.iter().find(|row| row.word == kind.word())
+}
+
+fn belongs(kind: LimitKind, block: &str) -> bool {
+    row(kind).is_none_or(|row| row.blocks.contains(&block))
+}
+
+/// A limit in a block of another kind.
+fn foreign(kind: LimitKind, span: Span, block: &str) -> Diagnostic {
+    let of = row(kind).map_or(String::new(), |row| row.blocks.join(" and a "));
+    let own: Vec<&str> = LIMITS
+        .iter()
+        .filter(|row| row.blocks.contains(&block))
+        .map(|row| row.word)
+        .collect();
+    let message = format!("`{}` is a limit of a {of}, not of a {block}", kind.word());
+    Diagnostic::error("misplaced-limit", span, message).help(format!("a {block} has the limits {}", own.join(", ")))
+}
+
+fn take_set(
+    line: &Line<'_>,
+    block: &str,
+    context: &Context<'_, '_>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<Vec<Limit>> {
     let name = name_line(line, errors)?;
     if let Some(set) = context.limits.get(name.text) {
+        for limit in set.limits.iter().filter(|limit| !belongs(limit.kind, block)) {
+            let error = foreign(limit.kind, name.span, block);
+            errors.push(match limit.span {
+                Some(span) => error.also(span, "in this set"),
+                None => error,
+            });
+        }
         return Some(set.limits.clone());
     }
     let error = Diagnostic::error(
@@ -144,10 +176,7 @@ fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) ->
         let words = || LIMITS.iter().map(|row| row.word);
         arguments.errors.push(match nearest(word.text, words()) {
             Some(near) => error.help(format!("did you mean `{near}`?")),
-            None => error.help(format!(
-                "a lane has the limits {}",
-                words().collect::<Vec<_>>().join(", ")
-            )),
+            None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
         });
         return None;
     };

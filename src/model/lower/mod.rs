@@ -1,19 +1,23 @@
 //! From the tree of a sheet to the port: names resolved, values in SI, every rule that takes more than one line.
 
+mod antenna;
+mod common;
 mod ends;
+mod feed;
 mod lane;
 mod limits;
 mod line;
 mod part;
 mod path;
 mod protector;
+mod table;
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::{Limit, Note, Part, Port};
+use super::{Limit, Note, Part, Port, ReflectionTable};
 use crate::diag::{Diagnostic, Span};
 use crate::sheet::ast::{Block, Item, Line, Sheet, Text};
 use crate::sheet::entries::Entries;
@@ -38,9 +42,9 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     }
     let (port, found) = lower(&sheets, &gathered.includes);
     errors.extend(found);
-    if port.lanes.is_empty() && errors.is_empty() {
+    if port.names().is_empty() && errors.is_empty() {
         errors.push(
-            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane")
+            Diagnostic::error("empty-sheet", Span::default(), "this sheet has no lane and no feed")
                 .help("add a `lane \"name\" { … }`; `lanecap starter` prints a sheet to begin from"),
         );
     }
@@ -52,12 +56,14 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     Err(errors)
 }
 
-/// What the lanes of a sheet refer to.
+/// What the lines of a sheet refer to.
 struct Context<'s, 'a> {
     limits: HashMap<&'a str, LimitSet<'s, 'a>>,
     parts: HashMap<&'a str, Arc<Part>>,
     /// Parts that are there but cannot be used: their errors are reported already.
     faulty_parts: Vec<&'a str>,
+    /// Tables; `None` where a table's errors are reported already.
+    tables: HashMap<&'a str, Option<Arc<ReflectionTable>>>,
 }
 
 struct LimitSet<'s, 'a> {
@@ -65,7 +71,7 @@ struct LimitSet<'s, 'a> {
     block: &'s Block<'a>,
 }
 
-/// Remarks and errors of one lane, gathered as it is read.
+/// Remarks and errors of one line, gathered as it is read.
 #[derive(Default)]
 struct Findings {
     errors: Vec<Diagnostic>,
@@ -104,22 +110,27 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
         limits: HashMap::new(),
         parts: HashMap::new(),
         faulty_parts: Vec::new(),
+        tables: HashMap::new(),
     };
     let mut lanes: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
+    let mut feeds: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
     let mut names = HashMap::new();
     for block in &flat {
         let name = block_name(block, &mut errors);
-        let space = if block.word.text == "lane" {
-            "line"
-        } else {
-            block.word.text
+        let space = match block.word.text {
+            "lane" | "feed" => "line",
+            other => other,
         };
         if let Some(earlier) = names.get(&(space, name.text)).filter(|_| !name.text.is_empty()) {
             errors.push(
                 Diagnostic::error(
                     "duplicate-name",
                     name.span,
-                    format!("there are two `{}` of this name", block.word.text),
+                    if space == "line" {
+                        "there are two lines of this name".to_owned()
+                    } else {
+                        format!("there are two `{space}` of this name")
+                    },
                 )
                 .also(*earlier, "the first one")
                 .help("give one of them another name"),
@@ -140,6 +151,11 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
                 }
                 None => context.faulty_parts.push(name.text),
             },
+            "table" => {
+                let table = table::lower(block, name, &mut errors);
+                context.tables.insert(name.text, table.map(Arc::new));
+            }
+            "feed" => feeds.push((block, name)),
             _ => lanes.push((block, name)),
         }
     }
@@ -149,6 +165,14 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
         .collect();
     for (lane, found) in lowered {
         port.lanes.extend(lane);
+        errors.extend(found);
+    }
+    let lowered: Vec<_> = feeds
+        .par_iter()
+        .map(|(block, name)| feed::lower(block, *name, &context))
+        .collect();
+    for (feed, found) in lowered {
+        port.feeds.extend(feed);
         errors.extend(found);
     }
     (port, errors)

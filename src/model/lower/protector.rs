@@ -149,7 +149,10 @@ fn worst(
         findings.warn(
             "no-line-voltage",
             span,
-            format!("the lane states no line_voltage: the capacitance of part \"{part_name}\" is taken as stated"),
+            format!(
+                "the {} states no line_voltage: the capacitance of part \"{part_name}\" is taken as stated",
+                surroundings.block
+            ),
         );
     }
     if outcome.default_grading_used {

@@ -135,7 +135,7 @@ fn level_at(limit: &Limit, frequency: f64) -> Option<f64> {
 fn symbol(kind: LossKind) -> &'static str {
     match kind {
         LossKind::Added | LossKind::Insertion => "S21",
-        LossKind::Return => "S11",
+        LossKind::Return | LossKind::StandingWave | LossKind::Mismatch => "S11",
         LossKind::ReturnInner => "S22",
         LossKind::Fundamental => "H",
     }
@@ -146,6 +146,8 @@ fn bound_text(kind: LossKind) -> &'static str {
         LossKind::Added => "k = |S21(absent)| 10^(-limit/20)",
         LossKind::Fundamental => "k = |H(absent)| (1 - limit)",
         LossKind::Insertion | LossKind::Return | LossKind::ReturnInner => "k = 10^(-limit/20)",
+        LossKind::StandingWave => "k = (limit - 1)/(limit + 1)",
+        LossKind::Mismatch => "k = sqrt(1 - 10^(-limit/10))",
     }
 }
 

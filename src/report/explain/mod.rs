@@ -26,7 +26,17 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
     );
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
-    circuit::elements(&mut text, lane);
+    let frame = circuit::Frame {
+        across: lane.across_factor(),
+        reference: lane.half_reference(),
+        frequency: lane.nyquist(),
+    };
+    circuit::elements(
+        &mut text,
+        &lane.path,
+        &frame,
+        "3  Elements at f_N, from the outer end in",
+    );
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, outcome, &chain);
     decision::budget(&mut text, report);

@@ -108,3 +108,15 @@ pub const ADDED_TIME: Kind = kind(Dimension::Time, 0.0, 1.0);
 pub const LEVEL: Kind = kind(Dimension::Decibel, 0.0, 200.0);
 /// A limit as a share.
 pub const SHARE: Kind = kind(Dimension::Percent, 0.0, 1.0);
+/// Power a radio sends.
+pub const POWER: Kind = kind(Dimension::Power, 1e-15, 1e6);
+/// The same over a milliwatt.
+pub const POWER_LEVEL: Kind = kind(Dimension::PowerLevel, -120.0, 90.0);
+/// Magnitude of a measured reflection.
+pub const REFLECTION: Kind = kind(Dimension::Number, 1e-9, 1.0 - 1e-9);
+/// Angle of a measured reflection.
+pub const ANGLE: Kind = kind(Dimension::Angle, -1e6, 1e6);
+/// Quality factor of a resonator.
+pub const QUALITY: Kind = kind(Dimension::Number, 1e-3, 1e4);
+/// A limit of the standing-wave ratio.
+pub const STANDING_WAVE: Kind = kind(Dimension::Number, 1.0, 1e6);

@@ -9,7 +9,7 @@ mod words;
 
 pub use kinds::*;
 pub use reference::word_table;
-pub use words::{LAMINATE, LANE, LIMITS, PART, PATH, TOP};
+pub use words::{FEED, LAMINATE, LANE, LIMITS, PART, PATH, TABLE, TOP};
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
@@ -48,6 +48,8 @@ pub enum Shape {
     Losses,
     /// A length, then `outer` or `inner` or neither.
     Stub,
+    /// A frequency and a resistance, in either order.
+    Resonator,
     /// From so many to so many quantities.
     List(Kind, usize, usize),
 }
@@ -121,7 +123,7 @@ impl BlockSchema {
     }
 }
 
-/// A limit's row: its word, its comparison, its kind, whether points make it a mask.
+/// A limit's row: its word, its comparison, its kind, whether points make it a mask, and where it belongs.
 #[derive(Debug, Clone, Copy)]
 pub struct LimitSchema {
     /// The word.
@@ -132,12 +134,14 @@ pub struct LimitSchema {
     pub kind: Kind,
     /// Whether it may be a mask.
     pub mask: bool,
+    /// The blocks it belongs to, e.g. `lane`.
+    pub blocks: &'static [&'static str],
     /// What it means.
     pub doc: &'static str,
 }
 
 /// Every block with lines of its own.
-pub static BLOCKS: [&BlockSchema; 5] = [&TOP, &LANE, &PATH, &PART, &LAMINATE];
+pub static BLOCKS: [&BlockSchema; 7] = [&TOP, &LANE, &FEED, &PATH, &TABLE, &PART, &LAMINATE];
 
 /// Words that stand inside a line without being a name of their own row.
 const CONNECTIVES: [&str; 8] = ["at", "to", "typical", "max", "across", "outer", "inner", "from"];

@@ -10,17 +10,18 @@ pub fn word_table() -> String {
     for block in BLOCKS {
         table(&mut text, block);
     }
-    text.push_str("### Limits of a lane\n\n| limit | range | mask | meaning |\n|---|---|---|---|\n");
+    text.push_str("### Limits\n\n| limit | range | blocks | mask | meaning |\n|---|---|---|---|---|\n");
     for row in LIMITS {
         let sign = if row.floor { ">=" } else { "<=" };
         let mask = if row.mask { "yes" } else { "no" };
         // Writing to a string cannot fail.
         let _ = writeln!(
             text,
-            "| `{} {sign}` {} | {} | {mask} | {} |",
+            "| `{} {sign}` {} | {} | {} | {mask} | {} |",
             row.word,
             symbol(row.kind),
             row.kind.range(),
+            row.blocks.join(", "),
             row.doc
         );
     }
@@ -120,6 +121,7 @@ fn shape(shape: Shape) -> &'static str {
         Shape::Name => " \"name\"",
         Shape::Losses => " dB or dB/m `at` Hz [, … `at` Hz]",
         Shape::Stub => " m [`outer` or `inner`]",
+        Shape::Resonator => " Hz ohm",
         Shape::List(_, 1, _) => " Hz [Hz]",
         Shape::List(..) => " number number number",
     }
