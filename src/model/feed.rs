@@ -117,6 +117,8 @@ impl Resonator {
 pub struct ReflectionTable {
     /// Its name.
     pub name: String,
+    /// Where the name stands.
+    pub span: Span,
     /// The impedance it is measured in.
     pub reference: Ohm,
     /// At least two points, rising in frequency.
@@ -137,7 +139,7 @@ pub struct ReflectionPoint {
 impl ReflectionTable {
     /// A table of points (frequency, magnitude, angle in degrees), their angles unwrapped: each is taken as the one within
     /// half a turn of the point before.
-    pub fn new(name: String, reference: Ohm, stated: impl IntoIterator<Item = (Hertz, f64, f64)>) -> Self {
+    pub fn new(name: String, span: Span, reference: Ohm, stated: impl IntoIterator<Item = (Hertz, f64, f64)>) -> Self {
         let mut points: Vec<ReflectionPoint> = Vec::new();
         for (frequency, magnitude, degrees) in stated {
             let before = points.last().map_or(degrees, |p| p.degrees);
@@ -149,13 +151,14 @@ impl ReflectionTable {
         }
         ReflectionTable {
             name,
+            span,
             reference,
             points,
         }
     }
 
-    /// Its span; `None` without points.
-    pub fn span(&self) -> Option<Band> {
+    /// The frequencies it reaches over; `None` without points.
+    pub fn reach(&self) -> Option<Band> {
         let (first, last) = (self.points.first()?, self.points.last()?);
         Some(Band {
             low: first.frequency,

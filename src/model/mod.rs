@@ -7,6 +7,7 @@ mod debye;
 mod feed;
 pub mod geometry;
 mod junction;
+mod laminate;
 mod lane;
 mod limit;
 mod line;
@@ -17,12 +18,13 @@ mod path;
 pub use debye::{Debye, DebyeError};
 pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
+pub use laminate::Laminate;
 pub use lane::{Lane, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
 pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{
-    Ctle, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Radio, Receiver, StubSide, Via,
-    ViaStub,
+    COUPLING, Ctle, DEFAULT_RISE_UI, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Radio,
+    Receiver, StubSide, Via, ViaStub,
 };

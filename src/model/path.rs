@@ -138,6 +138,12 @@ impl Element {
     }
 }
 
+/// A series capacitance of this size or more couples coded data: a short in the time domain.
+pub const COUPLING: Farad = Farad(1e-9);
+
+/// Edge of a driver that states none, in unit intervals: common practice, no source.
+pub const DEFAULT_RISE_UI: f64 = 0.3;
+
 /// The sending end.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Driver {
@@ -231,6 +237,8 @@ pub struct ViaStub {
     pub length: Metre,
     /// Relative permittivity.
     pub permittivity: f64,
+    /// Its characteristic impedance, where the via's geometry gives it.
+    pub impedance: Option<Ohm>,
     /// The side of the via it hangs at.
     pub side: StubSide,
 }

@@ -146,6 +146,7 @@ fn push_via(sections: &mut Vec<Section>, via: &Via, reference: Ohm) {
         return;
     };
     let impedance = match via.inductance {
+        _ if stub.impedance.is_some() => stub.impedance.unwrap_or(reference),
         Some(Henry(l)) if l > 0.0 && via.capacitance.0 > 0.0 => Ohm((l / via.capacitance.0).sqrt()),
         _ => reference,
     };

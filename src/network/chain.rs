@@ -6,6 +6,7 @@ use num_complex::Complex64;
 
 use super::elements::AtRest;
 use super::{Branch, Mobius, PortPlane, Section, TwoPort};
+use crate::model::COUPLING;
 use crate::units::{Hertz, Ohm, Second};
 
 /// The frozen half circuit of a lane, made by [`Chain::new`].
@@ -148,9 +149,8 @@ impl Chain {
 
     /// The same lane as coded data see it: a series capacitance of 1 nF or more is a short.
     pub fn for_data(&self) -> Chain {
-        const COUPLING: f64 = 1e-9;
         let shorted = |section: &Section| match *section {
-            Section::SeriesCapacitance(c) if c.0 >= COUPLING => Section::SeriesResistance(Ohm(0.0)),
+            Section::SeriesCapacitance(c) if c >= COUPLING => Section::SeriesResistance(Ohm(0.0)),
             other => other,
         };
         Chain {

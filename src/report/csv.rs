@@ -90,6 +90,9 @@ impl Row {
                 ("eye_penalty", changes.map(|c| c.eye_penalty)),
                 ("worst_eye_penalty", changes.and_then(|c| c.worst_eye_penalty)),
                 ("added_rise_s", changes.and_then(|c| c.added_rise_s)),
+                ("mode_conversion_db", changes.and_then(|c| c.mode_conversion_db)),
+                ("skew_s", changes.and_then(|c| c.skew_s)),
+                ("droop", changes.and_then(|c| c.droop)),
             ],
         );
     }

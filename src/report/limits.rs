@@ -44,6 +44,7 @@ impl Shown {
     pub(super) fn of(word: &str) -> Shown {
         match kind(word).map_or("dB", LimitKind::unit) {
             "" => Shown { power: 2, unit: "%" },
+            "s" => Shown { power: 12, unit: "ps" },
             unit => Shown { power: 0, unit },
         }
     }

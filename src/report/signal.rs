@@ -94,40 +94,65 @@ const COLUMNS: [Column; 8] = [
     },
 ];
 
-/// The table: a row for each state of each line.
-pub(super) fn grid(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
+/// The tables, a row for each state of each line: at the Nyquist frequency, and in time where anything is known of it.
+pub(super) fn grids(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Vec<Grid> {
     let states: Vec<(State, &Capacitances)> = lanes
         .iter()
         .zip(capacitances)
         .flat_map(|(lane, c)| states(lane).into_iter().map(move |state| (state, c)))
         .collect();
-    let columns: Vec<&Column> = COLUMNS
-        .iter()
-        .filter(|column| column.always || states.iter().any(|(state, _)| (column.get)(state).is_some()))
-        .collect();
-    let rate = shared_scale(lanes.iter().map(|lane| lane.symbol_rate_bd));
-    let nyquist = shared_scale(lanes.iter().map(|lane| lane.nyquist_hz));
-    let mut header = vec![
-        "line".to_owned(),
-        format!("rate [{}Bd]", rate.prefix),
-        format!("Nyquist [{}Hz]", nyquist.prefix),
-        "protector".to_owned(),
-        format!("C [{}F]", scale.prefix),
-    ];
+    let known = |column: &&Column| states.iter().any(|(state, _)| (column.get)(state).is_some());
+    let at_nyquist: Vec<&Column> = COLUMNS.iter().filter(|column| column.always).collect();
+    let in_time: Vec<&Column> = COLUMNS.iter().filter(|column| !column.always).filter(known).collect();
+    let mut grids = vec![grid(
+        "The signal at the Nyquist frequency",
+        &states,
+        &at_nyquist,
+        scale,
+        true,
+    )];
+    if !in_time.is_empty() {
+        grids.push(grid(
+            "The signal in time, worst pattern",
+            &states,
+            &in_time,
+            scale,
+            false,
+        ));
+    }
+    grids
+}
+
+fn grid(
+    title: &'static str,
+    states: &[(State, &Capacitances)],
+    columns: &[&Column],
+    scale: Scale,
+    with_rate: bool,
+) -> Grid {
+    let rate = shared_scale(states.iter().map(|(state, _)| state.lane.symbol_rate_bd));
+    let nyquist = shared_scale(states.iter().map(|(state, _)| state.lane.nyquist_hz));
+    let mut header = vec!["line".to_owned()];
+    if with_rate {
+        header.extend([
+            format!("rate [{}Bd]", rate.prefix),
+            format!("Nyquist [{}Hz]", nyquist.prefix),
+        ]);
+    }
+    header.extend(["protector".to_owned(), format!("C [{}F]", scale.prefix)]);
     header.extend(columns.iter().map(|column| column.title.to_owned()));
     let row = |(state, c): &(State, &Capacitances)| {
-        let mut row = vec![
-            state.lane.name.clone(),
-            significant(state.lane.symbol_rate_bd / rate.factor, 6),
-            significant(state.lane.nyquist_hz / nyquist.factor, 6),
-            state.name.to_owned(),
-            capacitance(state, c),
-        ];
+        let mut row = vec![state.lane.name.clone()];
+        if with_rate {
+            row.push(significant(state.lane.symbol_rate_bd / rate.factor, 6));
+            row.push(significant(state.lane.nyquist_hz / nyquist.factor, 6));
+        }
+        row.extend([state.name.to_owned(), capacitance(state, c)]);
         row.extend(columns.iter().map(|column| cell(column, state)));
         row
     };
     Grid {
-        title: "The signal at the Nyquist frequency",
+        title,
         header,
         rows: states.iter().map(row).collect(),
     }

@@ -42,10 +42,9 @@ impl View {
         let capacitances: Vec<Capacitances> = lanes.iter().map(|lane| of_lane(lane, scale)).collect();
         View {
             title: report.title.clone(),
-            grids: vec![
-                budgets(lanes, &capacitances, scale),
-                signal::grid(lanes, &capacitances, scale),
-            ],
+            grids: std::iter::once(budgets(lanes, &capacitances, scale))
+                .chain(signal::grids(lanes, &capacitances, scale))
+                .collect(),
             footnotes: vec![PENALTY_NOTE],
             sections: lanes
                 .iter()

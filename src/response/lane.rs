@@ -1,8 +1,8 @@
 //! The time domain of a lane.
 
 use super::{Case, ChainSample, Ctle, NotSettled, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening};
-use crate::model::{self, Element, Immittance, Lane};
-use crate::network::Chain;
+use crate::model::{self, DEFAULT_RISE_UI, Element, Immittance, Lane};
+use crate::network::{Chain, PortPlane};
 use crate::units::{Farad, Hertz};
 
 impl Source for Chain {
@@ -21,9 +21,6 @@ impl Source for Chain {
     }
 }
 
-/// Edge of a driver that states none, in unit intervals: common practice, no source.
-pub const DEFAULT_RISE_UI: f64 = 0.3;
-
 /// Figures of the time domain; `None` where one does not apply or does not settle.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct TimeMetrics {
@@ -40,6 +37,7 @@ pub struct TimeMetrics {
 /// A lane's time domain, its spectrum kept for every capacitance asked of it.
 pub struct LaneTime {
     domain: TimeDomain<Chain>,
+    port_plane: PortPlane,
     whole_delay: f64,
     port_delay: f64,
     reference: f64,
@@ -50,11 +48,22 @@ impl LaneTime {
     pub fn new(lane: &Lane, chain: &Chain) -> LaneTime {
         let chain = chain.for_data();
         LaneTime {
+            port_plane: chain.port_plane(),
             whole_delay: Chain::line_delay(chain.sections()).0,
             port_delay: Chain::line_delay(chain.sections_inward()).0,
             reference: lane.reference.0,
             domain: TimeDomain::new(chain, signal(lane)),
         }
+    }
+
+    /// Where the reflection is seen.
+    pub fn port_plane(&self) -> PortPlane {
+        self.port_plane
+    }
+
+    /// When the lowest impedance is seen, in second after the middle of the edge; `None` where it does not settle.
+    pub fn dip_at(&mut self, case: Case) -> Option<f64> {
+        Some(self.domain.profile(case, self.port_delay).ok()?.dip.at_s)
     }
 
     /// The spectrum itself, for the pulse and its cursors.

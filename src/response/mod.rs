@@ -28,7 +28,7 @@ pub use cursors::{Cursors, WorstPattern};
 pub use eye::{Eye, eye_opening};
 pub use feed::{BandFault, FeedBand, FeedMetrics, bode_fano};
 pub use grid::{MOST_FREQUENCIES, span};
-pub use lane::{DEFAULT_RISE_UI, LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
+pub use lane::{LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
 pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, mismatch_loss, return_loss, standing_wave};
 pub use maximum::maximum;
 pub use pair::{Pair, skew_estimate};

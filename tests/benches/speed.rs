@@ -39,6 +39,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
     let stub = ViaStub {
         length: Metre(1e-3),
         permittivity: 4.0,
+        impedance: None,
         side: StubSide::Inner,
     };
     let protector = Protector {

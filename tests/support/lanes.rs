@@ -75,6 +75,7 @@ pub(crate) fn via(c: f64, l: f64, stub: Option<(f64, f64, StubSide)>) -> Element
         stub: stub.map(|(length, permittivity, side)| ViaStub {
             length: Metre(length),
             permittivity,
+            impedance: None,
             side,
         }),
     })

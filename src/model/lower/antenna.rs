@@ -1,8 +1,10 @@
 //! The antenna of a feed.
 
-use super::Findings;
+use std::sync::Arc;
+
 use super::path::Surroundings;
-use crate::diag::{Diagnostic, Span, nearest};
+use super::{Findings, unknown_name};
+use crate::diag::{Diagnostic, Span};
 use crate::model::{Antenna, Resonator};
 use crate::sheet::ast::Text;
 use crate::sheet::values::Values;
@@ -77,18 +79,15 @@ pub(super) fn lower(
 }
 
 fn table(name: Text<'_>, surroundings: &Surroundings<'_, '_, '_>, findings: &mut Findings) -> Option<Antenna> {
-    let tables = &surroundings.context.tables;
-    if let Some(table) = tables.get(name.text) {
-        return table.clone().map(Antenna::Table);
+    let context = surroundings.context;
+    if let Some(table) = context.tables.get(name.text) {
+        return Some(Antenna::Table(Arc::clone(table)));
     }
-    let error = Diagnostic::error(
-        "unknown-table",
-        name.span,
-        format!("there is no `table \"{}\"`", name.text),
-    );
-    findings.errors.push(match nearest(name.text, tables.keys().copied()) {
-        Some(near) => error.help(format!("did you mean `\"{near}\"`?")),
-        None => error.help(format!("add a block `table \"{}\" {{ … }}`", name.text)),
-    });
+    if !context.faulty.contains(&("table", name.text)) {
+        let places = context.tables.iter().map(|(name, table)| (*name, table.span));
+        findings
+            .errors
+            .push(unknown_name("unknown-table", "table", name, places));
+    }
     None
 }

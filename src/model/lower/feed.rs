@@ -96,7 +96,7 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
 fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
     let Some(antenna) = feed.path.antenna() else { return };
     if let Antenna::Table(table) = antenna {
-        let Some(span) = table.span() else { return };
+        let Some(span) = table.reach() else { return };
         let outside = |low: Hertz, high: Hertz| low < span.low || high > span.high;
         let reach = format!(
             "the table \"{}\" reaches from {} to {}",

@@ -2,12 +2,14 @@
 
 use super::{Context, Findings, common, limits, path};
 use crate::diag::Diagnostic;
-use crate::model::{Bound, Element, Lane, Limit, LimitKind, Modulation, Path, PathElement};
+use crate::model::{
+    Bound, COUPLING, DEFAULT_RISE_UI, Element, Immittance, Lane, Limit, LimitKind, Modulation, Path, PathElement,
+};
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
-use crate::units::{Baud, Ohm};
+use crate::units::{Baud, Ohm, Second};
 
 /// A lane, and the errors found; the lane is there where it can be computed.
 pub(super) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Lane>, Vec<Diagnostic>) {
@@ -53,7 +55,11 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         };
         path::lower(path, name, &surroundings, findings)
     });
-    let limits = limits.unwrap_or_else(|| default_limits(&what, name, findings));
+    let mut limits = limits.unwrap_or_else(|| default_limits(&what, name, findings));
+    let path = path?;
+    limits.extend(needs(&path, findings));
+    check_limits(&limits, &path, differential, &mut findings.errors);
+    default_edge(&path, symbol_rate(&rate), findings);
     let (modulation, symbol_rate) = rate?;
     let lane = Lane {
         name: name.text.to_owned(),
@@ -65,7 +71,7 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         reference: Ohm(reference?.number("impedance")?.si),
         differential,
         line_voltage,
-        path: path?,
+        path,
         limits,
         defaults: std::mem::take(&mut findings.defaults),
         warnings: std::mem::take(&mut findings.warnings),
@@ -121,6 +127,96 @@ fn rate(line: &Line<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
     }
 }
 
+fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
+    rate.map_or(1e9, |(_, rate)| rate)
+}
+
+/// The receiver's `needs`, a limit of its own.
+fn needs(path: &Path, findings: &mut Findings) -> Option<Limit> {
+    let at = path
+        .elements
+        .iter()
+        .find(|e| matches!(e.element, Element::Receiver(_)))?;
+    let needs = path.receiver()?.needs?;
+    if path.driver().is_some_and(|driver| driver.swing.is_none()) {
+        findings.errors.push(
+            Diagnostic::error(
+                "needs-swing",
+                at.span,
+                "an eye opening in volts needs the driver's swing",
+            )
+            .help("add e.g. `swing 1 V` to the driver, or delete `needs`"),
+        );
+    }
+    Some(Limit {
+        kind: LimitKind::EyeOpening,
+        bound: Bound::AtNyquist(needs.0),
+        span: Some(at.span),
+    })
+}
+
+/// Limits that this lane cannot be asked.
+fn check_limits(limits: &[Limit], path: &Path, differential: bool, errors: &mut Vec<Diagnostic>) {
+    for limit in limits {
+        let Some(span) = limit.span else { continue };
+        let unlike = path.protector().is_some_and(|p| p.mismatch.is_some());
+        match limit.kind {
+            LimitKind::ModeConversion if !differential => errors.push(
+                Diagnostic::error("conversion-single-ended", span, "a single line has no modes to convert")
+                    .help("delete the limit, or write `reference … differential`"),
+            ),
+            LimitKind::ModeConversion if !unlike => errors.push(
+                Diagnostic::error(
+                    "conversion-without-mismatch",
+                    span,
+                    "mode conversion comes from a part whose lines differ, and none is stated",
+                )
+                .help("name a part with a `mismatch` in the protector, or delete the limit"),
+            ),
+            LimitKind::AddedRise if blocks_direct_current(path) => errors.push(
+                Diagnostic::error(
+                    "rise-without-dc",
+                    span,
+                    "this path passes no direct current: its step has no 10–90 % time",
+                )
+                .help("delete the limit, or use worst_eye_penalty"),
+            ),
+            _ => {}
+        }
+    }
+}
+
+/// Whether a step does not settle: a series capacitance too small for coded data, or a shunt inductance.
+fn blocks_direct_current(path: &Path) -> bool {
+    path.elements.iter().any(|e| match &e.element {
+        Element::Series(Immittance::Capacitance(c)) => c.0 < COUPLING.0,
+        Element::Shunt(Immittance::Inductance(_)) => true,
+        _ => false,
+    })
+}
+
+fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
+    let driver = path
+        .elements
+        .iter()
+        .find(|e| matches!(&e.element, Element::Driver(driver) if driver.rise.is_none()));
+    if let Some(driver) = driver {
+        let edge = Second(DEFAULT_RISE_UI / rate);
+        let text =
+            format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
+        findings.default_used("default-rise", driver.span, text);
+    }
+    if blocks_direct_current(path) {
+        if let Some(first) = path.elements.first() {
+            findings.warn(
+                "no-direct-current",
+                first.span,
+                "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data",
+            );
+        }
+    }
+}
+
 /// The limits of a lane that states none.
 fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit> {
     findings.default_used(
@@ -147,7 +243,16 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
 fn with_warnings(mut lane: Lane) -> Lane {
     let mut findings = Findings::default();
     let nyquist = lane.nyquist().0;
-    let masked = lane.limits.iter().any(|limit| matches!(limit.bound, Bound::Mask(_)));
+    let sees_edges = |limit: &Limit| {
+        let timed = [
+            LimitKind::ImpedanceDip,
+            LimitKind::WorstEyePenalty,
+            LimitKind::EyeHeight,
+            LimitKind::EyeOpening,
+        ];
+        matches!(limit.bound, Bound::Mask(_)) || timed.contains(&limit.kind)
+    };
+    let masked = lane.limits.iter().any(sees_edges);
     for element in &lane.path.elements {
         half_impedance(&lane, element, &mut findings);
         match &element.element {

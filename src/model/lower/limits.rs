@@ -1,6 +1,6 @@
 //! Limits and limit sets.
 
-use super::{Context, name_line};
+use super::{Context, name_line, unknown_name};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::model::{Bound, Limit, LimitKind, MaskPoint};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Line, Word};
@@ -152,21 +152,8 @@ fn take_set(
         }
         return Some(set.limits.clone());
     }
-    let error = Diagnostic::error(
-        "unknown-limits",
-        name.span,
-        format!("there is no `limits \"{}\"`", name.text),
-    );
-    errors.push(match nearest(name.text, context.limits.keys().copied()) {
-        Some(near) => {
-            let error = error.help(format!("did you mean `\"{near}\"`?"));
-            match context.limits.get(near) {
-                Some(set) => error.also(set.block.span, "this one"),
-                None => error,
-            }
-        }
-        None => error.help(format!("add a block `limits \"{}\" {{ … }}`", name.text)),
-    });
+    let places = context.limits.iter().map(|(name, set)| (*name, set.block.span));
+    errors.push(unknown_name("unknown-limits", "limits", name, places));
     None
 }
 

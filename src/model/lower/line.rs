@@ -1,7 +1,7 @@
 //! Cables and traces.
 
-use super::Findings;
-use super::path::DEFAULT_PERMITTIVITY;
+use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
+use super::{Findings, geometry};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Line, LineFault, LineKind, LineLoss, LossPoint, resolve_loss};
 use crate::sheet::values::{StatedLoss, Values};
@@ -15,9 +15,24 @@ pub(super) fn lower(
     word: &str,
     values: &Values<'_>,
     span: Span,
-    nyquist: f64,
+    surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
 ) -> Option<Line> {
+    if geometry::is_stated(values) {
+        return geometry::lower(values, span, surroundings, findings);
+    }
+    geometry::refuse_strays(values, findings)?;
+    let Some(impedance) = values.number("impedance") else {
+        findings.errors.push(
+            Diagnostic::error(
+                "missing-argument",
+                span,
+                format!("`{word}` needs an impedance or its geometry"),
+            )
+            .help("e.g. `trace 90 ohm 32 mm`, or `trace 32 mm microstrip width … height … on \"laminate\"`"),
+        );
+        return None;
+    };
     let permittivity = values.number("permittivity").map_or_else(
         || {
             let text = format!("no permittivity stated for this {word}: {DEFAULT_PERMITTIVITY:.1}");
@@ -49,7 +64,7 @@ pub(super) fn lower(
         .map(|stated| loss_point(stated, length, findings))
         .collect();
     let stated_tangent = tangent.map(|v| v.si);
-    let loss = match resolve_loss(&points?, stated_tangent, permittivity, Hertz(nyquist)) {
+    let loss = match resolve_loss(&points?, stated_tangent, permittivity, Hertz(surroundings.nyquist)) {
         Ok(loss) => loss,
         Err(fault) => {
             findings.errors.push(loss_error(&fault, values, length, span));
@@ -63,7 +78,7 @@ pub(super) fn lower(
         } else {
             LineKind::Trace
         },
-        impedance: Ohm(values.number("impedance")?.si),
+        impedance: Ohm(impedance.si),
         length: Metre(length),
         permittivity,
         loss,
@@ -144,7 +159,7 @@ fn loss_error(fault: &LineFault, values: &Values<'_>, length: f64, span: Span) -
     }
 }
 
-fn check_internal(loss: &LineLoss, permittivity: f64, span: Span, findings: &mut Findings) -> Option<()> {
+pub(super) fn check_internal(loss: &LineLoss, permittivity: f64, span: Span, findings: &mut Findings) -> Option<()> {
     let share = loss.inductance_ratio(permittivity);
     if share >= 1.0 {
         findings.errors.push(

@@ -4,6 +4,8 @@ mod antenna;
 mod common;
 mod ends;
 mod feed;
+mod geometry;
+mod laminate;
 mod lane;
 mod limits;
 mod line;
@@ -11,14 +13,15 @@ mod part;
 mod path;
 mod protector;
 mod table;
+mod via;
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::{Limit, Note, Part, Port, ReflectionTable};
-use crate::diag::{Diagnostic, Span};
+use super::{Laminate, Limit, Note, Part, Port, ReflectionTable};
+use crate::diag::{Diagnostic, Span, nearest};
 use crate::sheet::ast::{Block, Item, Line, Sheet, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -60,10 +63,10 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
 struct Context<'s, 'a> {
     limits: HashMap<&'a str, LimitSet<'s, 'a>>,
     parts: HashMap<&'a str, Arc<Part>>,
-    /// Parts that are there but cannot be used: their errors are reported already.
-    faulty_parts: Vec<&'a str>,
-    /// Tables; `None` where a table's errors are reported already.
-    tables: HashMap<&'a str, Option<Arc<ReflectionTable>>>,
+    laminates: HashMap<&'a str, Laminate>,
+    tables: HashMap<&'a str, Arc<ReflectionTable>>,
+    /// Blocks (word and name) that are there but cannot be used: their errors are reported already.
+    faulty: Vec<(&'static str, &'a str)>,
 }
 
 struct LimitSet<'s, 'a> {
@@ -109,8 +112,9 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
     let mut context = Context {
         limits: HashMap::new(),
         parts: HashMap::new(),
-        faulty_parts: Vec::new(),
+        laminates: HashMap::new(),
         tables: HashMap::new(),
+        faulty: Vec::new(),
     };
     let mut lanes: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
     let mut feeds: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
@@ -149,12 +153,20 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
                     port.parts.push(Arc::clone(&part));
                     context.parts.insert(name.text, part);
                 }
-                None => context.faulty_parts.push(name.text),
+                None => context.faulty.push(("part", name.text)),
             },
-            "table" => {
-                let table = table::lower(block, name, &mut errors);
-                context.tables.insert(name.text, table.map(Arc::new));
-            }
+            "laminate" => match laminate::lower(block, name, &mut errors) {
+                Some(laminate) => {
+                    context.laminates.insert(name.text, laminate);
+                }
+                None => context.faulty.push(("laminate", name.text)),
+            },
+            "table" => match table::lower(block, name, &mut errors) {
+                Some(table) => {
+                    context.tables.insert(name.text, Arc::new(table));
+                }
+                None => context.faulty.push(("table", name.text)),
+            },
             "feed" => feeds.push((block, name)),
             _ => lanes.push((block, name)),
         }
@@ -219,6 +231,23 @@ fn title(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<String> {
         _ => None,
     })?;
     name_line(line, errors).map(|text| text.text.to_owned())
+}
+
+/// An error for a name that no block of `word` has, with the nearest that one has.
+fn unknown_name<'a>(
+    code: &'static str,
+    word: &str,
+    name: Text<'_>,
+    known: impl Iterator<Item = (&'a str, Span)> + Clone,
+) -> Diagnostic {
+    let error = Diagnostic::error(code, name.span, format!("there is no `{word} \"{}\"`", name.text));
+    let near = nearest(name.text, known.clone().map(|(name, _)| name));
+    match near.and_then(|near| known.clone().find(|(name, _)| *name == near)) {
+        Some((near, span)) => error
+            .also(span, "this one?")
+            .help(format!("did you mean `\"{near}\"`?")),
+        None => error.help(format!("add a block `{word} \"{}\" {{ … }}`", name.text)),
+    }
 }
 
 /// The name of a line that is a word and a name.

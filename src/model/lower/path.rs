@@ -1,17 +1,15 @@
 //! The elements of a path, turned to run from the outside in.
 
 use super::ends::{ctle, feedback, taps};
-use super::{Context, Findings, antenna, line, protector};
+use super::{Context, Findings, antenna, line, protector, via};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{
-    Driver, Element, Immittance, Path, PathElement, Radio, Receiver, StubSide, Via, ViaStub, VoltageRange,
-};
+use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, VoltageRange};
 use crate::sheet::ast::{Block, Item, Text, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, PATH};
 use crate::sheet::values::Values;
-use crate::units::{Farad, Henry, Metre, Ohm, Second, Volt};
+use crate::units::{Farad, Henry, Ohm, Second, Volt};
 
 /// What an element needs to know of its lane or feed.
 pub(super) struct Surroundings<'c, 's, 'a> {
@@ -223,12 +221,12 @@ fn element(
             impedance: impedance?,
             pad,
         }),
-        "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings.nyquist, findings)?),
+        "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings, findings)?),
         "connector" => Element::Connector {
             capacitance: capacitance?,
             inductance,
         },
-        "via" => Element::Via(via(capacitance?, inductance, values, span, findings)?),
+        "via" => Element::Via(via::lower(values, span, surroundings, findings)?),
         "series" => Element::Series(immittance(values)?),
         "shunt" => Element::Shunt(immittance(values)?),
         "plane" => Element::Plane,
@@ -243,54 +241,4 @@ fn immittance(values: &Values<'_>) -> Option<Immittance> {
         .number("capacitance")
         .map(|v| Immittance::Capacitance(Farad(v.si)));
     resistance.or(inductance).or(capacitance)
-}
-
-fn via(
-    capacitance: Farad,
-    inductance: Option<Henry>,
-    values: &Values<'_>,
-    span: Span,
-    findings: &mut Findings,
-) -> Option<Via> {
-    let permittivity = values.number("permittivity");
-    let Some(length) = values.number("stub") else {
-        if let Some(permittivity) = permittivity {
-            findings.errors.push(
-                Diagnostic::error(
-                    "extra-argument",
-                    permittivity.span,
-                    "a via without a stub has no use for a permittivity",
-                )
-                .help("delete it, or state the `stub`"),
-            );
-            return None;
-        }
-        return Some(Via {
-            capacitance,
-            inductance,
-            stub: None,
-        });
-    };
-    let side = if values.word("outer").is_some() {
-        StubSide::Outer
-    } else {
-        StubSide::Inner
-    };
-    if permittivity.is_none() {
-        findings.default_used(
-            "default-permittivity",
-            span,
-            format!("no permittivity stated for the via's stub: {DEFAULT_PERMITTIVITY:.1}"),
-        );
-    }
-    let stub = ViaStub {
-        length: Metre(length.si),
-        permittivity: permittivity.map_or(DEFAULT_PERMITTIVITY, |v| v.si),
-        side,
-    };
-    Some(Via {
-        capacitance,
-        inductance,
-        stub: Some(stub),
-    })
 }

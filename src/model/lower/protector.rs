@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
-use super::{Findings, part};
-use crate::diag::{Diagnostic, Span, nearest};
+use super::{Findings, part, unknown_name};
+use crate::diag::{Diagnostic, Span};
 use crate::model::{CapacitanceRating, Element, LineKind, Part, Path, Polarity, Protector, worst_case};
 use crate::sheet::ast::Text;
 use crate::sheet::values::Values;
@@ -57,23 +57,10 @@ fn find(name: Text<'_>, surroundings: &Surroundings<'_, '_, '_>, findings: &mut 
     if let Some(part) = context.parts.get(name.text) {
         return Some(Arc::clone(part));
     }
-    if context.faulty_parts.contains(&name.text) {
-        return None;
+    if !context.faulty.contains(&("part", name.text)) {
+        let places = context.parts.iter().map(|(name, part)| (*name, part.span));
+        findings.errors.push(unknown_name("unknown-part", "part", name, places));
     }
-    let error = Diagnostic::error(
-        "unknown-part",
-        name.span,
-        format!("there is no `part \"{}\"`", name.text),
-    );
-    let near = nearest(name.text, context.parts.keys().copied());
-    findings
-        .errors
-        .push(match near.and_then(|near| context.parts.get(near)) {
-            Some(part) => error
-                .also(part.span, "this one?")
-                .help(format!("did you mean `\"{}\"`?", part.name)),
-            None => error.help(format!("add a block `part \"{}\" {{ … }}`", name.text)),
-        });
     None
 }
 

@@ -53,5 +53,5 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         );
     }
     let reference = Ohm(reference?.number("impedance")?.si);
-    (errors.len() == before).then(|| ReflectionTable::new(name.text.to_owned(), reference, points))
+    (errors.len() == before).then(|| ReflectionTable::new(name.text.to_owned(), name.span, reference, points))
 }

@@ -3,6 +3,7 @@
 mod circuit;
 mod decision;
 mod numbers;
+mod time;
 
 use std::fmt::Write as _;
 
@@ -41,6 +42,7 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
     decision::limits(&mut text, lane, outcome, &chain);
     decision::budget(&mut text, report);
     decision::figures(&mut text, lane, &chain, report);
+    time::working(&mut text, lane, &chain, report);
     notes(&mut text, "Defaults used", &report.defaults);
     notes(&mut text, "Warnings", &report.warnings);
     heading(&mut text, "Keep in mind", '-');
