@@ -3,8 +3,8 @@
 use super::terminal::say_diagnostics;
 use super::{ExplainArgs, Failure, Outcome, Output, load, pick_lines};
 use crate::diag::shorten;
-use crate::model::{Lane, Port};
-use crate::report::working;
+use crate::model::Port;
+use crate::report::{feed_working, working};
 
 /// Writes the working of the chosen line.
 ///
@@ -18,7 +18,12 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
         say_diagnostics(&loaded.sources, &loaded.diagnostics);
         return Ok(Outcome::Failed);
     };
-    match working(chosen(port, args.line.as_ref())?, &loaded.sources) {
+    let index = chosen(port, args.line.as_ref())?;
+    let working = match index.checked_sub(port.lanes.len()) {
+        None => working(&port.lanes[index], &loaded.sources),
+        Some(index) => feed_working(&port.feeds[index], &loaded.sources),
+    };
+    match working {
         Ok(text) => {
             output.write(&text)?;
             Ok(Outcome::Holds)
@@ -30,12 +35,12 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
     }
 }
 
-/// The line named, or the only one.
-fn chosen<'a>(port: &'a Port, line: Option<&String>) -> Result<&'a Lane, Failure> {
-    let names: Vec<&str> = port.lanes.iter().map(|lane| lane.name.as_str()).collect();
+/// The index of the line named, or of the only one.
+fn chosen(port: &Port, line: Option<&String>) -> Result<usize, Failure> {
+    let names = port.names();
     let indices = pick_lines(&names, line.map(std::slice::from_ref).unwrap_or_default())?;
     match indices.as_slice() {
-        [only] => Ok(&port.lanes[*only]),
+        [only] => Ok(*only),
         _ => {
             let example = names
                 .first()

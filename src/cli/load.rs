@@ -62,11 +62,13 @@ fn warnings(port: &Port) -> Vec<Diagnostic> {
     let notes = port
         .lanes
         .iter()
-        .flat_map(|lane| lane.warnings.iter().map(|note| (lane.span, note)));
+        .map(|lane| (lane.span, &lane.warnings))
+        .chain(port.feeds.iter().map(|feed| (feed.span, &feed.warnings)))
+        .flat_map(|(span, notes)| notes.iter().map(move |note| (span, note)));
     let mut warnings: Vec<Diagnostic> = notes
-        .map(|(lane, note)| Diagnostic {
+        .map(|(line, note)| Diagnostic {
             severity: Severity::Warning,
-            ..Diagnostic::error(note.code, note.span.unwrap_or(lane), note.text.clone())
+            ..Diagnostic::error(note.code, note.span.unwrap_or(line), note.text.clone())
         })
         .collect();
     warnings.sort_by_key(|warning| warning.primary.0);

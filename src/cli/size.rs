@@ -17,10 +17,9 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
         say_diagnostics(&loaded.sources, &loaded.diagnostics);
         return Ok(Outcome::Failed);
     };
-    let names: Vec<&str> = port.lanes.iter().map(|lane| lane.name.as_str()).collect();
-    let chosen = pick_lines(&names, &args.lines)?;
+    let chosen = pick_lines(&port.names(), &args.lines)?;
     if let Some(capacitance) = args.fitted {
-        port.lanes.iter_mut().for_each(|lane| lane.path.fit(capacitance));
+        port.fit(capacitance);
     }
     let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
     match size(&port, &chosen, figures, &loaded.sources) {

@@ -2,37 +2,44 @@
 
 use rayon::prelude::*;
 
-use super::explain::explain;
+use super::explain::{explain, explain_feed};
 use super::{
-    AtBudget, Budget, CAUTIONS, Changes, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
+    AtBudget, Budget, CAUTIONS, Changes, FeedChanges, FeedMetrics, FeedReport, Fitted, Headroom, LaneReport,
+    LimitReport, Metrics, Note, Report, Retune, SCHEMA,
 };
-use crate::budget::{self, Fault, Figures, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
-use crate::diag::{Diagnostic, Sources};
-use crate::model::{self, Bound, Lane, Limit, LimitKind, Port};
-use crate::response::{LossMetrics, TimeMetrics};
+use crate::budget::{
+    self, Fault, FeedJudged, FeedOutcome, Figures, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome,
+    size_feed, size_lane,
+};
+use crate::diag::{Diagnostic, Sources, Span};
+use crate::model::{self, Bound, Feed, Lane, Limit, LimitKind, Path, Port};
+use crate::response::{self, LossMetrics, TimeMetrics};
 use crate::units::{Farad, Hertz};
 
-/// Sizes the lanes of these indices and reports on them, in that order.
+/// Sizes the lines of these indices, as [`Port::names`] counts them, and reports on them, in the order of the port.
 ///
 /// # Errors
-/// The lanes whose numbers go beyond what can be computed.
+/// The lines whose numbers go beyond what can be computed.
 pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
     let lanes: Vec<&Lane> = indices.iter().filter_map(|index| port.lanes.get(*index)).collect();
-    let sized: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
+    let feeds = indices.iter().filter_map(|index| index.checked_sub(port.lanes.len()));
+    let feeds: Vec<&Feed> = feeds.filter_map(|index| port.feeds.get(index)).collect();
+    let lanes: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
         .par_iter()
         .map(|lane| match size_lane(lane, figures) {
             Ok(outcome) => Ok(lane_report(lane, &outcome, sources)),
-            Err(fault) => Err(not_computable(lane, fault)),
+            Err(fault) => Err(not_computable("lane", &lane.name, lane.span, fault)),
         })
         .collect();
-    let mut reports = Vec::with_capacity(sized.len());
+    let feeds: Vec<Result<FeedReport, Box<Diagnostic>>> = feeds
+        .par_iter()
+        .map(|feed| match size_feed(feed) {
+            Ok(outcome) => Ok(feed_report(feed, &outcome, sources)),
+            Err(fault) => Err(not_computable("feed", &feed.name, feed.span, fault)),
+        })
+        .collect();
     let mut errors = Vec::new();
-    for result in sized {
-        match result {
-            Ok(report) => reports.push(report),
-            Err(error) => errors.push(*error),
-        }
-    }
+    let (lanes, feeds) = (taken(lanes, &mut errors), taken(feeds, &mut errors));
     if !errors.is_empty() {
         return Err(errors);
     }
@@ -40,12 +47,32 @@ pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources)
         lanecap: env!("CARGO_PKG_VERSION"),
         schema: SCHEMA,
         title: port.title.clone(),
-        lanes: reports,
-        feeds: Vec::new(),
+        lanes,
+        feeds,
         buses: Vec::new(),
         rails: Vec::new(),
         cautions: CAUTIONS.to_vec(),
     })
+}
+
+/// What was computed; the errors go to `errors`.
+fn taken<T>(results: Vec<Result<T, Box<Diagnostic>>>, errors: &mut Vec<Diagnostic>) -> Vec<T> {
+    let keep = |result: Result<T, Box<Diagnostic>>| result.map_err(|error| errors.push(*error)).ok();
+    results.into_iter().filter_map(keep).collect()
+}
+
+/// The working of one feed as text.
+///
+/// # Errors
+/// Where its numbers go beyond what can be computed.
+pub fn feed_working(feed: &Feed, sources: &Sources) -> Result<String, Box<Diagnostic>> {
+    let outcome = size_feed(feed).map_err(|fault| not_computable("feed", &feed.name, feed.span, fault))?;
+    Ok(explain_feed(
+        feed,
+        &outcome,
+        &feed_report(feed, &outcome, sources),
+        &CAUTIONS,
+    ))
 }
 
 /// The working of one lane as text.
@@ -53,7 +80,8 @@ pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources)
 /// # Errors
 /// Where its numbers go beyond what can be computed.
 pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Box<Diagnostic>> {
-    let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(lane, fault))?;
+    let outcome =
+        size_lane(lane, Figures::All).map_err(|fault| not_computable("lane", &lane.name, lane.span, fault))?;
     Ok(explain(
         lane,
         &outcome,
@@ -62,8 +90,8 @@ pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Box<Diagnostic>
     ))
 }
 
-fn not_computable(lane: &Lane, fault: Fault) -> Box<Diagnostic> {
-    let error = Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
+fn not_computable(word: &str, name: &str, span: Span, fault: Fault) -> Box<Diagnostic> {
+    let error = Diagnostic::error("not-computable", span, format!("{word} \"{name}\": {fault}"))
         .help("check the path for a value that is out of proportion");
     Box::new(error)
 }
@@ -93,7 +121,7 @@ fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneRep
             .at_budget
             .as_ref()
             .map(|judged| at_budget(judged, outcome.droop)),
-        budget: budget_report(lane, &outcome.budget, sources),
+        budget: budget_report(&lane.limits, &outcome.budget, sources),
         defaults: notes(&lane.defaults, sources),
         warnings: notes(&lane.warnings, sources)
             .into_iter()
@@ -151,18 +179,75 @@ fn changes(judged: &Judged, droop: Option<f64>) -> Changes {
 }
 
 fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>) -> Fitted {
+    let judged = &fitted.judged;
     Fitted {
-        capacitance_f: fitted.judged.capacitance.0,
-        metrics: metrics(&fitted.judged.metrics, &fitted.judged.time),
-        changes: changes(&fitted.judged, droop),
+        capacitance_f: judged.capacitance.0,
+        metrics: metrics(&judged.metrics, &judged.time),
+        changes: changes(judged, droop),
         holds: fitted.holds,
         headroom: fitted.headroom.iter().map(headroom).collect(),
-        part: lane
-            .path
-            .protector()
-            .and_then(|p| p.part.as_ref())
-            .map(|part| part.name.clone()),
+        part: part_name(&lane.path),
         checks: Vec::new(),
+    }
+}
+
+fn part_name(path: &Path) -> Option<String> {
+    let part = path.protector()?.part.as_ref()?;
+    Some(part.name.clone())
+}
+
+fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
+    FeedReport {
+        name: feed.name.clone(),
+        port: feed.port.clone(),
+        count: feed.count,
+        reference_ohm: feed.reference.0,
+        band_hz: [feed.band.low.0, feed.band.high.0],
+        absent: feed_metrics(&outcome.absent, outcome.resonance),
+        fitted: outcome.fitted.as_ref().map(|fitted| Fitted {
+            capacitance_f: fitted.judged.capacitance.0,
+            metrics: feed_metrics(&fitted.judged.metrics, fitted.judged.resonance),
+            changes: feed_changes(&fitted.judged),
+            holds: fitted.holds,
+            headroom: fitted.headroom.iter().map(headroom).collect(),
+            part: part_name(&feed.path),
+            checks: Vec::new(),
+        }),
+        at_budget: outcome.at_budget.as_ref().map(|judged| AtBudget {
+            capacitance_f: judged.capacitance.0,
+            metrics: feed_metrics(&judged.metrics, judged.resonance),
+            changes: feed_changes(judged),
+        }),
+        budget: budget_report(&feed.limits, &outcome.budget, sources),
+        bode_fano_return_loss_db: outcome.bode_fano,
+        defaults: notes(&feed.defaults, sources),
+        warnings: notes(&feed.warnings, sources),
+    }
+}
+
+fn feed_metrics(metrics: &response::FeedMetrics, resonance: Option<Hertz>) -> FeedMetrics {
+    FeedMetrics {
+        return_loss_db: metrics.return_loss(),
+        reflection: metrics.reflection,
+        vswr: metrics.standing_wave(),
+        mismatch_loss_db: metrics.mismatch_loss(),
+        transducer_loss_db: metrics.transducer_loss,
+        resonance_hz: hertz(resonance),
+    }
+}
+
+fn feed_changes(judged: &FeedJudged) -> FeedChanges {
+    FeedChanges {
+        added_loss_db: judged.added_loss,
+        detuning_hz: hertz(judged.detuning),
+        retune: judged.retune.map(|retune| Retune {
+            shunt_inductance_h: retune.shunt.0,
+            series_inductance_h: retune.series.0,
+            nearest_e24_h: retune.nearest.0,
+            return_loss_db: retune.metrics.return_loss(),
+            detuning_hz: hertz(retune.detuning),
+            holds: retune.holds,
+        }),
     }
 }
 
@@ -185,8 +270,8 @@ fn at_budget(judged: &Judged, droop: Option<f64>) -> AtBudget {
     }
 }
 
-fn budget_report(lane: &Lane, budget: &budget::Budget, sources: &Sources) -> Budget {
-    let limits = lane.limits.iter().zip(&budget.limits);
+fn budget_report(limits: &[Limit], budget: &budget::Budget, sources: &Sources) -> Budget {
+    let limits = limits.iter().zip(&budget.limits);
     Budget {
         verdict: budget.verdict.word(),
         capacitance_f: farad(budget.capacitance),

@@ -1,6 +1,6 @@
 //! The result as comma-separated values: one row per line of the port, SI units.
 
-use super::{AtBudget, Budget, Changes, Fitted, LaneReport, Metrics, Report};
+use super::{AtBudget, Budget, Changes, FeedChanges, FeedMetrics, FeedReport, Fitted, LaneReport, Metrics, Report};
 use crate::diag::inert;
 
 /// The header and a row for each line, with every single value of the JSON; its lists are left out.
@@ -12,11 +12,19 @@ pub(super) fn render(report: &Report) -> String {
     // The header comes from the keys alone, so that it is there without any line.
     let mut header = Row::default();
     header.lane(None);
+    header.feed(None);
     // Writing to memory cannot fail, and all rows are equally long.
     let _ = writer.write_record(header.0.iter().map(|(key, _)| key));
     for lane in &report.lanes {
         let mut row = Row::default();
         row.lane(Some(lane));
+        row.feed(None);
+        let _ = writer.write_record(row.0.iter().map(|(_, cell)| cell));
+    }
+    for feed in &report.feeds {
+        let mut row = Row::default();
+        row.lane(None);
+        row.feed(Some(feed));
         let _ = writer.write_record(row.0.iter().map(|(_, cell)| cell));
     }
     let bytes = writer.into_inner().unwrap_or_default();
@@ -28,8 +36,17 @@ pub(super) fn render(report: &Report) -> String {
 struct Row(Vec<(String, String)>);
 
 impl Row {
+    /// Puts a cell under its key; a key that lanes and feeds share keeps its place.
     fn put(&mut self, prefix: &str, key: &str, cell: Option<String>) {
-        self.0.push((format!("{prefix}{key}"), cell.unwrap_or_default()));
+        let same = |k: &str| k.strip_prefix(prefix).is_some_and(|rest| rest == key);
+        match self.0.iter_mut().find(|(k, _)| same(k)) {
+            Some((_, known)) => {
+                if let Some(cell) = cell {
+                    *known = cell;
+                }
+            }
+            None => self.0.push((format!("{prefix}{key}"), cell.unwrap_or_default())),
+        }
     }
 
     fn text(&mut self, prefix: &str, key: &str, text: Option<&str>) {
@@ -109,6 +126,66 @@ impl Row {
         self.numbers("at_budget_", &[("capacitance_f", at.map(|b| b.capacitance_f))]);
         self.metrics("at_budget_", at.map(|b| &b.metrics));
         self.changes("at_budget_", at.map(|b| &b.changes));
+    }
+
+    /// What a feed has beside the keys of a lane; those it shares stand in the lane's places.
+    fn feed(&mut self, feed: Option<&FeedReport>) {
+        self.text("", "name", feed.map(|f| f.name.as_str()));
+        self.text("", "port", feed.and_then(|f| f.port.as_deref()));
+        self.put("", "count", feed.map(|f| f.count.to_string()));
+        self.numbers(
+            "",
+            &[
+                ("reference_ohm", feed.map(|f| f.reference_ohm)),
+                ("band_low_hz", feed.map(|f| f.band_hz[0])),
+                ("band_high_hz", feed.map(|f| f.band_hz[1])),
+            ],
+        );
+        self.match_over_band("absent_", feed.map(|f| &f.absent));
+        let fitted = feed.and_then(|f| f.fitted.as_ref());
+        self.numbers("fitted_", &[("capacitance_f", fitted.map(|f| f.capacitance_f))]);
+        self.match_over_band("fitted_", fitted.map(|f| &f.metrics));
+        self.feed_changes("fitted_", fitted.map(|f| &f.changes));
+        self.put("fitted_", "holds", fitted.map(|f| f.holds.to_string()));
+        self.text("fitted_", "part", fitted.and_then(|f| f.part.as_deref()));
+        let at = feed.and_then(|f| f.at_budget.as_ref());
+        self.numbers("at_budget_", &[("capacitance_f", at.map(|b| b.capacitance_f))]);
+        self.match_over_band("at_budget_", at.map(|b| &b.metrics));
+        self.feed_changes("at_budget_", at.map(|b| &b.changes));
+        self.budget(feed.map(|f| &f.budget));
+        let bound = feed.and_then(|f| f.bode_fano_return_loss_db);
+        self.numbers("", &[("bode_fano_return_loss_db", bound)]);
+    }
+
+    fn match_over_band(&mut self, prefix: &str, metrics: Option<&FeedMetrics>) {
+        self.numbers(
+            prefix,
+            &[
+                ("return_loss_db", metrics.and_then(|m| m.return_loss_db)),
+                ("reflection", metrics.map(|m| m.reflection)),
+                ("vswr", metrics.and_then(|m| m.vswr)),
+                ("mismatch_loss_db", metrics.and_then(|m| m.mismatch_loss_db)),
+                ("transducer_loss_db", metrics.and_then(|m| m.transducer_loss_db)),
+                ("resonance_hz", metrics.and_then(|m| m.resonance_hz)),
+            ],
+        );
+    }
+
+    fn feed_changes(&mut self, prefix: &str, changes: Option<&FeedChanges>) {
+        let retune = changes.and_then(|c| c.retune.as_ref());
+        self.numbers(
+            prefix,
+            &[
+                ("added_loss_db", changes.and_then(|c| c.added_loss_db)),
+                ("detuning_hz", changes.and_then(|c| c.detuning_hz)),
+                ("retune_shunt_inductance_h", retune.map(|r| r.shunt_inductance_h)),
+                ("retune_series_inductance_h", retune.map(|r| r.series_inductance_h)),
+                ("retune_nearest_e24_h", retune.map(|r| r.nearest_e24_h)),
+                ("retune_return_loss_db", retune.and_then(|r| r.return_loss_db)),
+                ("retune_detuning_hz", retune.and_then(|r| r.detuning_hz)),
+            ],
+        );
+        self.put(prefix, "retune_holds", retune.map(|r| r.holds.to_string()));
     }
 
     fn budget(&mut self, budget: Option<&Budget>) {

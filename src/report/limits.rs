@@ -44,6 +44,8 @@ impl Shown {
     pub(super) fn of(word: &str) -> Shown {
         match kind(word).map_or("dB", LimitKind::unit) {
             "" => Shown { power: 2, unit: "%" },
+            "1" => Shown { power: 0, unit: "" },
+            "Hz" => Shown { power: -6, unit: "MHz" },
             "s" => Shown { power: 12, unit: "ps" },
             unit => Shown { power: 0, unit },
         }
@@ -52,11 +54,14 @@ impl Shown {
     /// A number with its unit.
     pub(super) fn text(self, number: Decimal) -> String {
         format!("{} {}", number.times_ten_to(self.power), self.unit)
+            .trim_end()
+            .to_owned()
     }
 
     /// A number with its sign and unit.
     pub(super) fn signed(self, number: f64) -> String {
-        format!("{} {}", short(number).times_ten_to(self.power).signed(), self.unit)
+        let number = short(number).times_ten_to(self.power).signed();
+        format!("{number} {}", self.unit).trim_end().to_owned()
     }
 }
 

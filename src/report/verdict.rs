@@ -1,11 +1,12 @@
 //! Whether a line passes, in a word and as a fact.
 
-use super::{Headroom, LaneReport, Report};
+use super::line::Line;
+use super::{FeedReport, Headroom, LaneReport, Report};
 
 impl Report {
     /// Whether every line passes.
     pub fn passes(&self) -> bool {
-        self.lanes.iter().all(LaneReport::passes)
+        self.lanes.iter().all(LaneReport::passes) && self.feeds.iter().all(FeedReport::passes)
     }
 }
 
@@ -13,36 +14,44 @@ impl LaneReport {
     /// Whether the line passes: where a capacitance is fitted, it keeps every limit and fails no check; where none is,
     /// the line needs no protector to keep its limits.
     pub fn passes(&self) -> bool {
-        match &self.fitted {
-            Some(fitted) => fitted.holds && fitted.checks.iter().all(|check| check.verdict != "fails"),
-            None => !matches!(self.budget.verdict, "impossible" | "window"),
-        }
+        self.line().passes()
     }
 
     /// The limit with the least headroom relative to its bound, a broken one first. A bound of zero counts as one unit.
     pub fn tightest(&self) -> Option<&Headroom> {
-        let key = |headroom: &Headroom| {
-            let unit = headroom.bound.map_or(1.0, f64::abs);
-            let unit = if unit > 0.0 { unit } else { 1.0 };
-            // Without a margin the match is perfect, or nothing gets through.
-            let beyond = if headroom.holds {
-                f64::INFINITY
-            } else {
-                f64::NEG_INFINITY
-            };
-            headroom.margin.map_or(beyond, |margin| margin / unit)
-        };
-        let headroom = &self.fitted.as_ref()?.headroom;
-        headroom
-            .iter()
-            .min_by(|a, b| a.holds.cmp(&b.holds).then(key(a).total_cmp(&key(b))))
+        tightest(&self.fitted.as_ref()?.headroom)
     }
 }
 
+impl FeedReport {
+    /// Whether the feed passes, as [`LaneReport::passes`].
+    pub fn passes(&self) -> bool {
+        self.line().passes()
+    }
+}
+
+/// The limit with the least headroom, see [`LaneReport::tightest`].
+pub(super) fn tightest(headroom: &[Headroom]) -> Option<&Headroom> {
+    let key = |headroom: &Headroom| {
+        let unit = headroom.bound.map_or(1.0, f64::abs);
+        let unit = if unit > 0.0 { unit } else { 1.0 };
+        // Without a margin the match is perfect, or nothing gets through.
+        let beyond = if headroom.holds {
+            f64::INFINITY
+        } else {
+            f64::NEG_INFINITY
+        };
+        headroom.margin.map_or(beyond, |margin| margin / unit)
+    };
+    headroom
+        .iter()
+        .min_by(|a, b| a.holds.cmp(&b.holds).then(key(a).total_cmp(&key(b))))
+}
+
 /// The verdict in plain words.
-pub(super) fn verdict(lane: &LaneReport) -> String {
-    let Some(fitted) = &lane.fitted else {
-        return match lane.budget.verdict {
+pub(super) fn verdict(line: &Line<'_>) -> String {
+    let Some(fitted) = &line.fitted else {
+        return match line.budget.verdict {
             "bounded" => "free up to the budget",
             "window" => "breaks without a protector",
             "unbounded" => "any capacitance will do",

@@ -1,8 +1,9 @@
 //! What a reader is shown of a report, as text in tables and sentences; the table and Markdown lay it out.
 
 use super::limits::{self, Capacitances, PENALTY_NOTE};
-use super::verdict::verdict;
-use super::{LaneReport, Note, Report, sentences, signal};
+use super::line::Line;
+use super::verdict::{tightest, verdict};
+use super::{Note, Report, feed, sentences, signal};
 use crate::diag::shorten;
 use crate::units::Scale;
 
@@ -37,19 +38,26 @@ pub(super) struct View {
 
 impl View {
     pub(super) fn of(report: &Report) -> View {
-        let lanes = &report.lanes;
-        let scale = capacitance_scale(lanes);
-        let capacitances: Vec<Capacitances> = lanes.iter().map(|lane| of_lane(lane, scale)).collect();
+        let lanes = report.lanes.iter().map(|lane| lane.line());
+        let lines: Vec<Line> = lanes.chain(report.feeds.iter().map(|feed| feed.line())).collect();
+        let scale = capacitance_scale(&lines);
+        let capacitances: Vec<Capacitances> = lines.iter().map(|line| of_line(line, scale)).collect();
+        let (of_lanes, of_feeds) = capacitances.split_at(report.lanes.len());
         View {
             title: report.title.clone(),
-            grids: std::iter::once(budgets(lanes, &capacitances, scale))
-                .chain(signal::grids(lanes, &capacitances, scale))
+            grids: std::iter::once(budgets(&lines, &capacitances, scale))
+                .chain(signal::grids(&report.lanes, of_lanes, scale))
+                .chain(feed::grid(&report.feeds, of_feeds, scale))
                 .collect(),
-            footnotes: vec![PENALTY_NOTE],
-            sections: lanes
+            footnotes: if report.lanes.is_empty() {
+                Vec::new()
+            } else {
+                vec![PENALTY_NOTE]
+            },
+            sections: lines
                 .iter()
                 .zip(&capacitances)
-                .map(|(lane, c)| section(lane, c))
+                .map(|(line, c)| section(line, c))
                 .collect(),
             cautions: report.cautions.clone(),
         }
@@ -66,8 +74,8 @@ pub(super) fn shared_scale(values: impl Iterator<Item = f64>) -> Scale {
 }
 
 /// The scale of the capacitances. Those of protectors are read in picofarad, small ones too.
-fn capacitance_scale(lanes: &[LaneReport]) -> Scale {
-    let scale = shared_scale(lanes.iter().flat_map(all_capacitances));
+fn capacitance_scale(lines: &[Line<'_>]) -> Scale {
+    let scale = shared_scale(lines.iter().flat_map(all_capacitances));
     if scale.factor < 1e-12 || scale.factor >= 1.0 {
         Scale::of(1e-12)
     } else {
@@ -75,41 +83,42 @@ fn capacitance_scale(lanes: &[LaneReport]) -> Scale {
     }
 }
 
-fn all_capacitances(lane: &LaneReport) -> impl Iterator<Item = f64> {
-    let budget = &lane.budget;
-    let fitted = lane.fitted.as_ref().map(|fitted| fitted.capacitance_f);
+fn all_capacitances(line: &Line<'_>) -> impl Iterator<Item = f64> {
+    let budget = line.budget;
+    let fitted = line.fitted.as_ref().map(|fitted| fitted.capacitance_f);
     [budget.capacitance_f, budget.lowest_f, fitted].into_iter().flatten()
 }
 
 /// A line's capacitances, where the fitted one is told apart from every end of what is allowed.
-fn of_lane(lane: &LaneReport, scale: Scale) -> Capacitances {
-    let budget = &lane.budget;
+fn of_line(line: &Line<'_>, scale: Scale) -> Capacitances {
+    let budget = line.budget;
     let of_limits = budget.limits.iter().flat_map(|limit| &limit.intervals_f);
     let ends = of_limits
         .chain(&budget.intervals_f)
         .flat_map(|(low, high)| [Some(*low), *high])
         .chain([budget.capacitance_f, budget.lowest_f])
         .flatten();
-    Capacitances::new(scale, lane.fitted.as_ref().map(|fitted| fitted.capacitance_f), ends)
+    Capacitances::new(scale, line.fitted.as_ref().map(|fitted| fitted.capacitance_f), ends)
 }
 
 /// The main table: what each line tolerates and whether it holds.
-fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
+fn budgets(lines: &[Line<'_>], capacitances: &[Capacitances], scale: Scale) -> Grid {
     let unit = format!("[{}F]", scale.prefix);
-    let row = |(lane, c): (&LaneReport, &Capacitances)| {
-        let tightest = lane.tightest().map_or("-".to_owned(), |tightest| {
+    let row = |(line, c): (&Line<'_>, &Capacitances)| {
+        let headroom = line.fitted.map_or(&[][..], |fitted| fitted.headroom);
+        let tightest = tightest(headroom).map_or("-".to_owned(), |tightest| {
             let [_, value, margin] = limits::headroom(tightest);
             let margin = if margin.is_empty() { value } else { margin };
             format!("{} {margin}", limits::title(tightest.limit))
         });
         vec![
-            lane.name.clone(),
-            lane.count.to_string(),
-            sentences::budget_cell(lane, c),
-            sentences::set_by_cell(lane),
+            line.name.to_owned(),
+            line.count.to_string(),
+            sentences::budget_cell(line, c),
+            sentences::set_by_cell(line),
             c.fitted().unwrap_or_else(|| "-".to_owned()),
             tightest,
-            verdict(lane),
+            verdict(line),
         ]
     };
     Grid {
@@ -123,22 +132,22 @@ fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) ->
             "tightest headroom".to_owned(),
             "verdict".to_owned(),
         ],
-        rows: lanes.iter().zip(capacitances).map(row).collect(),
+        rows: lines.iter().zip(capacitances).map(row).collect(),
     }
 }
 
-fn section(lane: &LaneReport, c: &Capacitances) -> Section {
+fn section(line: &Line<'_>, c: &Capacitances) -> Section {
     let notes = |notes: &[Note]| notes.iter().map(note).collect();
     Section {
-        name: lane.name.clone(),
-        verdict: verdict(lane),
-        facts: sentences::facts(lane, c),
-        grids: [Some(limit_grid(lane, c)), check_grid(lane)]
+        name: line.name.to_owned(),
+        verdict: verdict(line),
+        facts: sentences::facts(line, c),
+        grids: [Some(limit_grid(line, c)), check_grid(line)]
             .into_iter()
             .flatten()
             .collect(),
-        defaults: notes(&lane.defaults),
-        warnings: notes(&lane.warnings),
+        defaults: notes(line.defaults),
+        warnings: notes(line.warnings),
     }
 }
 
@@ -150,9 +159,9 @@ fn note(note: &Note) -> String {
 }
 
 /// Each limit of a line and what it allows by itself.
-fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
+fn limit_grid(line: &Line<'_>, c: &Capacitances) -> Grid {
     let mut header = vec!["limit", "bound", "allows by itself", "absent", "C = 0"];
-    if lane.fitted.is_some() {
+    if line.fitted.is_some() {
         header.extend(["fitted", "headroom"]);
     }
     let word = |holds| if holds { "holds" } else { "breaks" };
@@ -164,7 +173,7 @@ fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
             word(limit.holds_absent).to_owned(),
             word(limit.holds_at_zero).to_owned(),
         ];
-        if let Some(fitted) = &lane.fitted {
+        if let Some(fitted) = &line.fitted {
             let same = |i: &usize| {
                 fitted
                     .headroom
@@ -196,13 +205,13 @@ fn limit_grid(lane: &LaneReport, c: &Capacitances) -> Grid {
     Grid {
         title: "Limits",
         header: header.into_iter().map(str::to_owned).collect(),
-        rows: lane.budget.limits.iter().enumerate().map(row).collect(),
+        rows: line.budget.limits.iter().enumerate().map(row).collect(),
     }
 }
 
 /// The survival checks of a line's part.
-fn check_grid(lane: &LaneReport) -> Option<Grid> {
-    let fitted = lane.fitted.as_ref().filter(|fitted| !fitted.checks.is_empty())?;
+fn check_grid(line: &Line<'_>) -> Option<Grid> {
+    let fitted = line.fitted.as_ref().filter(|fitted| !fitted.checks.is_empty())?;
     let row = |check: &super::Check| {
         let (required, available) = match (check.required, check.available) {
             (Some(required), Some(available)) => super::digits_apart(required, available),

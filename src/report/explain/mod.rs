@@ -2,6 +2,7 @@
 
 mod circuit;
 mod decision;
+mod feed;
 mod numbers;
 mod time;
 
@@ -12,6 +13,7 @@ use crate::budget::LaneOutcome;
 use crate::diag::{inert, shorten};
 use crate::model::Lane;
 use crate::network::Chain;
+pub(super) use feed::explain_feed;
 use numbers::{real, si};
 
 /// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
@@ -40,7 +42,7 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
     );
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, outcome, &chain);
-    decision::budget(&mut text, report);
+    decision::budget(&mut text, &report.budget);
     decision::figures(&mut text, lane, &chain, report);
     time::working(&mut text, lane, &chain, report);
     notes(&mut text, "Defaults used", &report.defaults);
