@@ -9,6 +9,7 @@ mod budget;
 mod cli;
 mod diagnostics;
 mod docs;
+mod feeds;
 mod geometry;
 mod laws;
 mod oracles;

@@ -3,7 +3,8 @@
 use super::{AtBudget, Budget, Changes, FeedChanges, FeedMetrics, FeedReport, Fitted, LaneReport, Metrics, Report};
 use crate::diag::inert;
 
-/// The header and a row for each line, with every single value of the JSON; its lists are left out.
+/// The header and a row for each line, with every single value of the JSON; its lists are left out. The columns that only
+/// feeds have are there where the report has one.
 ///
 /// Keys of `absent`, `fitted`, `at_budget` and `budget` carry that word before them. What does not apply is an empty
 /// cell. A text that a spreadsheet might take for a formula is guarded with an apostrophe.
@@ -12,13 +13,18 @@ pub(super) fn render(report: &Report) -> String {
     // The header comes from the keys alone, so that it is there without any line.
     let mut header = Row::default();
     header.lane(None);
-    header.feed(None);
+    let with_feeds = !report.feeds.is_empty();
+    if with_feeds {
+        header.feed(None);
+    }
     // Writing to memory cannot fail, and all rows are equally long.
     let _ = writer.write_record(header.0.iter().map(|(key, _)| key));
     for lane in &report.lanes {
         let mut row = Row::default();
         row.lane(Some(lane));
-        row.feed(None);
+        if with_feeds {
+            row.feed(None);
+        }
         let _ = writer.write_record(row.0.iter().map(|(_, cell)| cell));
     }
     for feed in &report.feeds {
