@@ -40,7 +40,10 @@ impl TwoPort {
     /// A uniform line: \[cosh γℓ, Zc sinh γℓ; sinh γℓ/Zc, cosh γℓ\] (same table).
     pub fn line(gamma_length: Complex64, impedance: Complex64) -> Self {
         let (sin, cos) = gamma_length.im.sin_cos();
-        let (sinh, cosh) = (gamma_length.re.sinh(), gamma_length.re.cosh());
+        // Both from one exponential, without cancellation in the small one.
+        let less_one = gamma_length.re.exp_m1();
+        let sinh = 0.5 * (less_one + less_one / (1.0 + less_one));
+        let cosh = 1.0 + less_one - sinh;
         let cosh_line = Complex64::new(cosh * cos, sinh * sin);
         let sinh_line = Complex64::new(sinh * cos, cosh * sin);
         TwoPort {

@@ -47,78 +47,95 @@ struct Search<'a> {
     pulse: &'a Pulse,
     weight: f64,
     dfe: usize,
-    /// EH at every sample as the main cursor.
-    heights: Vec<f64>,
+    /// Σ|h_k| over the whole record at every phase.
+    sums: Vec<f64>,
 }
 
 impl Search<'_> {
     fn new(pulse: &Pulse, levels: u32, dfe: usize) -> Search<'_> {
-        let (samples, n) = (&pulse.samples, pulse.per_symbol);
-        let weight = f64::from(levels.saturating_sub(1));
-        let dfe = dfe.min(samples.len() / n - 1);
+        let n = pulse.per_symbol;
         let mut sums = vec![0.0; n];
-        for row in samples.chunks_exact(n) {
+        for row in pulse.samples.chunks_exact(n) {
             for (sum, x) in sums.iter_mut().zip(row) {
                 *sum += x.abs();
             }
         }
-        let mut heights = Vec::with_capacity(samples.len());
-        for row in samples.chunks_exact(n) {
-            heights.extend(row.iter().zip(&sums).map(|(x, sum)| x - weight * (sum - x.abs())));
-        }
-        for j in 1..=dfe {
-            let (wrapped, shifted) = samples.split_at(j * n);
-            for (height, x) in heights.iter_mut().zip(shifted.iter().chain(wrapped)) {
-                *height += weight * x.abs();
-            }
-        }
         Search {
             pulse,
-            weight,
-            dfe,
-            heights,
+            weight: f64::from(levels.saturating_sub(1)),
+            dfe: dfe.min(pulse.samples.len() / n - 1),
+            sums,
         }
     }
 
     fn cell(&self, main: i64) -> Cell {
-        let main = main.rem_euclid(self.heights.len() as i64) as usize;
+        let main = main.rem_euclid(self.pulse.samples.len() as i64) as usize;
         Cell::new(&self.pulse.samples, self.pulse.per_symbol, main, self.weight, self.dfe)
     }
 
+    /// EH with sample `i` as the main cursor.
     fn at(&self, i: i64) -> f64 {
-        self.heights[i.rem_euclid(self.heights.len() as i64) as usize]
+        let (samples, n) = (&self.pulse.samples, self.pulse.per_symbol);
+        let i = i.rem_euclid(samples.len() as i64) as usize;
+        let x = samples[i];
+        let cancelled: f64 = (1..=self.dfe).map(|j| samples[(i + j * n) % samples.len()].abs()).sum();
+        x - self.weight * (self.sums[i % n] - x.abs() - cancelled)
+    }
+
+    /// For every phase the sample that makes the best main cursor: the largest, unless feedback cancels much elsewhere.
+    fn mains(&self) -> Vec<i64> {
+        let (samples, n) = (&self.pulse.samples, self.pulse.per_symbol);
+        let mut best = vec![f64::NEG_INFINITY; n];
+        let mut rows = vec![0u32; n];
+        let mut scratch = vec![0.0; n];
+        for (k, row) in samples.chunks_exact(n).enumerate() {
+            scratch
+                .iter_mut()
+                .zip(row)
+                .for_each(|(s, x)| *s = x + self.weight * x.abs());
+            for j in 1..=self.dfe {
+                let from = (k + j) * n % samples.len();
+                let later = &samples[from..from + n];
+                scratch
+                    .iter_mut()
+                    .zip(later)
+                    .for_each(|(s, x)| *s += self.weight * x.abs());
+            }
+            for ((best, at), s) in best.iter_mut().zip(&mut rows).zip(&scratch) {
+                if s > best {
+                    (*best, *at) = (*s, k as u32);
+                }
+            }
+        }
+        rows.iter()
+            .enumerate()
+            .map(|(phase, row)| (*row as usize * n + phase) as i64)
+            .collect()
     }
 
     /// The best position, in samples, and EH there.
-    ///
     fn best(&self) -> (f64, f64) {
+        let mains = self.mains();
         let (mut position, mut height) = (0.0, f64::NEG_INFINITY);
-        for (i, &h) in self.heights.iter().enumerate() {
+        for &i in &mains {
+            let h = self.at(i);
             if h > height {
                 (position, height) = (i as f64, h);
             }
         }
-        let around: Vec<f64> = [self.at(-1)]
-            .into_iter()
-            .chain(self.heights.iter().copied())
-            .chain([self.at(0), self.at(1)])
+        // Between two samples the better end's main cursor, seen from either side.
+        let mut cells: Vec<(f64, i64)> = mains
+            .iter()
+            .flat_map(|&i| [i - 1, i])
+            .map(|i| (reach([self.at(i - 1), self.at(i), self.at(i + 1), self.at(i + 2)]), i))
             .collect();
-        // For each phase the main cursor that promises most: the sum over the others is nearly common to all.
-        let n = self.pulse.per_symbol;
-        let mut cells = vec![(f64::NEG_INFINITY, 0); n];
-        for (i, w) in around.windows(4).enumerate() {
-            let reach = reach([w[0], w[1], w[2], w[3]]);
-            let cell = &mut cells[i % n];
-            if reach > cell.0 {
-                *cell = (reach, i);
-            }
-        }
-        cells.sort_by(|x, y| y.0.total_cmp(&x.0));
+        cells.sort_by(|x, y| y.0.total_cmp(&x.0).then(x.1.cmp(&y.1)));
+        cells.dedup_by_key(|cell| cell.1);
         for (reach, i) in cells {
             if reach <= height {
                 break;
             }
-            let cell = self.cell(i as i64);
+            let cell = self.cell(i);
             let (u, h) = highest(|u| cell.height(u));
             if h > height {
                 (position, height) = (i as f64 + u, h);
@@ -134,7 +151,7 @@ impl Search<'_> {
     /// has come round is known; it is counted as the interference it is. The shift vanishes as the record grows.
     fn tail_shift(&self, position: f64) -> f64 {
         let main = position.floor();
-        let cell = main as usize % self.heights.len();
+        let cell = main as usize % self.pulse.samples.len();
         let cursors = cursors(&self.pulse.samples, self.pulse.per_symbol, cell, position - main);
         let Some(tail) = Tail::of(&cursors) else { return 0.0 };
         let apart = |k: i64| {

@@ -4,8 +4,9 @@ use super::spectrum::FIRST_RECORD;
 use super::strip;
 use super::{Case, Cursors, Eye, NotSettled, Source, TimeDomain};
 
-/// What a doubling of the record may move the eye height by, relative to the ideal eye.
-const EYE_SETTLED: f64 = 2e-5;
+/// What a doubling of the record may move the eye height by, relative to the ideal eye. What is left after it is smaller by
+/// the order of the method, eight times and more: below 1e-5.
+const EYE_SETTLED: f64 = 4e-5;
 
 /// A rectangular symbol of height 1 through edge, equalisers and chain, periodic over its record.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,7 +60,7 @@ impl<S: Source> TimeDomain<S> {
         }
     }
 
-    /// The worst-pattern eye, the record doubled until its height moves by at most 2e-5, and the pulse it is of.
+    /// The worst-pattern eye, the record doubled until its height moves by at most 4e-5, and the pulse it is of.
     ///
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice: a chain that rings or creeps for thousands of symbols.
@@ -74,8 +75,20 @@ impl<S: Source> TimeDomain<S> {
     /// # Errors
     /// As [`TimeDomain::eye`].
     pub fn eye_margin(&mut self, case: Case, bound: f64) -> Result<f64, NotSettled> {
+        Ok(self.eye_near(case, bound)?.height - bound)
+    }
+
+    /// The record in unit intervals that [`TimeDomain::eye_margin`] goes to.
+    ///
+    /// # Errors
+    /// As [`TimeDomain::eye`].
+    pub fn eye_record(&mut self, case: Case, bound: f64) -> Result<usize, NotSettled> {
+        Ok(self.eye_near(case, bound)?.record)
+    }
+
+    fn eye_near(&mut self, case: Case, bound: f64) -> Result<Eye, NotSettled> {
         let near = |eye: &Eye| EYE_SETTLED.max((eye.height - bound).abs() / 16.0);
-        Ok(self.settled_eye(case, near)?.0.height - bound)
+        Ok(self.settled_eye(case, near)?.0)
     }
 
     fn settled_eye(&mut self, case: Case, allowed: impl Fn(&Eye) -> f64) -> Result<(Eye, Pulse), NotSettled> {

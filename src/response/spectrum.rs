@@ -18,8 +18,8 @@ const MOST_SAMPLES: usize = 1 << 20;
 const SAMPLES_PER_SYMBOL: f64 = 32.0;
 const SAMPLES_PER_SIGMA: f64 = 3.5;
 
-/// 2πfσ of the highest frequency: the edge filter is 2e-12 there.
-const EDGE_REACH: f64 = 7.35;
+/// 2πfσ of the highest frequency: the edge filter is 7e-10 there.
+const EDGE_REACH: f64 = 6.5;
 
 /// What stands at the protector's place.
 #[derive(Debug, Clone, Copy, PartialEq)]

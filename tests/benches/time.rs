@@ -4,8 +4,12 @@ use std::f64::consts::PI;
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use lanecap::network::Mobius;
-use lanecap::response::{Case, ChainSample, Sample, Signal, TimeDomain};
+use lanecap::budget::{Figures, probes, scan};
+use lanecap::model::{Lane, Port, read};
+use lanecap::network::{Chain, Mobius};
+use lanecap::report::{Format, render, size};
+use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
+use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 use num_complex::Complex64;
 
 /// A capacitance behind a delay on a matched line.
@@ -52,5 +56,102 @@ fn time(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, time);
+/// A port from its sheet.
+fn port(text: &str) -> (Gathered, Port) {
+    let loaded = Loaded {
+        identity: "-".into(),
+        name: "-".into(),
+        bytes: text.as_bytes().to_vec(),
+    };
+    let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
+    let port = read(&gathered).expect("a good sheet");
+    (gathered, port)
+}
+
+const DEMO: &str = include_str!("../../fixtures/sheets/ok/demo.lanes");
+
+fn lanes(c: &mut Criterion) {
+    let (_, demo) = port(DEMO);
+    for lane in &demo.lanes {
+        let chain = Chain::new(lane);
+        c.bench_function(&format!("three eyes of the {}", lane.name), |b| {
+            b.iter(|| {
+                let mut time = LaneTime::new(lane, &chain);
+                [Case::Absent, Case::With(0.4e-12), Case::With(0.6e-12)]
+                    .map(|case| time.domain().eye(black_box(case)).map(|eye| eye.0))
+            });
+        });
+    }
+    thousand(c);
+    budget(c, &demo.lanes[0]);
+}
+
+/// A thousand different lanes with their eyes, from text to JSON.
+fn thousand(c: &mut Criterion) {
+    let start = DEMO.find("lane \"camera link\"").expect("the first lane");
+    let (head, rest) = DEMO.split_at(start);
+    let lanes: String = (0..250)
+        .map(|k| {
+            rest.replace("lane \"", &format!("lane \"{k} "))
+                .replace("pad 0.0", &format!("pad 0.0{}", k % 10))
+        })
+        .collect();
+    let text = format!("{head}{lanes}").replace(
+        "limit return_loss >= 20 dB at 50 MHz, 14 dB at 240 MHz, 8 dB at 720 MHz",
+        "limit return_loss >= 14 dB",
+    );
+    let mut group = c.benchmark_group("with eyes");
+    group.sample_size(10);
+    group.bench_function("1000 lanes, parse to JSON", |b| {
+        b.iter(|| {
+            let (gathered, port) = port(black_box(&text));
+            let all: Vec<usize> = (0..port.lanes.len()).collect();
+            let report = size(&port, &all, Figures::All, &gathered.sources).expect("numbers within range");
+            render(&report, Format::Json)
+        });
+    });
+    group.finish();
+}
+
+/// A budget set by the worst-pattern eye, beside the inverse transforms it takes, alone.
+fn budget(c: &mut Criterion, lane: &Lane) {
+    let chain = Chain::new(lane);
+    let mut time = LaneTime::new(lane, &chain);
+    let absent = time.domain().eye(Case::Absent).expect("settled").0;
+    let least = 0.95 * absent.height;
+    let scale = 1.0 / (PI * lane.nyquist().0 * 45.0);
+    let mut asked = Vec::new();
+    let set = scan(
+        |c| {
+            asked.push(c);
+            time.eye_margin(Case::With(c), least)
+        },
+        &probes(scale),
+    );
+    assert!(set.is_ok_and(|set| !set.is_empty()));
+    c.bench_function("budget by the worst eye", |b| {
+        b.iter(|| scan(|c| time.eye_margin(Case::With(black_box(c)), least), &probes(scale)));
+    });
+    // Every doubling of the record that those searches make, as transforms alone.
+    let mut transforms = Vec::new();
+    for c in asked {
+        let record = time.domain().eye_record(Case::With(c), least).expect("settled");
+        transforms.extend(
+            (5..)
+                .map(|power| 1usize << power)
+                .take_while(|n| *n <= record)
+                .map(|n| (c, n)),
+        );
+    }
+    c.bench_function("its inverse transforms alone", |b| {
+        b.iter(|| {
+            transforms
+                .iter()
+                .map(|(c, n)| time.domain().pulse(Case::With(*c), *n).samples[0])
+                .sum::<f64>()
+        });
+    });
+}
+
+criterion_group!(benches, time, lanes);
 criterion_main!(benches);
