@@ -9,6 +9,7 @@ mod budget;
 mod cli;
 mod diagnostics;
 mod docs;
+mod feeds;
 mod gallery;
 mod geometry;
 mod laws;

@@ -6,8 +6,7 @@
 use std::f64::consts::TAU;
 
 use super::limits::first_end;
-use super::outcome::TIE;
-use super::{Budget, Headroom, Interval, IntervalSet, LimitOutcome, Verdict};
+use super::{Budget, FittedOutcome, Headroom, Interval, IntervalSet, LimitOutcome};
 use crate::model::{Bound, Bus, Limit, LimitKind};
 use crate::units::{Farad, Hertz, Ohm, Second};
 
@@ -36,24 +35,13 @@ pub struct BusJudged {
     pub metrics: BusMetrics,
 }
 
-/// A bus with its fitted protectors.
-#[derive(Debug, Clone, PartialEq)]
-pub struct BusFitted {
-    /// The figures.
-    pub judged: BusJudged,
-    /// Whether every limit holds.
-    pub holds: bool,
-    /// The distance to each limit, in sheet order.
-    pub headroom: Vec<Headroom>,
-}
-
 /// Everything the limits of a bus say about the capacitance.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BusOutcome {
     /// Without protectors.
     pub absent: BusMetrics,
     /// With the capacitance stated.
-    pub fitted: Option<BusFitted>,
+    pub fitted: Option<FittedOutcome<BusJudged>>,
     /// With the budget, where there is a finite one.
     pub at_budget: Option<BusJudged>,
     /// The budget, of one protector.
@@ -108,42 +96,18 @@ fn total(bus: &Bus, capacitance: f64) -> f64 {
 /// Sizes the protectors of a bus.
 pub fn size_bus(bus: &Bus) -> BusOutcome {
     let limits: Vec<LimitOutcome> = bus.limits.iter().map(|limit| judge(bus, limit)).collect();
-    let set = limits.iter().fold(IntervalSet::all(), |set, limit| {
-        set.intersect(limit.allowed.intervals())
-    });
-    let capacitance = first_end(&set);
-    let sets = |limit: &&LimitOutcome| {
-        let ends = limit.capacitance.zip(capacitance);
-        ends.is_some_and(|(own, all)| (own.0 - all.0).abs() <= TIE * all.0)
-    };
+    let budget = Budget::new(limits, None);
     let at = |capacitance: Farad| BusJudged {
         capacitance,
         metrics: bus_metrics(bus, capacitance),
     };
-    let fitted = bus.fitted.map(|capacitance| {
-        let headroom: Vec<Headroom> = limits.iter().filter_map(|limit| limit.fitted).collect();
-        BusFitted {
-            judged: at(capacitance),
-            holds: headroom.iter().all(|h| h.holds),
-            headroom,
-        }
-    });
     BusOutcome {
         absent: bus_metrics(bus, Farad(0.0)),
-        fitted,
-        at_budget: capacitance.map(at),
+        fitted: bus.fitted.map(|c| FittedOutcome::new(at(c), &budget.limits)),
+        at_budget: budget.capacitance.map(at),
         budget: Budget {
-            verdict: Verdict::of(&set),
-            capacitance,
-            lowest: set.lowest().map(|i| Farad(i.low)),
-            lowest_set_by: None,
-            across_pair: None,
-            shop_for: None,
             without_footprint: None,
-            set_by: limits.iter().find(sets).map(|limit| limit.kind),
-            set_at: None,
-            allowed: set,
-            limits,
+            ..budget
         },
     }
 }

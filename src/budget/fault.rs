@@ -32,7 +32,7 @@ impl fmt::Display for Fault {
             Fault::NotSettled(fault) => write!(f, "{fault}"),
             Fault::TooManyFrequencies { limit, cap } => write!(
                 f,
-                "the mask of {} needs more than {cap} frequencies: the path is too long or too resonant for its span",
+                "the limit {} needs more than {cap} frequencies: the path is too long or too resonant for its span",
                 limit.word()
             ),
         }

@@ -2,17 +2,12 @@
 
 use super::{Allowed, Fault, Inequality, Interval};
 use crate::model::{LossKind, MaskPoint};
-use crate::network::Chain;
-use crate::units::Hertz;
+use crate::network::{Chain, FeedChain};
+use crate::response::{MOST_FREQUENCIES, span};
+use crate::units::{Hertz, Second};
 
 /// Most frequencies of one mask.
-pub(super) const CAP: usize = 1 << 18;
-/// Points per 2π of the path's round-trip phase.
-const PER_TURN: f64 = 32.0;
-/// Least points of a segment.
-const PER_SEGMENT: f64 = 64.0;
-/// Largest ratio of neighbouring frequencies.
-const RATIO: f64 = 1.02;
+pub(super) const CAP: usize = MOST_FREQUENCIES;
 /// Relative distance of two frequencies between which the grid is not divided further.
 const CLOSEST: f64 = 1e-9;
 
@@ -32,20 +27,72 @@ pub(super) struct Segment {
     pub(super) samples: Vec<Sample>,
 }
 
-/// The chain and the limit of a mask.
-#[derive(Debug, Clone, Copy)]
+/// A circuit that limits over a span of frequencies are asked of.
+pub(super) trait Spectrum {
+    /// The limit of `kind` at `level` at a frequency; `None` where the circuit overflows.
+    fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality>;
+
+    /// An estimate of its longest delay.
+    fn delay(&self) -> Second;
+
+    /// Frequencies in between at which it may do something narrow.
+    fn narrow(&self, low: Hertz, high: Hertz, cap: usize) -> Vec<f64>;
+
+    /// Least steps of the grid between two points of a mask.
+    fn steps(&self) -> f64 {
+        64.0
+    }
+}
+
+impl Spectrum for Chain {
+    fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality> {
+        let point = self.at(frequency);
+        point.is_finite().then(|| Inequality::new(kind, level, &point))
+    }
+
+    fn delay(&self) -> Second {
+        self.delay_estimate()
+    }
+
+    fn narrow(&self, low: Hertz, high: Hertz, cap: usize) -> Vec<f64> {
+        self.resonances(low, high, cap)
+    }
+}
+
+impl Spectrum for FeedChain {
+    fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality> {
+        let point = self.at(frequency);
+        point
+            .is_finite()
+            .then(|| Inequality::of(kind, level, point.reflection, point.absent.reflection))
+    }
+
+    fn delay(&self) -> Second {
+        self.delay_estimate()
+    }
+
+    fn narrow(&self, low: Hertz, high: Hertz, cap: usize) -> Vec<f64> {
+        self.resonances(low, high, cap)
+    }
+
+    fn steps(&self) -> f64 {
+        200.0
+    }
+}
+
+/// The circuit and the limit of a mask.
+#[derive(Clone, Copy)]
 pub(super) struct Source<'a> {
-    pub(super) chain: &'a Chain,
+    pub(super) circuit: &'a dyn Spectrum,
     pub(super) kind: LossKind,
 }
 
 impl Source<'_> {
     fn sample(&self, frequency: f64, level: f64) -> Result<Sample, Fault> {
-        let point = self.chain.at(Hertz(frequency));
-        if !point.is_finite() {
-            return Err(Fault::NotFinite(Hertz(frequency)));
-        }
-        let inequality = Inequality::new(self.kind, level, &point);
+        let inequality = self
+            .circuit
+            .inequality(self.kind, level, Hertz(frequency))
+            .ok_or(Fault::NotFinite(Hertz(frequency)))?;
         Ok(Sample {
             frequency,
             inequality,
@@ -74,17 +121,9 @@ impl Segment {
             segment.samples = vec![source.sample(low, from.level)?, source.sample(high, to.level)?];
             return Ok(segment);
         }
-        let ratio = (high / low).powf(1.0 / PER_SEGMENT).min(RATIO);
-        let step = 1.0 / (2.0 * PER_TURN * source.chain.delay_estimate().0);
-        if (high / low).ln() / ratio.ln() + (high - low) / step > CAP as f64 {
-            return Err(source.full());
-        }
-        let mut frequencies = source.chain.resonances(Hertz(low), Hertz(high), CAP);
-        let next = |f: &f64| Some((f * ratio).min(f + step));
-        frequencies.extend(std::iter::successors(Some(low), next).take_while(|f| *f < high * (1.0 - CLOSEST)));
-        frequencies.push(high);
-        frequencies.sort_by(f64::total_cmp);
-        frequencies.dedup();
+        let delay = source.circuit.delay().0;
+        let narrow = source.circuit.narrow(Hertz(low), Hertz(high), CAP);
+        let frequencies = span(low, high, source.circuit.steps(), delay, narrow).ok_or(source.full())?;
         segment.samples = frequencies
             .iter()
             .map(|f| segment.sample(source, *f))

@@ -1,11 +1,13 @@
 //! A limit at one frequency.
 
+use std::f64::consts::LN_10;
+
 use num_complex::Complex64;
 
 use super::{Allowed, at_least, at_most};
 use crate::model::LossKind;
 use crate::network::{ChainPoint, Mobius};
-use crate::response::{Case, PERFECT_MATCH, decibels, return_loss};
+use crate::response::{Case, PERFECT_MATCH, decibels, mismatch_loss, return_loss, standing_wave};
 
 /// Size of an excess that stands for an infinite one, in neper.
 const BEYOND: f64 = 1e3;
@@ -21,18 +23,31 @@ pub struct Inequality {
 }
 
 impl Inequality {
-    /// The limit of `kind` at `level` (dB, or a ratio for the eye penalty), at the chain's frequency.
+    /// The limit of `kind` at `level` (dB, or a ratio for eye penalty and standing wave), at the chain's frequency.
     ///
     /// A return loss beyond that of a perfect match asks for a perfect match.
     pub fn new(kind: LossKind, level: f64, point: &ChainPoint) -> Self {
-        let ratio = 10f64.powf(-level / 20.0);
         let absent = &point.absent;
-        let (function, absent, bound) = match kind {
-            LossKind::Added => (point.s21, absent.s21, absent.s21.norm() * ratio),
-            LossKind::Insertion => (point.s21, absent.s21, ratio),
-            LossKind::Return => (point.s11, absent.s11, ratio.max(PERFECT_MATCH)),
-            LossKind::ReturnInner => (point.s22, absent.s22, ratio.max(PERFECT_MATCH)),
-            LossKind::Fundamental => (point.transfer, absent.transfer, absent.transfer.norm() * (1.0 - level)),
+        match kind {
+            LossKind::Added | LossKind::Insertion => Self::of(kind, level, point.s21, absent.s21),
+            LossKind::ReturnInner => Self::of(kind, level, point.s22, absent.s22),
+            LossKind::Fundamental => Self::of(kind, level, point.transfer, absent.transfer),
+            LossKind::Return | LossKind::StandingWave | LossKind::Mismatch => {
+                Self::of(kind, level, point.s11, absent.s11)
+            }
+        }
+    }
+
+    /// The limit of `kind` at `level` on the modulus of a function of C; `absent` is its value without the protector.
+    pub fn of(kind: LossKind, level: f64, function: Mobius, absent: Complex64) -> Self {
+        let ratio = 10f64.powf(-level / 20.0);
+        let bound = match kind {
+            LossKind::Added => absent.norm() * ratio,
+            LossKind::Insertion => ratio,
+            LossKind::Return | LossKind::ReturnInner => ratio.max(PERFECT_MATCH),
+            LossKind::Fundamental => absent.norm() * (1.0 - level),
+            LossKind::StandingWave => ((level - 1.0) / (level + 1.0)).max(PERFECT_MATCH),
+            LossKind::Mismatch => (-(-level * LN_10 / 10.0).exp_m1()).sqrt().max(PERFECT_MATCH),
         };
         Inequality {
             kind,
@@ -106,6 +121,8 @@ impl Inequality {
             LossKind::Insertion => decibels(modulus),
             LossKind::Return | LossKind::ReturnInner => return_loss(modulus),
             LossKind::Fundamental => Some(1.0 - modulus / self.absent.norm()),
+            LossKind::StandingWave => standing_wave(modulus),
+            LossKind::Mismatch => mismatch_loss(modulus),
         }
     }
 }

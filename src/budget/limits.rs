@@ -109,7 +109,7 @@ impl LimitOutcome {
         }
     }
 
-    fn over_mask(mask: &Mask, kind: LimitKind, fitted: Option<Farad>) -> Result<Self, Fault> {
+    pub(super) fn over_mask(mask: &Mask, kind: LimitKind, fitted: Option<Farad>) -> Result<Self, Fault> {
         let allowed = mask.allowed();
         let at = |c: f64| -> Result<_, Fault> {
             let worst = mask.worst(Case::With(c))?;

@@ -1,11 +1,9 @@
 //! Limits over a span of frequencies.
 
-use super::grid::{Sample, Segment, Source};
-use super::search::maximum;
+use super::grid::{Sample, Segment, Source, Spectrum};
 use super::{Fault, IntervalSet};
 use crate::model::{LossKind, MaskPoint};
-use crate::network::Chain;
-use crate::response::Case;
+use crate::response::{Case, maximum};
 use crate::units::Hertz;
 
 /// An excess below this is round-off, in neper.
@@ -14,8 +12,7 @@ const QUIET: f64 = 1e-13;
 const SETTLED: f64 = 1e-11;
 const ROUNDS: usize = 60;
 
-/// A mask on a chain: its refined grid and the set it allows.
-#[derive(Debug)]
+/// A mask on a circuit: its refined grid and the set it allows.
 pub(super) struct Mask<'a> {
     source: Source<'a>,
     segments: Vec<Segment>,
@@ -31,8 +28,8 @@ impl<'a> Mask<'a> {
     ///
     /// # Errors
     /// [`Fault::TooManyFrequencies`] above the cap of the grid; [`Fault::NotFinite`] where the chain overflows.
-    pub(super) fn solve(chain: &'a Chain, kind: LossKind, points: &[MaskPoint]) -> Result<Self, Fault> {
-        let source = Source { chain, kind };
+    pub(super) fn solve(circuit: &'a dyn Spectrum, kind: LossKind, points: &[MaskPoint]) -> Result<Self, Fault> {
+        let source = Source { circuit, kind };
         let pairs = points.windows(2).map(|pair| (pair[0], pair[1]));
         let alone = (points.len() == 1).then(|| (points[0], points[0]));
         let segments = pairs.chain(alone).map(|(from, to)| Segment::new(&source, from, to));

@@ -1,12 +1,13 @@
-//! How much capacitance a lane tolerates.
+//! How much capacitance a lane or a feed tolerates.
 //!
 //! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
-//! the exact sets of a refined grid. The lane's set is their intersection.
+//! the exact sets of a refined grid. The line's set is their intersection.
 
 mod bus;
 mod closed_form;
 mod conversion;
 mod fault;
+mod feed;
 mod grid;
 mod inequality;
 mod interval;
@@ -15,15 +16,13 @@ mod mask;
 mod outcome;
 mod polynomial;
 mod scan;
-mod search;
 mod timed;
 
-pub use bus::{
-    BusFitted, BusJudged, BusMetrics, BusOutcome, RISE_LEVELS, bus_metrics, largest_total, rise_factor, size_bus,
-};
+pub use bus::{BusJudged, BusMetrics, BusOutcome, RISE_LEVELS, bus_metrics, largest_total, rise_factor, size_bus};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
 pub use fault::Fault;
+pub use feed::{FeedJudged, FeedOutcome, Retune, size_feed};
 pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};
 pub use limits::{Headroom, LimitOutcome};

@@ -9,7 +9,7 @@ use crate::response::{Case, LossChanges, LossMetrics, NotSettled, Pair, TimeMetr
 use crate::units::{Farad, Hertz, Second};
 
 /// Relative distance of two bounds that counts as a tie.
-pub(super) const TIE: f64 = 1e-9;
+const TIE: f64 = 1e-9;
 
 /// What the limits leave.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +35,7 @@ impl Verdict {
         }
     }
 
-    pub(super) fn of(set: &IntervalSet) -> Self {
+    fn of(set: &IntervalSet) -> Self {
         match set.lowest() {
             None => Verdict::Impossible,
             Some(_) if set.is_all() => Verdict::Unbounded,
@@ -70,6 +70,18 @@ pub struct Budget {
     pub allowed: IntervalSet,
     /// Each limit by itself, in sheet order.
     pub limits: Vec<LimitOutcome>,
+}
+
+impl<J> FittedOutcome<J> {
+    /// The verdict of the limits at the fitted capacitance, whose figures are `judged`.
+    pub(super) fn new(judged: J, limits: &[LimitOutcome]) -> Self {
+        let headroom: Vec<Headroom> = limits.iter().filter_map(|limit| limit.fitted).collect();
+        FittedOutcome {
+            judged,
+            holds: headroom.iter().all(|h| h.holds),
+            headroom,
+        }
+    }
 }
 
 /// A lane at one capacitance, at the Nyquist frequency.
@@ -116,11 +128,11 @@ pub enum Figures {
     All,
 }
 
-/// A lane with its fitted protector.
+/// A line with its fitted protector; `J` are its figures.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FittedOutcome {
+pub struct FittedOutcome<J = Judged> {
     /// The figures.
-    pub judged: Judged,
+    pub judged: J,
     /// Whether every limit holds.
     pub holds: bool,
     /// The distance to each limit, in sheet order.
@@ -162,10 +174,15 @@ pub fn size_lane(lane: &Lane, figures: Figures) -> Result<LaneOutcome, Fault> {
     for limit in &lane.limits {
         limits.push(LimitOutcome::new(limit, &mut circuit, fitted)?);
     }
-    let set = limits.iter().fold(IntervalSet::all(), |set, limit| {
-        set.intersect(limit.allowed.intervals())
-    });
-    let budget = budget(lane, &chain, &bare_nyquist, set, limits)?;
+    let spread = lane.path.protector().and_then(|p| p.spread);
+    let mut budget = Budget::new(limits, spread);
+    budget.across_pair = budget
+        .capacitance
+        .filter(|_| lane.differential)
+        .map(|c| Farad(c.0 / 2.0));
+    if !chain.has_no_footprint() {
+        budget.without_footprint = bare_budget(lane, &chain.without_footprint(), &bare_nyquist)?;
+    }
     let (absent_time, mut not_settled) = time_metrics(&mut circuit, figures, Case::Absent);
     let mut judge = |c: Farad| -> Result<Judged, Fault> {
         let mut judged = judge(lane, &nyquist, c)?;
@@ -181,18 +198,9 @@ pub fn size_lane(lane: &Lane, figures: Figures) -> Result<LaneOutcome, Fault> {
         };
         Ok(judged)
     };
-    let fitted = match fitted {
-        None => None,
-        Some(c) => {
-            let headroom: Vec<Headroom> = budget.limits.iter().filter_map(|limit| limit.fitted).collect();
-            let holds = headroom.iter().all(|h| h.holds);
-            Some(FittedOutcome {
-                judged: judge(c)?,
-                holds,
-                headroom,
-            })
-        }
-    };
+    let fitted = fitted
+        .map(|c| judge(c).map(|judged| FittedOutcome::new(judged, &budget.limits)))
+        .transpose()?;
     let at_budget = budget.capacitance.map(&mut judge).transpose()?;
     Ok(LaneOutcome {
         port_plane: chain.port_plane(),
@@ -245,49 +253,43 @@ fn judge(lane: &Lane, nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged
     })
 }
 
-fn budget(
-    lane: &Lane,
-    chain: &Chain,
-    bare_nyquist: &ChainPoint,
-    set: IntervalSet,
-    limits: Vec<LimitOutcome>,
-) -> Result<Budget, Fault> {
-    let verdict = Verdict::of(&set);
-    let capacitance = first_end(&set);
-    let lowest = set.lowest().map(|i| Farad(i.low));
-    let end_of = |limit: &LimitOutcome, c: f64, upper: bool| {
-        let mut ends = limit
-            .allowed
-            .intervals()
-            .iter()
-            .map(|i| if upper { i.high } else { i.low });
-        ends.position(|end| (end - c).abs() <= TIE * c)
-    };
-    let setter = |c: f64, upper: bool| limits.iter().find_map(|limit| Some((limit, end_of(limit, c, upper)?)));
-    let sets = capacitance.and_then(|c| setter(c.0, true));
-    let lowest_set_by = match verdict {
-        Verdict::Window => lowest.and_then(|c| setter(c.0, false)).map(|(limit, _)| limit.kind),
-        _ => None,
-    };
-    let spread = lane.path.protector().and_then(|p| p.spread);
-    let without_footprint = if chain.has_no_footprint() {
-        capacitance
-    } else {
-        bare_budget(lane, &chain.without_footprint(), bare_nyquist)?
-    };
-    Ok(Budget {
-        verdict,
-        capacitance,
-        lowest,
-        lowest_set_by,
-        across_pair: capacitance.filter(|_| lane.differential).map(|c| Farad(c.0 / 2.0)),
-        shop_for: capacitance.zip(spread).map(|(c, t)| Farad(c.0 / (1.0 + t))),
-        without_footprint,
-        set_by: sets.map(|(limit, _)| limit.kind),
-        set_at: sets.and_then(|(limit, end)| limit.ends_at.get(end).copied().flatten()),
-        allowed: set,
-        limits,
-    })
+impl Budget {
+    /// What the limits leave of a single-ended line without a footprint; `spread` is that of the capacitance.
+    pub(super) fn new(limits: Vec<LimitOutcome>, spread: Option<f64>) -> Self {
+        let set = limits.iter().fold(IntervalSet::all(), |set, limit| {
+            set.intersect(limit.allowed.intervals())
+        });
+        let verdict = Verdict::of(&set);
+        let capacitance = first_end(&set);
+        let lowest = set.lowest().map(|i| Farad(i.low));
+        let end_of = |limit: &LimitOutcome, c: f64, upper: bool| {
+            let mut ends = limit
+                .allowed
+                .intervals()
+                .iter()
+                .map(|i| if upper { i.high } else { i.low });
+            ends.position(|end| (end - c).abs() <= TIE * c)
+        };
+        let setter = |c: f64, upper: bool| limits.iter().find_map(|limit| Some((limit, end_of(limit, c, upper)?)));
+        let sets = capacitance.and_then(|c| setter(c.0, true));
+        let lowest_set_by = match verdict {
+            Verdict::Window => lowest.and_then(|c| setter(c.0, false)).map(|(limit, _)| limit.kind),
+            _ => None,
+        };
+        Budget {
+            verdict,
+            capacitance,
+            lowest,
+            lowest_set_by,
+            across_pair: None,
+            shop_for: capacitance.zip(spread).map(|(c, t)| Farad(c.0 / (1.0 + t))),
+            without_footprint: capacitance,
+            set_by: sets.map(|(limit, _)| limit.kind),
+            set_at: sets.and_then(|(limit, end)| limit.ends_at.get(end).copied().flatten()),
+            allowed: set,
+            limits,
+        }
+    }
 }
 
 fn bare_budget(lane: &Lane, chain: &Chain, nyquist: &ChainPoint) -> Result<Option<Farad>, Fault> {

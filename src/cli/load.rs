@@ -60,9 +60,10 @@ pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
 /// The warnings of a port, in the order of their places.
 fn warnings(port: &Port) -> Vec<Diagnostic> {
     let lanes = port.lanes.iter().map(|lane| (lane.span, &lane.warnings));
+    let feeds = port.feeds.iter().map(|feed| (feed.span, &feed.warnings));
     let buses = port.buses.iter().map(|bus| (bus.span, &bus.warnings));
     let rails = port.rails.iter().map(|rail| (rail.span, &rail.warnings));
-    let lines = lanes.chain(buses).chain(rails);
+    let lines = lanes.chain(feeds).chain(buses).chain(rails);
     let notes = lines.flat_map(|(line, notes)| notes.iter().map(move |note| (line, note)));
     let mut warnings: Vec<Diagnostic> = notes
         .map(|(line, note)| Diagnostic {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Asks, Bus, Limit, Part, Path, Rail};
+use super::{Asks, Bus, Feed, Limit, Part, Path, Rail};
 use crate::diag::Span;
 use crate::units::{Baud, Farad, Hertz, Ohm, Volt};
 
@@ -13,6 +13,8 @@ pub struct Port {
     pub title: Option<String>,
     /// High-speed lanes, in sheet order.
     pub lanes: Vec<Lane>,
+    /// Antenna feeds, in sheet order.
+    pub feeds: Vec<Feed>,
     /// Slow buses, in sheet order.
     pub buses: Vec<Bus>,
     /// Power rails, in sheet order.
@@ -22,17 +24,19 @@ pub struct Port {
 }
 
 impl Port {
-    /// The names of all lines: lanes, then buses, then rails. A line is known by its place in this list.
+    /// The names of all lines: lanes, feeds, buses, rails. A line is known by its place in this list.
     pub fn names(&self) -> Vec<&str> {
         let lanes = self.lanes.iter().map(|lane| lane.name.as_str());
+        let feeds = self.feeds.iter().map(|feed| feed.name.as_str());
         let buses = self.buses.iter().map(|bus| bus.name.as_str());
         let rails = self.rails.iter().map(|rail| rail.name.as_str());
-        lanes.chain(buses).chain(rails).collect()
+        lanes.chain(feeds).chain(buses).chain(rails).collect()
     }
 
     /// Judges this capacitance on every line instead of the one the sheet states; a rail has none.
     pub fn fit(&mut self, capacitance: Farad) {
         self.lanes.iter_mut().for_each(|lane| lane.path.fit(capacitance));
+        self.feeds.iter_mut().for_each(|feed| feed.path.fit(capacitance));
         for bus in &mut self.buses {
             bus.fitted = Some(capacitance);
             bus.part = None;
@@ -41,10 +45,12 @@ impl Port {
 
     /// The line at this place in [`Port::names`].
     pub fn line(&self, index: usize) -> Option<LineRef<'_>> {
-        let bus = index.checked_sub(self.lanes.len());
+        let feed = index.checked_sub(self.lanes.len());
+        let bus = feed.and_then(|index| index.checked_sub(self.feeds.len()));
         let rail = bus.and_then(|index| index.checked_sub(self.buses.len()));
         let lane = self.lanes.get(index).map(LineRef::Lane);
-        lane.or_else(|| self.buses.get(bus?).map(LineRef::Bus))
+        lane.or_else(|| self.feeds.get(feed?).map(LineRef::Feed))
+            .or_else(|| self.buses.get(bus?).map(LineRef::Bus))
             .or_else(|| self.rails.get(rail?).map(LineRef::Rail))
     }
 }
@@ -54,6 +60,8 @@ impl Port {
 pub enum LineRef<'a> {
     /// A high-speed lane.
     Lane(&'a Lane),
+    /// An antenna feed.
+    Feed(&'a Feed),
     /// A slow bus.
     Bus(&'a Bus),
     /// A power rail.

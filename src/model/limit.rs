@@ -36,11 +36,17 @@ pub enum LimitKind {
     TimeConstant,
     /// −3 dB bandwidth of a bus in hertz, at least.
     Bandwidth,
+    /// (1 + |Γ|)/(1 − |Γ|) over a feed's band, at most.
+    Vswr,
+    /// −10 log10(1 − |Γ|²) in dB over a feed's band, at most.
+    MismatchLoss,
+    /// Shift of the frequency of least |Γ| in hertz, at most, up or down.
+    Detuning,
 }
 
 impl LimitKind {
     /// All kinds, in the order of the reference.
-    pub const ALL: [LimitKind; 15] = [
+    pub const ALL: [LimitKind; 18] = [
         LimitKind::AddedLoss,
         LimitKind::InsertionLoss,
         LimitKind::ReturnLoss,
@@ -56,6 +62,9 @@ impl LimitKind {
         LimitKind::RiseTime,
         LimitKind::TimeConstant,
         LimitKind::Bandwidth,
+        LimitKind::Vswr,
+        LimitKind::MismatchLoss,
+        LimitKind::Detuning,
     ];
 
     /// The word of the sheet and of the results.
@@ -76,6 +85,9 @@ impl LimitKind {
             LimitKind::RiseTime => "rise_time",
             LimitKind::TimeConstant => "time_constant",
             LimitKind::Bandwidth => "bandwidth",
+            LimitKind::Vswr => "vswr",
+            LimitKind::MismatchLoss => "mismatch_loss",
+            LimitKind::Detuning => "detuning",
         }
     }
 
@@ -100,24 +112,28 @@ impl LimitKind {
             LimitKind::ReturnLoss => Some(LossKind::Return),
             LimitKind::ReturnLossInner => Some(LossKind::ReturnInner),
             LimitKind::EyePenalty => Some(LossKind::Fundamental),
+            LimitKind::Vswr => Some(LossKind::StandingWave),
+            LimitKind::MismatchLoss => Some(LossKind::Mismatch),
             _ => None,
         }
     }
 
-    /// The unit of the bound: `"dB"`, or `""` for a ratio.
+    /// The unit of the bound: `""` for a share, shown in percent, `"1"` for a plain ratio.
     pub fn unit(self) -> &'static str {
         match self {
             LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::EyeHeight => "",
             LimitKind::AddedRise | LimitKind::RiseTime | LimitKind::TimeConstant => "s",
             LimitKind::TotalCapacitance => "F",
-            LimitKind::Bandwidth => "Hz",
             LimitKind::ImpedanceDip => "ohm",
             LimitKind::EyeOpening => "V",
+            LimitKind::Vswr => "1",
+            LimitKind::Detuning | LimitKind::Bandwidth => "Hz",
             LimitKind::AddedLoss
             | LimitKind::InsertionLoss
             | LimitKind::ReturnLoss
             | LimitKind::ReturnLossInner
-            | LimitKind::ModeConversion => "dB",
+            | LimitKind::ModeConversion
+            | LimitKind::MismatchLoss => "dB",
         }
     }
 }
@@ -135,12 +151,19 @@ pub enum LossKind {
     ReturnInner,
     /// [`LimitKind::EyePenalty`].
     Fundamental,
+    /// [`LimitKind::Vswr`].
+    StandingWave,
+    /// [`LimitKind::MismatchLoss`].
+    Mismatch,
 }
 
 impl LossKind {
-    /// Whether it bounds a return loss.
+    /// Whether it bounds a reflection from above.
     pub fn is_reflection(self) -> bool {
-        matches!(self, LossKind::Return | LossKind::ReturnInner)
+        matches!(
+            self,
+            LossKind::Return | LossKind::ReturnInner | LossKind::StandingWave | LossKind::Mismatch
+        )
     }
 }
 
@@ -152,6 +175,8 @@ impl From<LossKind> for LimitKind {
             LossKind::Return => LimitKind::ReturnLoss,
             LossKind::ReturnInner => LimitKind::ReturnLossInner,
             LossKind::Fundamental => LimitKind::EyePenalty,
+            LossKind::StandingWave => LimitKind::Vswr,
+            LossKind::Mismatch => LimitKind::MismatchLoss,
         }
     }
 }
@@ -172,7 +197,7 @@ pub struct Limit {
 /// How a limit is stated.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Bound {
-    /// One value; of a loss or the eye penalty it holds at the Nyquist frequency.
+    /// One value. Of a lane's loss or eye penalty it holds at the Nyquist frequency, of a feed's match over its band.
     AtNyquist(f64),
     /// Points of a mask, rising in frequency; two at one frequency are a step. Never empty.
     Mask(Vec<MaskPoint>),

@@ -4,6 +4,7 @@
 //! others per line. The half circuit is made in [`crate::network`].
 
 mod debye;
+mod feed;
 mod fitting;
 pub mod geometry;
 mod junction;
@@ -18,6 +19,7 @@ mod slow;
 mod strength;
 
 pub use debye::{Debye, DebyeError};
+pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
 pub use fitting::PartOnLine;
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
 pub use laminate::Laminate;
@@ -27,7 +29,7 @@ pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_l
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{
-    COUPLING, Ctle, DEFAULT_RISE_UI, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector,
+    COUPLING, Ctle, DEFAULT_RISE_UI, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Radio,
     Receiver, StubSide, Via, ViaStub,
 };
 pub use slow::{Bus, Charging, Rail};

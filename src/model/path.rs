@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{LineLoss, Mismatch, Part, PartOnLine};
+use super::{Antenna, LineLoss, Mismatch, Part, PartOnLine};
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm, Second, Volt};
 
@@ -10,7 +10,8 @@ use crate::units::{Farad, Henry, Hertz, Metre, Ohm, Second, Volt};
 #[derive(Debug, Clone)]
 pub struct Path {
     /// Elements from the outer end (cable, link partner) to the inner end (protected chip).
-    /// The first and the last are the driver and the receiver, either way round; exactly one is the protector.
+    /// The first and the last are a lane's driver and receiver, either way round, or a feed's antenna and radio; exactly
+    /// one is the protector.
     pub elements: Vec<PathElement>,
 }
 
@@ -66,6 +67,14 @@ impl Path {
         })
     }
 
+    /// The antenna.
+    pub fn antenna(&self) -> Option<&Antenna> {
+        self.elements.iter().find_map(|e| match &e.element {
+            Element::Antenna(a) => Some(a),
+            _ => None,
+        })
+    }
+
     /// Whether the driver is at the outer end.
     pub fn driver_is_outer(&self) -> bool {
         matches!(self.elements.first().map(|e| &e.element), Some(Element::Driver(_)))
@@ -90,6 +99,10 @@ pub enum Element {
     Driver(Driver),
     /// The receiving end.
     Receiver(Receiver),
+    /// Outer end of a feed.
+    Antenna(Antenna),
+    /// Inner end of a feed.
+    Radio(Radio),
     /// Cable or trace.
     Line(Line),
     /// Shunt capacitance with an optional series inductance: a symmetric T.
@@ -117,6 +130,8 @@ impl Element {
         match self {
             Element::Driver(_) => "driver",
             Element::Receiver(_) => "receiver",
+            Element::Antenna(_) => "antenna",
+            Element::Radio(_) => "radio",
             Element::Line(line) => match line.kind {
                 LineKind::Cable => "cable",
                 LineKind::Trace => "trace",
@@ -165,6 +180,15 @@ pub struct Receiver {
     pub dfe: usize,
     /// Least eye opening.
     pub needs: Option<Volt>,
+}
+
+/// The inner end of a feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Radio {
+    /// Its impedance: for the reader alone, since the match is taken in the feed's reference.
+    pub impedance: Ohm,
+    /// Pad capacitance.
+    pub pad: Farad,
 }
 
 /// A continuous-time linear equaliser: (10^{g/20} + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)) with g = −peaking

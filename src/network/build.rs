@@ -1,9 +1,9 @@
-//! From a lane to its half circuit.
+//! From a path to its circuit.
 
 use std::fmt;
 
 use super::{Branch, CausalLine, Chain, Section};
-use crate::model::{Element, Immittance, Lane, PathElement, StubSide, Via};
+use crate::model::{Element, Immittance, Lane, Path, PathElement, StubSide, Via};
 use crate::units::{Farad, Henry, Ohm, SPEED_OF_LIGHT, Second};
 
 /// Where the return loss is seen.
@@ -48,10 +48,13 @@ impl Chain {
     /// The frozen half circuit of a lane: driver, receiver, lines, `shunt R` and the reference of a pair are halved, all
     /// else is per line as it stands.
     pub fn new(lane: &Lane) -> Self {
-        let elements = &lane.path.elements;
-        let across = lane.across_factor();
-        let reference = lane.half_reference();
-        let protector = lane.path.protector_index();
+        Self::of_path(&lane.path, lane.across_factor(), lane.half_reference())
+    }
+
+    /// The circuit of a path: `across` is the factor on what is stated across the pair.
+    pub(super) fn of_path(path: &Path, across: f64, reference: Ohm) -> Self {
+        let elements = &path.elements;
+        let protector = path.protector_index();
         let (port_plane, plane) = PortPlane::of(elements, protector);
         let mut sections = Vec::with_capacity(elements.len() + 4);
         let (mut plane_at, mut protector_at) = (0, 0);
@@ -64,7 +67,6 @@ impl Chain {
             }
             push(&mut sections, &e.element, across, reference);
         }
-        let path = &lane.path;
         let nothing = Branch::nothing(reference);
         let (branch, bare) = path.protector().map_or((nothing, nothing), |p| {
             (Branch::new(p, reference), Branch::without_footprint(p, reference))
@@ -86,11 +88,12 @@ impl Chain {
     }
 }
 
-/// The sections one element of a lane is made of in the half circuit, outer side first: none for a plane and the
-/// protector, a pad for an end, a barrel and a stub for a via.
-pub fn sections_of(lane: &Lane, element: &Element) -> Vec<Section> {
+/// The sections one element is made of in a circuit of this reference, outer side first: none for a plane, an antenna
+/// and the protector, a pad for another end, a barrel and a stub for a via. `across` is the factor on what is stated
+/// across a pair, see [`Lane::across_factor`].
+pub fn sections_of(element: &Element, across: f64, reference: Ohm) -> Vec<Section> {
     let mut sections = Vec::new();
-    push(&mut sections, element, lane.across_factor(), lane.half_reference());
+    push(&mut sections, element, across, reference);
     sections
 }
 
@@ -98,6 +101,7 @@ fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: 
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),
+        Element::Radio(radio) => push_pad(sections, radio.pad),
         Element::Line(line) => sections.push(Section::Line(CausalLine::new(line, across))),
         Element::Connector {
             capacitance,
@@ -119,7 +123,7 @@ fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: 
         Element::Shunt(Immittance::Resistance(r)) => sections.push(Section::ShuntResistance(Ohm(r.0 * across))),
         Element::Shunt(Immittance::Inductance(l)) => sections.push(Section::ShuntInductance(*l)),
         Element::Shunt(Immittance::Capacitance(c)) => sections.push(Section::ShuntCapacitance(*c)),
-        Element::Plane | Element::Protector(_) => {}
+        Element::Plane | Element::Protector(_) | Element::Antenna(_) => {}
     }
 }
 

@@ -88,11 +88,11 @@ impl ChainPoint {
 
 /// A quantity of the chain that is linear in its matrix: its value without the protector, and per siemens there.
 #[derive(Clone, Copy)]
-struct Linear(Complex64, Complex64);
+pub(super) struct Linear(pub(super) Complex64, pub(super) Complex64);
 
 impl Linear {
     /// This over `denominator`, with the branch admittance Y = (p + qC)/(r + sC) put in.
-    fn over(self, denominator: Linear, y: &Mobius) -> Mobius {
+    pub(super) fn over(self, denominator: Linear, y: &Mobius) -> Mobius {
         Mobius {
             p: self.0 * y.r + self.1 * y.p,
             q: self.0 * y.s + self.1 * y.q,

@@ -1,4 +1,4 @@
-//! Two-ports: the half circuit of a lane, its cascade, and its Möbius form in the unknown capacitance.
+//! Two-ports: the half circuit of a lane or the circuit of a feed, its cascade, and its Möbius form in the unknown capacitance.
 //!
 //! e^{+jωt}, SI units. Matrices are ABCD matrices (Pozar, *Microwave Engineering*, ch. 4) from the outer end to the inner
 //! end. This is the one stage that multiplies them.
@@ -7,6 +7,7 @@ mod build;
 mod causal_line;
 mod chain;
 mod elements;
+mod feed;
 mod mobius;
 mod protector;
 mod resonance;
@@ -16,6 +17,7 @@ pub use build::{PortPlane, sections_of};
 pub use causal_line::CausalLine;
 pub use chain::{Chain, ChainPoint, Scattering};
 pub use elements::Section;
+pub use feed::{FeedChain, FeedPoint, FeedWaves};
 pub use mobius::Mobius;
 pub use protector::Branch;
 pub use two_port::TwoPort;

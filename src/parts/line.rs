@@ -1,20 +1,24 @@
 //! What the lines of a sheet ask for, and what its parts state, as the checks see it.
 
 use super::{Demand, Footprint, Rating};
-use crate::model::{Asks, Bus, Lane, Part, Rail, VoltageRange};
-use crate::units::{SPEED_OF_LIGHT, Second};
+use crate::model::{Asks, Bus, Feed, Lane, Part, Path, Rail, VoltageRange};
+use crate::units::{Ohm, SPEED_OF_LIGHT, Second};
 
 impl Demand {
     /// What a lane asks for, with the footprint of its protector.
     pub fn of_lane(lane: &Lane) -> Demand {
-        let footprint = lane.path.protector().map_or_else(Footprint::default, |p| Footprint {
-            ground_inductance: p.inductance,
-            stub_delay: Second(p.stub.0 * p.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
-            reference: lane.half_reference(),
-        });
         Demand {
-            footprint,
+            footprint: footprint(&lane.path, lane.half_reference()),
             ..Demand::of(&lane.asks, lane.line_voltage)
+        }
+    }
+
+    /// What a feed asks for, the peak of its power at this reflection |Γ| included.
+    pub fn of_feed(feed: &Feed, reflection: f64) -> Demand {
+        Demand {
+            footprint: footprint(&feed.path, feed.reference),
+            feed_peak: feed.peak_voltage(reflection),
+            ..Demand::of(&feed.asks, feed.line_voltage)
         }
     }
 
@@ -46,6 +50,15 @@ impl Demand {
             ..Demand::default()
         }
     }
+}
+
+/// What lies between a line and its part.
+fn footprint(path: &Path, reference: Ohm) -> Footprint {
+    path.protector().map_or_else(Footprint::default, |p| Footprint {
+        ground_inductance: p.inductance,
+        stub_delay: Second(p.stub.0 * p.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
+        reference,
+    })
 }
 
 impl Rating {

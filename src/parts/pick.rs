@@ -8,8 +8,8 @@ use super::{
     Bill, BillLine, BillPart, Candidate, Check, Choice, Demand, Fit, Rating, bill, capacitance_check, checks,
     cost_per_line, passes, recommend,
 };
-use crate::budget::{Fault, IntervalSet, allowed_capacitances, size_bus};
-use crate::model::{Lane, LineRef, Note, Part, PartOnLine};
+use crate::budget::{Fault, IntervalSet, allowed_capacitances, size_bus, size_feed};
+use crate::model::{Feed, Lane, LineRef, Note, Part, PartOnLine};
 use crate::units::Farad;
 
 /// One line with every part.
@@ -44,10 +44,11 @@ pub struct PartPick {
 /// one package, so that it needs a part that states two; a part stated across the pair alone needs one.
 ///
 /// # Errors
-/// As [`allowed_capacitances`].
+/// As [`allowed_capacitances`] and [`size_feed`].
 pub fn pick_line(line: LineRef<'_>, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
     let (budget, judged) = match line {
         LineRef::Lane(lane) => (first_end(&allowed_capacitances(lane)?), on_lane(lane, parts)?),
+        LineRef::Feed(feed) => (size_feed(feed)?.budget.capacitance, on_feed(feed, parts)?),
         LineRef::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
             let demand = Demand::of_bus(bus);
@@ -130,6 +131,25 @@ fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
         )
     });
     Ok(judged.collect())
+}
+
+/// A feed's budget and the peak of its power follow each part.
+fn on_feed(feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+    parts
+        .par_iter()
+        .map(|part| {
+            let mut feed = feed.clone();
+            let on_line = part.on_line(false, feed.line_voltage, |_, _| {});
+            if let (Some(protector), Some(on_line)) = (feed.path.protector_mut(), &on_line) {
+                protector.fit_part(part, on_line);
+            }
+            let outcome = size_feed(&feed)?;
+            let with = outcome.fitted.as_ref().filter(|_| on_line.is_some());
+            let metrics = with.map_or(outcome.absent, |fitted| fitted.judged.metrics);
+            let demand = Demand::of_feed(&feed, metrics.reflection);
+            Ok(judge(part, on_line, &demand, Some(&outcome.budget.allowed), false))
+        })
+        .collect()
 }
 
 /// Whether a lane takes two channels of the part.

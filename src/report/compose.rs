@@ -2,47 +2,53 @@
 
 use rayon::prelude::*;
 
-use super::explain::{explain, explain_bus, explain_rail};
+use super::explain::{explain, explain_bus, explain_feed, explain_rail};
 use super::slow::{bus_report, rail_report};
 use super::{
-    AtBudget, Budget, CAUTIONS, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report,
-    SCHEMA,
+    AtBudget, Budget, CAUTIONS, Changes, Check, FeedChanges, FeedMetrics, FeedReport, Fitted, Headroom, LaneReport,
+    LimitReport, Metrics, Note, Report, Retune, SCHEMA,
 };
-use crate::budget::{self, Fault, Figures, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome, size_lane};
-use crate::diag::{Diagnostic, Sources};
-use crate::model::{self, Bound, Lane, Limit, LimitKind, LineRef, Port};
+use crate::budget::{
+    self, Fault, FeedJudged, FeedOutcome, Figures, FittedOutcome, IntervalSet, Judged, LaneOutcome, LimitOutcome,
+    size_feed, size_lane,
+};
+use crate::diag::{Diagnostic, Sources, Span};
+use crate::model::{self, Bound, Feed, Lane, Limit, LimitKind, LineRef, Path, Port};
 use crate::parts::{self, Checks, Demand, Rating, checks};
-use crate::response::{LossMetrics, TimeMetrics};
+use crate::response::{self, LossMetrics, TimeMetrics};
 use crate::units::{Farad, Hertz};
 
 /// Sizes the lines at these places of [`Port::names`] and reports on them, kind by kind in that order.
 ///
 /// # Errors
-/// The lanes whose numbers go beyond what can be computed.
+/// The lines whose numbers go beyond what can be computed.
 pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
-    let (mut lanes, mut buses, mut rails) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut lanes, mut feeds) = (Vec::new(), Vec::new());
+    let (mut buses, mut rails) = (Vec::new(), Vec::new());
     for line in indices.iter().filter_map(|index| port.line(*index)) {
         match line {
             LineRef::Lane(lane) => lanes.push(lane),
+            LineRef::Feed(feed) => feeds.push(feed),
             LineRef::Bus(bus) => buses.push(bus_report(bus, sources)),
             LineRef::Rail(rail) => rails.push(rail_report(rail, sources)),
         }
     }
-    let sized: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
+    let lanes: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
         .par_iter()
         .map(|lane| match size_lane(lane, figures) {
             Ok(outcome) => Ok(lane_report(lane, &outcome, sources)),
-            Err(fault) => Err(not_computable(lane, fault)),
+            Err(fault) => Err(not_computable(LineRef::Lane(lane), fault)),
         })
         .collect();
-    let mut reports = Vec::with_capacity(sized.len());
+    let feeds: Vec<Result<FeedReport, Box<Diagnostic>>> = feeds
+        .par_iter()
+        .map(|feed| match size_feed(feed) {
+            Ok(outcome) => Ok(feed_report(feed, &outcome, sources)),
+            Err(fault) => Err(not_computable(LineRef::Feed(feed), fault)),
+        })
+        .collect();
     let mut errors = Vec::new();
-    for result in sized {
-        match result {
-            Ok(report) => reports.push(report),
-            Err(error) => errors.push(*error),
-        }
-    }
+    let (lanes, feeds) = (taken(lanes, &mut errors), taken(feeds, &mut errors));
     if !errors.is_empty() {
         return Err(errors);
     }
@@ -50,12 +56,18 @@ pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources)
         lanecap: env!("CARGO_PKG_VERSION"),
         schema: SCHEMA,
         title: port.title.clone(),
-        lanes: reports,
-        feeds: Vec::new(),
+        lanes,
+        feeds,
         buses,
         rails,
         cautions: CAUTIONS.to_vec(),
     })
+}
+
+/// What was computed; the errors go to `errors`.
+fn taken<T>(results: Vec<Result<T, Box<Diagnostic>>>, errors: &mut Vec<Diagnostic>) -> Vec<T> {
+    let keep = |result: Result<T, Box<Diagnostic>>| result.map_err(|error| errors.push(*error)).ok();
+    results.into_iter().filter_map(keep).collect()
 }
 
 /// The working of one line as text.
@@ -65,17 +77,28 @@ pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources)
 pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagnostic>> {
     match line {
         LineRef::Lane(lane) => {
-            let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(lane, fault))?;
+            let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(line, fault))?;
             let report = lane_report(lane, &outcome, sources);
             Ok(explain(lane, &outcome, &report, &CAUTIONS))
+        }
+        LineRef::Feed(feed) => {
+            let outcome = size_feed(feed).map_err(|fault| not_computable(line, fault))?;
+            let report = feed_report(feed, &outcome, sources);
+            Ok(explain_feed(feed, &outcome, &report, &CAUTIONS))
         }
         LineRef::Bus(bus) => Ok(explain_bus(bus, &bus_report(bus, sources), &CAUTIONS)),
         LineRef::Rail(rail) => Ok(explain_rail(rail, &rail_report(rail, sources), &CAUTIONS)),
     }
 }
 
-pub(super) fn not_computable(lane: &Lane, fault: Fault) -> Box<Diagnostic> {
-    let error = Diagnostic::error("not-computable", lane.span, format!("lane \"{}\": {fault}", lane.name))
+pub(super) fn not_computable(line: LineRef<'_>, fault: Fault) -> Box<Diagnostic> {
+    let (word, name, span): (&str, &str, Span) = match line {
+        LineRef::Lane(lane) => ("lane", &lane.name, lane.span),
+        LineRef::Feed(feed) => ("feed", &feed.name, feed.span),
+        LineRef::Bus(bus) => ("bus", &bus.name, bus.span),
+        LineRef::Rail(rail) => ("rail", &rail.name, rail.span),
+    };
+    let error = Diagnostic::error("not-computable", span, format!("{word} \"{name}\": {fault}"))
         .help("check the path for a value that is out of proportion");
     Box::new(error)
 }
@@ -186,18 +209,91 @@ fn changes(judged: &Judged, droop: Option<f64>) -> Changes {
 }
 
 fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>, checks: &[parts::Check]) -> Fitted {
+    let judged = &fitted.judged;
     Fitted {
-        capacitance_f: fitted.judged.capacitance.0,
-        metrics: metrics(&fitted.judged.metrics, &fitted.judged.time),
-        changes: changes(&fitted.judged, droop),
+        capacitance_f: judged.capacitance.0,
+        metrics: metrics(&judged.metrics, &judged.time),
+        changes: changes(judged, droop),
         holds: fitted.holds,
         headroom: fitted.headroom.iter().map(headroom).collect(),
-        part: lane
-            .path
-            .protector()
-            .and_then(|p| p.part.as_ref())
-            .map(|part| part.name.clone()),
+        part: part_name(&lane.path),
         checks: check_reports(checks),
+    }
+}
+
+fn part_name(path: &Path) -> Option<String> {
+    let part = path.protector()?.part.as_ref()?;
+    Some(part.name.clone())
+}
+
+fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
+    let checked = feed_checks(feed, outcome);
+    FeedReport {
+        name: feed.name.clone(),
+        port: feed.port.clone(),
+        count: feed.count,
+        reference_ohm: feed.reference.0,
+        band_hz: [feed.band.low.0, feed.band.high.0],
+        absent: feed_metrics(&outcome.absent, outcome.resonance),
+        fitted: outcome.fitted.as_ref().map(|fitted| Fitted {
+            capacitance_f: fitted.judged.capacitance.0,
+            metrics: feed_metrics(&fitted.judged.metrics, fitted.judged.resonance),
+            changes: feed_changes(&fitted.judged),
+            holds: fitted.holds,
+            headroom: fitted.headroom.iter().map(headroom).collect(),
+            part: part_name(&feed.path),
+            checks: check_reports(&checked.checks),
+        }),
+        at_budget: outcome.at_budget.as_ref().map(|judged| AtBudget {
+            capacitance_f: judged.capacitance.0,
+            metrics: feed_metrics(&judged.metrics, judged.resonance),
+            changes: feed_changes(judged),
+        }),
+        budget: budget_report(&feed.limits, &outcome.budget, sources),
+        bode_fano_return_loss_db: outcome.bode_fano,
+        defaults: notes(&feed.defaults, sources),
+        warnings: notes(&feed.warnings, sources)
+            .into_iter()
+            .chain(notes(&checked.cautions, sources))
+            .collect(),
+    }
+}
+
+/// The survival checks of the part a feed names, at the worst reflection with it.
+fn feed_checks(feed: &Feed, outcome: &FeedOutcome) -> Checks {
+    let part = feed.path.protector().and_then(|p| p.part.as_ref());
+    let judged = outcome.fitted.as_ref().map(|fitted| &fitted.judged);
+    part.zip(judged).map_or_else(Checks::default, |(part, judged)| {
+        checks(
+            &Demand::of_feed(feed, judged.metrics.reflection),
+            &Rating::of(part, false),
+        )
+    })
+}
+
+fn feed_metrics(metrics: &response::FeedMetrics, resonance: Option<Hertz>) -> FeedMetrics {
+    FeedMetrics {
+        return_loss_db: metrics.return_loss(),
+        reflection: metrics.reflection,
+        vswr: metrics.standing_wave(),
+        mismatch_loss_db: metrics.mismatch_loss(),
+        transducer_loss_db: metrics.transducer_loss,
+        resonance_hz: hertz(resonance),
+    }
+}
+
+fn feed_changes(judged: &FeedJudged) -> FeedChanges {
+    FeedChanges {
+        added_loss_db: judged.added_loss,
+        detuning_hz: hertz(judged.detuning),
+        retune: judged.retune.map(|retune| Retune {
+            shunt_inductance_h: retune.shunt.0,
+            series_inductance_h: retune.series.0,
+            nearest_e24_h: retune.nearest.0,
+            return_loss_db: retune.metrics.return_loss(),
+            detuning_hz: hertz(retune.detuning),
+            holds: retune.holds,
+        }),
     }
 }
 

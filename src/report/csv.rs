@@ -1,9 +1,13 @@
 //! The result as comma-separated values: one row per line of the port, SI units.
 
-use super::{AtBudget, Budget, BusMetrics, BusReport, Changes, Fitted, LaneReport, Metrics, RailReport, Report};
+use super::{
+    AtBudget, Budget, BusMetrics, BusReport, Changes, FeedChanges, FeedMetrics, FeedReport, Fitted, LaneReport,
+    Metrics, RailReport, Report,
+};
 use crate::diag::inert;
 
-/// The header and a row for each line, with every single value of the JSON; its lists are left out.
+/// The header and a row for each line, with every single value of the JSON; its lists are left out. The columns that only
+/// feeds have are there where the report has one.
 ///
 /// Keys of `absent`, `fitted`, `at_budget` and `budget` carry that word before them. What does not apply is an empty
 /// cell. A text that a spreadsheet might take for a formula is guarded with an apostrophe.
@@ -15,7 +19,8 @@ pub(super) fn render(report: &Report) -> String {
     let lanes = report.lanes.iter().map(|lane| Row::of(|row| row.lane(Some(lane))));
     let buses = report.buses.iter().map(|bus| Row::of(|row| row.bus(Some(bus))));
     let rails = report.rails.iter().map(|rail| Row::of(|row| row.rail(Some(rail))));
-    for row in lanes.chain(buses).chain(rails) {
+    let feeds = report.feeds.iter().map(|feed| Row::of(|row| row.feed(Some(feed))));
+    for row in lanes.chain(feeds).chain(buses).chain(rails) {
         let cell = |key: &String| row.0.iter().find(|(k, _)| k == key).map_or("", |(_, cell)| cell);
         let _ = writer.write_record(header.iter().map(cell));
     }
@@ -26,8 +31,11 @@ pub(super) fn render(report: &Report) -> String {
 /// The keys of every kind of line in the report, those of lanes where it has none at all.
 fn header(report: &Report) -> Vec<String> {
     let mut rows = Vec::new();
-    if !report.lanes.is_empty() || report.buses.is_empty() && report.rails.is_empty() {
+    if !report.lanes.is_empty() || report.feeds.is_empty() && report.buses.is_empty() && report.rails.is_empty() {
         rows.push(Row::of(|row| row.lane(None)));
+    }
+    if !report.feeds.is_empty() {
+        rows.push(Row::of(|row| row.feed(None)));
     }
     if !report.buses.is_empty() {
         rows.push(Row::of(|row| row.bus(None)));
@@ -55,8 +63,17 @@ impl Row {
         row
     }
 
+    /// Puts a cell under its key; a key that lanes and feeds share keeps its place.
     fn put(&mut self, prefix: &str, key: &str, cell: Option<String>) {
-        self.0.push((format!("{prefix}{key}"), cell.unwrap_or_default()));
+        let same = |k: &str| k.strip_prefix(prefix).is_some_and(|rest| rest == key);
+        match self.0.iter_mut().find(|(k, _)| same(k)) {
+            Some((_, known)) => {
+                if let Some(cell) = cell {
+                    *known = cell;
+                }
+            }
+            None => self.0.push((format!("{prefix}{key}"), cell.unwrap_or_default())),
+        }
     }
 
     fn text(&mut self, prefix: &str, key: &str, text: Option<&str>) {
@@ -136,6 +153,66 @@ impl Row {
         self.numbers("at_budget_", &[("capacitance_f", at.map(|b| b.capacitance_f))]);
         self.metrics("at_budget_", at.map(|b| &b.metrics));
         self.changes("at_budget_", at.map(|b| &b.changes));
+    }
+
+    /// What a feed has beside the keys of a lane; those it shares stand in the lane's places.
+    fn feed(&mut self, feed: Option<&FeedReport>) {
+        self.text("", "name", feed.map(|f| f.name.as_str()));
+        self.text("", "port", feed.and_then(|f| f.port.as_deref()));
+        self.put("", "count", feed.map(|f| f.count.to_string()));
+        self.numbers(
+            "",
+            &[
+                ("reference_ohm", feed.map(|f| f.reference_ohm)),
+                ("band_low_hz", feed.map(|f| f.band_hz[0])),
+                ("band_high_hz", feed.map(|f| f.band_hz[1])),
+            ],
+        );
+        self.match_over_band("absent_", feed.map(|f| &f.absent));
+        let fitted = feed.and_then(|f| f.fitted.as_ref());
+        self.numbers("fitted_", &[("capacitance_f", fitted.map(|f| f.capacitance_f))]);
+        self.match_over_band("fitted_", fitted.map(|f| &f.metrics));
+        self.feed_changes("fitted_", fitted.map(|f| &f.changes));
+        self.put("fitted_", "holds", fitted.map(|f| f.holds.to_string()));
+        self.text("fitted_", "part", fitted.and_then(|f| f.part.as_deref()));
+        let at = feed.and_then(|f| f.at_budget.as_ref());
+        self.numbers("at_budget_", &[("capacitance_f", at.map(|b| b.capacitance_f))]);
+        self.match_over_band("at_budget_", at.map(|b| &b.metrics));
+        self.feed_changes("at_budget_", at.map(|b| &b.changes));
+        self.budget(feed.map(|f| &f.budget));
+        let bound = feed.and_then(|f| f.bode_fano_return_loss_db);
+        self.numbers("", &[("bode_fano_return_loss_db", bound)]);
+    }
+
+    fn match_over_band(&mut self, prefix: &str, metrics: Option<&FeedMetrics>) {
+        self.numbers(
+            prefix,
+            &[
+                ("return_loss_db", metrics.and_then(|m| m.return_loss_db)),
+                ("reflection", metrics.map(|m| m.reflection)),
+                ("vswr", metrics.and_then(|m| m.vswr)),
+                ("mismatch_loss_db", metrics.and_then(|m| m.mismatch_loss_db)),
+                ("transducer_loss_db", metrics.and_then(|m| m.transducer_loss_db)),
+                ("resonance_hz", metrics.and_then(|m| m.resonance_hz)),
+            ],
+        );
+    }
+
+    fn feed_changes(&mut self, prefix: &str, changes: Option<&FeedChanges>) {
+        let retune = changes.and_then(|c| c.retune.as_ref());
+        self.numbers(
+            prefix,
+            &[
+                ("added_loss_db", changes.and_then(|c| c.added_loss_db)),
+                ("detuning_hz", changes.and_then(|c| c.detuning_hz)),
+                ("retune_shunt_inductance_h", retune.map(|r| r.shunt_inductance_h)),
+                ("retune_series_inductance_h", retune.map(|r| r.series_inductance_h)),
+                ("retune_nearest_e24_h", retune.map(|r| r.nearest_e24_h)),
+                ("retune_return_loss_db", retune.and_then(|r| r.return_loss_db)),
+                ("retune_detuning_hz", retune.and_then(|r| r.detuning_hz)),
+            ],
+        );
+        self.put(prefix, "retune_holds", retune.map(|r| r.holds.to_string()));
     }
 
     fn budget(&mut self, budget: Option<&Budget>) {

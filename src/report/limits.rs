@@ -49,6 +49,11 @@ impl Shown {
                 prefix: "",
                 unit: "%",
             },
+            "1" => Shown {
+                power: 0,
+                prefix: "",
+                unit: "",
+            },
             unit @ ("dB" | "ohm") => Shown {
                 power: 0,
                 prefix: "",
@@ -68,18 +73,21 @@ impl Shown {
     /// A number with its unit.
     fn text(self, number: Decimal) -> String {
         format!("{} {}{}", number.times_ten_to(self.power), self.prefix, self.unit)
+            .trim_end()
+            .to_owned()
     }
 }
 
 /// A number in a limit's unit, with its sign.
 pub(super) fn signed(word: &str, number: f64) -> String {
     let shown = Shown::of(word, number);
-    format!(
+    let text = format!(
         "{} {}{}",
         short(number).times_ten_to(shown.power).signed(),
         shown.prefix,
         shown.unit
-    )
+    );
+    text.trim_end().to_owned()
 }
 
 /// A relative margin with its sign.

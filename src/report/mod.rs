@@ -8,8 +8,10 @@ mod csv;
 mod diagnostics;
 mod digits;
 mod explain;
+mod feed;
 mod json;
 mod limits;
+mod line;
 mod markdown;
 mod pick;
 mod pick_view;
@@ -26,6 +28,7 @@ pub use cautions::CAUTIONS;
 pub use compose::{size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
+pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
 pub use pick_view::render_pick;
 pub use render::{Format, render};
@@ -48,7 +51,7 @@ pub struct Report {
     /// The lanes, in sheet order.
     pub lanes: Vec<LaneReport>,
     /// The antenna feeds.
-    pub feeds: Vec<Nothing>,
+    pub feeds: Vec<FeedReport>,
     /// The slow buses.
     pub buses: Vec<BusReport>,
     /// The power lines.
@@ -56,10 +59,6 @@ pub struct Report {
     /// What the reader must keep in mind.
     pub cautions: Vec<&'static str>,
 }
-
-/// A kind of line that no sheet can state.
-#[derive(Debug, Clone, Copy, Serialize)]
-pub enum Nothing {}
 
 /// One lane.
 #[derive(Debug, Clone, Serialize)]
@@ -141,17 +140,17 @@ pub struct Changes {
     pub droop: Option<f64>,
 }
 
-/// The lane with its fitted protector.
+/// The line with its fitted protector; `M` is what is measured of it and `C` what changes.
 #[derive(Debug, Clone, Serialize)]
-pub struct Fitted {
+pub struct Fitted<M = Metrics, C = Changes> {
     /// The judged capacitance, one line to ground, pad excluded.
     pub capacitance_f: f64,
     /// The metrics.
     #[serde(flatten)]
-    pub metrics: Metrics,
+    pub metrics: M,
     /// The changes.
     #[serde(flatten)]
-    pub changes: Changes,
+    pub changes: C,
     /// Whether every limit holds.
     pub holds: bool,
     /// Distance to each limit.
@@ -196,17 +195,17 @@ pub struct Check {
     pub verdict: &'static str,
 }
 
-/// The lane at its budget.
+/// The line at its budget.
 #[derive(Debug, Clone, Serialize)]
-pub struct AtBudget {
+pub struct AtBudget<M = Metrics, C = Changes> {
     /// The budget.
     pub capacitance_f: f64,
     /// The metrics.
     #[serde(flatten)]
-    pub metrics: Metrics,
+    pub metrics: M,
     /// The changes.
     #[serde(flatten)]
-    pub changes: Changes,
+    pub changes: C,
 }
 
 /// The largest capacitance and what sets it.

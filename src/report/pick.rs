@@ -40,7 +40,7 @@ impl PickReport {
 pub struct LinePickReport {
     /// Name of the line.
     pub name: String,
-    /// `lane`, `bus` or `rail`.
+    /// `lane`, `feed`, `bus` or `rail`.
     pub kind: &'static str,
     /// Connector it belongs to.
     pub port: Option<String>,
@@ -119,14 +119,7 @@ pub fn pick(port: &Port, indices: &[usize]) -> Result<PickReport, Vec<Diagnostic
     let lines: Vec<LineRef<'_>> = indices.iter().filter_map(|index| port.line(*index)).collect();
     let judged: Vec<Result<LinePick, Diagnostic>> = lines
         .par_iter()
-        .map(|line| {
-            pick_line(*line, &port.parts).map_err(|fault| match line {
-                LineRef::Lane(lane) => *not_computable(lane, fault),
-                // Slow lines are solved in closed form.
-                LineRef::Bus(bus) => Diagnostic::error("not-computable", bus.span, fault.to_string()),
-                LineRef::Rail(rail) => Diagnostic::error("not-computable", rail.span, fault.to_string()),
-            })
-        })
+        .map(|line| pick_line(*line, &port.parts).map_err(|fault| *not_computable(*line, fault)))
         .collect();
     let mut picks = Vec::with_capacity(judged.len());
     let mut errors = Vec::new();
@@ -169,6 +162,7 @@ pub fn pick(port: &Port, indices: &[usize]) -> Result<PickReport, Vec<Diagnostic
 fn line(line: LineRef<'_>, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {
     let (name, kind, port, count) = match line {
         LineRef::Lane(lane) => (&lane.name, "lane", &lane.port, lane.count),
+        LineRef::Feed(feed) => (&feed.name, "feed", &feed.port, feed.count),
         LineRef::Bus(bus) => (&bus.name, "bus", &bus.port, bus.count),
         LineRef::Rail(rail) => (&rail.name, "rail", &rail.port, rail.count),
     };

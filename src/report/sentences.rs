@@ -1,13 +1,15 @@
 //! What is said of a line in sentences.
 
 use super::limits::{self, Capacitances, title};
+use super::line::Line;
 use super::view::named;
-use super::{Budget, LaneReport, LimitReport};
+use super::{FeedReport, LaneReport, LimitReport, Retune};
 use crate::model::LimitKind;
-use crate::units::engineering;
+use crate::units::{engineering, significant};
 
 /// The budget as the cell of a table, without its unit.
-pub(super) fn budget_cell(budget: &Budget, c: &Capacitances) -> String {
+pub(super) fn budget_cell(line: &Line<'_>, c: &Capacitances) -> String {
+    let budget = line.budget;
     match (budget.verdict, budget.capacitance_f, budget.lowest_f) {
         ("window", Some(high), Some(low)) => {
             let (low, high) = c.range(low, high);
@@ -20,7 +22,8 @@ pub(super) fn budget_cell(budget: &Budget, c: &Capacitances) -> String {
 }
 
 /// What sets the budget: both ends of a window, the binding frequency of a mask.
-pub(super) fn set_by_cell(budget: &Budget) -> String {
+pub(super) fn set_by_cell(line: &Line<'_>) -> String {
+    let budget = line.budget;
     let Some(upper) = budget.set_by else {
         return "-".to_owned();
     };
@@ -32,9 +35,9 @@ pub(super) fn set_by_cell(budget: &Budget) -> String {
 }
 
 /// What the line is, what its budget means and what it costs.
-pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
-    let mut facts = vec![line(lane), budget(&lane.budget, c)];
-    let budget = &lane.budget;
+pub(super) fn facts(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
+    let mut facts = vec![line.about.clone(), budget(line, c)];
+    let budget = line.budget;
     let unit = c.unit();
     if let Some(across) = budget.across_pair_f {
         facts.push(format!("Bought across the pair: {} {unit}.", c.largest(across)));
@@ -55,9 +58,9 @@ pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
         ));
     }
     if budget.verdict == "impossible" {
-        facts.extend(why_impossible(budget, c, |limit| absent_value(lane, limit)));
+        facts.extend(why_impossible(line, c));
     }
-    if let Some(fitted) = &lane.fitted {
+    if let Some(fitted) = &line.fitted {
         let value = c.fitted().unwrap_or_default();
         let part = fitted
             .part
@@ -65,10 +68,12 @@ pub(super) fn facts(lane: &LaneReport, c: &Capacitances) -> Vec<String> {
             .map_or(String::new(), |part| format!(", the part {}", named(part)));
         facts.push(format!("Fitted: {value} {unit}{part}."));
     }
+    facts.extend(line.facts.iter().cloned());
     facts
 }
 
-fn line(lane: &LaneReport) -> String {
+/// What a lane is.
+pub(super) fn about_lane(lane: &LaneReport) -> String {
     let kind = match (lane.differential, lane.count) {
         (true, 1) => "pair",
         (true, _) => "pairs",
@@ -96,7 +101,59 @@ fn line(lane: &LaneReport) -> String {
     )
 }
 
-pub(super) fn budget(budget: &Budget, c: &Capacitances) -> String {
+/// What a feed is.
+pub(super) fn about_feed(feed: &FeedReport) -> String {
+    let kind = if feed.count == 1 {
+        "antenna feed"
+    } else {
+        "antenna feeds"
+    };
+    let port = feed
+        .port
+        .as_ref()
+        .map_or(String::new(), |port| format!(" of the port {}", named(port)));
+    let [low, high] = feed.band_hz.map(|f| engineering(f, "Hz"));
+    format!(
+        "{} {kind}{port}, {low} to {high}; the match is seen by the radio in {}.",
+        feed.count,
+        engineering(feed.reference_ohm, "ohm")
+    )
+}
+
+/// Coils that tune a feed back, and what no match can exceed.
+pub(super) fn feed_facts(feed: &FeedReport) -> Vec<String> {
+    let retune = |retune: &Retune, place: &str| {
+        let holds = if retune.holds {
+            "every limit holds"
+        } else {
+            "a limit breaks"
+        };
+        let match_left = retune.return_loss_db.map_or("no reflection".to_owned(), |db| {
+            format!("a return loss of {} dB", significant(db, 4))
+        });
+        format!(
+            "To tune back {place} (estimate): {} to ground at the protector, nearest E24 value {}, with which {holds}, at \
+             {match_left}; a direct voltage on the line needs a DC block; or {} in series, half to either side.",
+            engineering(retune.shunt_inductance_h, "H"),
+            engineering(retune.nearest_e24_h, "H"),
+            engineering(retune.series_inductance_h, "H"),
+        )
+    };
+    let fitted = feed.fitted.as_ref().and_then(|f| f.changes.retune.as_ref());
+    let at_budget = feed.at_budget.as_ref().and_then(|b| b.changes.retune.as_ref());
+    let bound = feed.bode_fano_return_loss_db.map(|db| {
+        format!(
+            "No lossless match can hold more than {} dB of return loss all over the band (Bode and Fano).",
+            significant(db, 4)
+        )
+    });
+    let fitted = fitted.map(|coil| retune(coil, "the fitted capacitance"));
+    let at_budget = at_budget.map(|coil| retune(coil, "the budget"));
+    [fitted, at_budget, bound].into_iter().flatten().collect()
+}
+
+fn budget(line: &Line<'_>, c: &Capacitances) -> String {
+    let budget = line.budget;
     let unit = c.unit();
     let set_by = budget.set_by.map_or("-".to_owned(), title);
     match (budget.verdict, budget.capacitance_f, budget.lowest_f) {
@@ -120,15 +177,12 @@ pub(super) fn budget(budget: &Budget, c: &Capacitances) -> String {
 }
 
 /// Which limits leave no room, at which state, and by how much.
-pub(super) fn why_impossible(
-    budget: &Budget,
-    c: &Capacitances,
-    absent: impl Fn(&LimitReport) -> Option<f64>,
-) -> Vec<String> {
-    let limits = &budget.limits;
+fn why_impossible(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
+    let limits = &line.budget.limits;
     let mut said: Vec<String> = Vec::new();
-    for limit in limits.iter().filter(|limit| !limit.holds_absent) {
-        let by = absent(limit).zip(limit.bound).map_or(String::new(), |(value, bound)| {
+    let values = line.absent.iter().copied().chain(std::iter::repeat(None));
+    for (limit, value) in limits.iter().zip(values).filter(|(limit, _)| !limit.holds_absent) {
+        let by = value.zip(limit.bound).map_or(String::new(), |(value, bound)| {
             let short = limits::signed(limit.limit, (value - bound).abs());
             let (value, bound) = limits::against(limit.limit, value, bound);
             format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
@@ -167,7 +221,14 @@ pub(super) fn absent_value(lane: &LaneReport, limit: &LimitReport) -> Option<f64
         LimitKind::EyeHeight => lane.absent.eye_height,
         LimitKind::ImpedanceDip => lane.absent.impedance_dip_ohm,
         LimitKind::AddedLoss | LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::AddedRise => Some(0.0),
-        LimitKind::ModeConversion | LimitKind::EyeOpening => None,
-        LimitKind::TotalCapacitance | LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth => None,
+        LimitKind::ModeConversion
+        | LimitKind::EyeOpening
+        | LimitKind::Vswr
+        | LimitKind::MismatchLoss
+        | LimitKind::Detuning
+        | LimitKind::TotalCapacitance
+        | LimitKind::RiseTime
+        | LimitKind::TimeConstant
+        | LimitKind::Bandwidth => None,
     }
 }

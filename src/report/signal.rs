@@ -96,6 +96,9 @@ const COLUMNS: [Column; 8] = [
 
 /// The tables, a row for each state of each line: at the Nyquist frequency, and in time where anything is known of it.
 pub(super) fn grids(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Vec<Grid> {
+    if lanes.is_empty() {
+        return Vec::new();
+    }
     let states: Vec<(State, &Capacitances)> = lanes
         .iter()
         .zip(capacitances)

@@ -2,15 +2,18 @@
 
 use super::digits::{pair, short};
 use super::limits::Capacitances;
-use super::sentences;
-use super::verdict::{rail_verdict, tightest, verdict_of};
+use super::line::{FittedLine, Line};
+use super::verdict::rail_verdict;
 use super::view::{
-    Grid, Section, check_grid, limit_grid, named, notes, of_budget, protector_scale, shared_scale, tightest_cell,
+    Grid, Section, budgets, capacitance_scale, check_grid, named, notes, of_line, section, shared_scale,
 };
 use super::{BusMetrics, BusReport, LimitReport, RailReport, Report};
 use crate::budget::{RISE_LEVELS, rise_factor};
 use crate::model::LimitKind;
 use crate::units::{Scale, engineering};
+
+/// Title of the main table.
+const TITLE: &str = "Buses: largest capacitance of one protector";
 
 /// Tables and sections of the slow lines.
 pub(super) struct SlowView {
@@ -20,63 +23,57 @@ pub(super) struct SlowView {
 
 pub(super) fn of(report: &Report) -> SlowView {
     let (buses, rails) = (&report.buses, &report.rails);
-    let scale = protector_scale(buses.iter().flat_map(|bus| {
-        let fitted = bus.fitted.as_ref().map(|fitted| fitted.capacitance_f);
-        [bus.budget.capacitance_f, fitted].into_iter().flatten()
-    }));
-    let capacitances: Vec<Capacitances> = buses
-        .iter()
-        .map(|bus| of_budget(&bus.budget, bus.fitted.as_ref().map(|f| f.capacitance_f), scale))
-        .collect();
-    let lines: Vec<(&BusReport, &Capacitances)> = buses.iter().zip(&capacitances).collect();
+    let lines: Vec<Line> = buses.iter().map(BusReport::line).collect();
+    let scale = capacitance_scale(&lines);
+    let capacitances: Vec<Capacitances> = lines.iter().map(|line| of_line(line, scale)).collect();
     let mut grids = Vec::new();
     if !buses.is_empty() {
-        grids.push(budgets(&lines, scale));
-        grids.push(figures(&lines, scale));
+        grids.push(budgets(TITLE, &lines, &capacitances, scale));
+        grids.push(figures(buses, &capacitances, scale));
     }
     if !rails.is_empty() {
         grids.push(rail_grid(rails));
     }
-    let sections = lines.iter().map(|(bus, c)| bus_section(bus, c));
+    let sections = lines.iter().zip(&capacitances).map(|(line, c)| section(line, c));
     SlowView {
         grids,
         sections: sections.chain(rails.iter().map(rail_section)).collect(),
     }
 }
 
-fn budgets(lines: &[(&BusReport, &Capacitances)], scale: Scale) -> Grid {
-    let unit = format!("[{}F]", scale.prefix);
-    let row = |(bus, c): &(&BusReport, &Capacitances)| {
-        let headroom = bus.fitted.as_ref().and_then(|fitted| tightest(&fitted.headroom));
-        vec![
-            bus.name.clone(),
-            bus.count.to_string(),
-            sentences::budget_cell(&bus.budget, c),
-            sentences::set_by_cell(&bus.budget),
-            c.fitted().unwrap_or_else(|| "-".to_owned()),
-            tightest_cell(headroom),
-            verdict_of(&bus.judgement()),
-        ]
-    };
-    Grid {
-        title: "Buses: largest capacitance of one protector",
-        header: vec![
-            "bus".to_owned(),
-            "count".to_owned(),
-            format!("budget {unit}"),
-            "set by".to_owned(),
-            format!("fitted {unit}"),
-            "tightest headroom".to_owned(),
-            "verdict".to_owned(),
-        ],
-        rows: lines.iter().map(row).collect(),
+impl BusReport {
+    /// The bus as tables and sentences see it.
+    pub(super) fn line(&self) -> Line<'_> {
+        let limits = &self.budget.limits;
+        let shared = self.nodes > 1 && self.budget.capacitance_f.is_some();
+        let shared = shared.then(|| format!("Each of the {} protectors may have that much.", self.nodes));
+        Line {
+            name: &self.name,
+            count: self.count,
+            about: about(self),
+            budget: &self.budget,
+            fitted: self.fitted.as_ref().map(|fitted| FittedLine {
+                capacitance_f: fitted.capacitance_f,
+                holds: fitted.holds,
+                headroom: &fitted.headroom,
+                part: fitted.part.as_deref(),
+                checks: &fitted.checks,
+            }),
+            absent: limits.iter().map(|limit| absent_value(self, limit)).collect(),
+            facts: shared.into_iter().collect(),
+            defaults: &self.defaults,
+            warnings: &self.warnings,
+        }
     }
 }
 
 /// The figures of each bus absent, fitted and at its budget.
-fn figures(lines: &[(&BusReport, &Capacitances)], scale: Scale) -> Grid {
-    let states: Vec<(&BusReport, &str, String, &BusMetrics)> =
-        lines.iter().flat_map(|(bus, c)| states(bus, c)).collect();
+fn figures(buses: &[BusReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
+    let states: Vec<(&BusReport, &str, String, &BusMetrics)> = buses
+        .iter()
+        .zip(capacitances)
+        .flat_map(|(bus, c)| states(bus, c))
+        .collect();
     let total = shared_scale(states.iter().map(|(.., m)| m.total_capacitance_f));
     let time = shared_scale(states.iter().filter_map(|(.., m)| m.rise_s));
     let band = shared_scale(states.iter().filter_map(|(.., m)| m.bandwidth_hz));
@@ -131,37 +128,8 @@ fn states<'a>(bus: &'a BusReport, c: &Capacitances) -> Vec<(&'a BusReport, &'sta
     std::iter::once(absent).chain(fitted).chain(at_budget).collect()
 }
 
-fn bus_section(bus: &BusReport, c: &Capacitances) -> Section {
-    let fitted = bus.fitted.as_ref();
-    let mut facts = vec![bus_line(bus), sentences::budget(&bus.budget, c)];
-    if bus.nodes > 1 && bus.budget.capacitance_f.is_some() {
-        facts.push(format!("Each of the {} protectors may have that much.", bus.nodes));
-    }
-    if bus.budget.verdict == "impossible" {
-        facts.extend(sentences::why_impossible(&bus.budget, c, |limit| {
-            absent_value(bus, limit)
-        }));
-    }
-    if let Some(fitted) = fitted {
-        let part = fitted.part.as_ref();
-        let part = part.map_or(String::new(), |part| format!(", the part {}", named(part)));
-        let value = c.fitted().unwrap_or_default();
-        facts.push(format!("Fitted: {value} {}{part}.", c.unit()));
-    }
-    Section {
-        name: bus.name.clone(),
-        verdict: verdict_of(&bus.judgement()),
-        facts,
-        grids: vec![
-            limit_grid(&bus.budget, fitted.map(|f| f.headroom.as_slice()), c),
-            check_grid(fitted.map_or(&[], |f| &f.checks)),
-        ],
-        defaults: notes(&bus.defaults),
-        warnings: notes(&bus.warnings),
-    }
-}
-
-fn bus_line(bus: &BusReport) -> String {
+/// What a bus is.
+fn about(bus: &BusReport) -> String {
     let rate = bus
         .bit_rate_bps
         .map_or(String::new(), |rate| format!(", {}", engineering(rate, "b/s")));

@@ -1,11 +1,13 @@
 //! Whether a line passes, in a word and as a fact.
 
-use super::{Budget, BusReport, Check, Headroom, LaneReport, RailReport, Report};
+use super::line::Line;
+use super::{BusReport, Check, FeedReport, Headroom, LaneReport, RailReport, Report};
 
 impl Report {
     /// Whether every line passes.
     pub fn passes(&self) -> bool {
         self.lanes.iter().all(LaneReport::passes)
+            && self.feeds.iter().all(FeedReport::passes)
             && self.buses.iter().all(BusReport::passes)
             && self.rails.iter().all(RailReport::passes)
     }
@@ -15,7 +17,7 @@ impl LaneReport {
     /// Whether the line passes: where a capacitance is fitted, it keeps every limit and fails no check; where none is,
     /// the line needs no protector to keep its limits.
     pub fn passes(&self) -> bool {
-        judgement(self).passes()
+        self.line().passes()
     }
 
     /// The limit with the least headroom relative to its bound, a broken one first. A bound of zero counts as one unit.
@@ -24,33 +26,28 @@ impl LaneReport {
     }
 }
 
+impl FeedReport {
+    /// Whether the feed passes, as [`LaneReport::passes`].
+    pub fn passes(&self) -> bool {
+        self.line().passes()
+    }
+}
+
 impl BusReport {
     /// Whether the bus passes, as [`LaneReport::passes`].
     pub fn passes(&self) -> bool {
-        self.judgement().passes()
-    }
-
-    pub(super) fn judgement(&self) -> Judgement<'_> {
-        let fitted = self.fitted.as_ref();
-        Judgement {
-            budget: &self.budget,
-            fitted: fitted.map(|f| (f.holds, f.headroom.as_slice(), f.checks.as_slice())),
-        }
+        self.line().passes()
     }
 }
 
 impl RailReport {
     /// Whether no check of its part fails.
     pub fn passes(&self) -> bool {
-        !fails(&self.checks)
+        failing(&self.checks).is_none()
     }
 }
 
-fn fails(checks: &[Check]) -> bool {
-    checks.iter().any(|check| check.verdict == "fails")
-}
-
-/// The limit with the least headroom relative to its bound, a broken one first.
+/// The limit with the least headroom, see [`LaneReport::tightest`].
 pub(super) fn tightest(headroom: &[Headroom]) -> Option<&Headroom> {
     let key = |headroom: &Headroom| {
         let unit = headroom.bound.map_or(1.0, f64::abs);
@@ -68,38 +65,9 @@ pub(super) fn tightest(headroom: &[Headroom]) -> Option<&Headroom> {
         .min_by(|a, b| a.holds.cmp(&b.holds).then(key(a).total_cmp(&key(b))))
 }
 
-/// What a verdict looks at.
-pub(super) struct Judgement<'a> {
-    budget: &'a Budget,
-    /// Whether every limit holds, the headroom, the checks.
-    fitted: Option<(bool, &'a [Headroom], &'a [Check])>,
-}
-
-impl Judgement<'_> {
-    fn passes(&self) -> bool {
-        match self.fitted {
-            Some((holds, _, checks)) => holds && !fails(checks),
-            None => !matches!(self.budget.verdict, "impossible" | "window"),
-        }
-    }
-}
-
-fn judgement(lane: &LaneReport) -> Judgement<'_> {
-    let fitted = lane.fitted.as_ref();
-    Judgement {
-        budget: &lane.budget,
-        fitted: fitted.map(|f| (f.holds, f.headroom.as_slice(), f.checks.as_slice())),
-    }
-}
-
 /// The verdict in plain words.
-pub(super) fn verdict(lane: &LaneReport) -> String {
-    verdict_of(&judgement(lane))
-}
-
-/// The same of any line with limits.
-pub(super) fn verdict_of(line: &Judgement<'_>) -> String {
-    let Some((holds, headroom, checks)) = line.fitted else {
+pub(super) fn verdict(line: &Line<'_>) -> String {
+    let Some(fitted) = &line.fitted else {
         return match line.budget.verdict {
             "bounded" => "free up to the budget",
             "window" => "breaks without a protector",
@@ -109,7 +77,8 @@ pub(super) fn verdict_of(line: &Judgement<'_>) -> String {
         }
         .to_owned();
     };
-    let limits = headroom
+    let limits = fitted
+        .headroom
         .iter()
         .filter(|h| !h.holds)
         .map(|h| super::limits::title(h.limit));
@@ -117,10 +86,10 @@ pub(super) fn verdict_of(line: &Judgement<'_>) -> String {
     let mut said = Vec::new();
     if !limits.is_empty() {
         said.push(format!("breaks {}", limits.join(", ")));
-    } else if !holds {
+    } else if !fitted.holds {
         said.push("breaks a limit".to_owned());
     }
-    said.extend(failing(checks));
+    said.extend(failing(fitted.checks));
     if said.is_empty() {
         "holds".to_owned()
     } else {
@@ -136,6 +105,7 @@ pub(super) fn rail_verdict(rail: &RailReport) -> String {
     }
 }
 
+/// The checks that fail, where any does.
 fn failing(checks: &[Check]) -> Option<String> {
     let names: Vec<&str> = checks
         .iter()

@@ -2,13 +2,16 @@
 
 use super::digits::{Decimal, pair, short};
 use super::limits::{self, Capacitances, PENALTY_NOTE};
-use super::verdict::verdict;
-use super::{Budget, Check, Headroom, LaneReport, Note, Report, sentences, signal, slow_view};
+use super::line::Line;
+use super::verdict::{tightest, verdict};
+use super::{Check, Note, Report, feed, sentences, signal, slow_view};
 use crate::diag::shorten;
 use crate::units::Scale;
 
 /// Columns a name may take inside a sentence.
 const NAME: usize = 60;
+/// Title of the main table.
+const TITLE: &str = "Largest capacitance of the protector, one line to ground";
 
 /// A table of text. The first column holds names, which are shown as they are or shortened.
 pub(super) struct Grid {
@@ -38,14 +41,19 @@ pub(super) struct View {
 
 impl View {
     pub(super) fn of(report: &Report) -> View {
-        let lanes = &report.lanes;
-        let scale = capacitance_scale(lanes);
-        let capacitances: Vec<Capacitances> = lanes.iter().map(|lane| of_lane(lane, scale)).collect();
+        let lanes = report.lanes.iter().map(|lane| lane.line());
+        let lines: Vec<Line> = lanes.chain(report.feeds.iter().map(|feed| feed.line())).collect();
+        let scale = capacitance_scale(&lines);
+        let capacitances: Vec<Capacitances> = lines.iter().map(|line| of_line(line, scale)).collect();
+        let (of_lanes, of_feeds) = capacitances.split_at(report.lanes.len());
         let slow = slow_view::of(report);
         let (mut grids, mut footnotes) = (Vec::new(), Vec::new());
-        if !lanes.is_empty() || slow.grids.is_empty() {
-            grids.push(budgets(lanes, &capacitances, scale));
-            grids.extend(signal::grids(lanes, &capacitances, scale));
+        if !lines.is_empty() || slow.grids.is_empty() {
+            grids.push(budgets(TITLE, &lines, &capacitances, scale));
+            grids.extend(signal::grids(&report.lanes, of_lanes, scale));
+            grids.extend(feed::grid(&report.feeds, of_feeds, scale));
+        }
+        if !report.lanes.is_empty() {
             footnotes.push(PENALTY_NOTE);
         }
         grids.extend(slow.grids);
@@ -53,10 +61,10 @@ impl View {
             title: report.title.clone(),
             grids,
             footnotes,
-            sections: lanes
+            sections: lines
                 .iter()
                 .zip(&capacitances)
-                .map(|(lane, c)| section(lane, c))
+                .map(|(line, c)| section(line, c))
                 .chain(slow.sections)
                 .collect(),
             cautions: report.cautions.iter().map(|caution| (*caution).to_owned()).collect(),
@@ -74,8 +82,8 @@ pub(super) fn shared_scale(values: impl Iterator<Item = f64>) -> Scale {
 }
 
 /// The scale of the capacitances. Those of protectors are read in picofarad, small ones too.
-fn capacitance_scale(lanes: &[LaneReport]) -> Scale {
-    protector_scale(lanes.iter().flat_map(all_capacitances))
+pub(super) fn capacitance_scale(lines: &[Line<'_>]) -> Scale {
+    protector_scale(lines.iter().flat_map(all_capacitances))
 }
 
 /// A scale for the capacitances of protectors.
@@ -88,49 +96,46 @@ pub(super) fn protector_scale(values: impl Iterator<Item = f64>) -> Scale {
     }
 }
 
-fn all_capacitances(lane: &LaneReport) -> impl Iterator<Item = f64> {
-    let budget = &lane.budget;
-    let fitted = lane.fitted.as_ref().map(|fitted| fitted.capacitance_f);
+fn all_capacitances(line: &Line<'_>) -> impl Iterator<Item = f64> {
+    let budget = line.budget;
+    let fitted = line.fitted.as_ref().map(|fitted| fitted.capacitance_f);
     [budget.capacitance_f, budget.lowest_f, fitted].into_iter().flatten()
 }
 
 /// A line's capacitances, where the fitted one is told apart from every end of what is allowed.
-fn of_lane(lane: &LaneReport, scale: Scale) -> Capacitances {
-    of_budget(
-        &lane.budget,
-        lane.fitted.as_ref().map(|fitted| fitted.capacitance_f),
-        scale,
-    )
-}
-
-/// The same of any line with limits.
-pub(super) fn of_budget(budget: &Budget, fitted: Option<f64>, scale: Scale) -> Capacitances {
+pub(super) fn of_line(line: &Line<'_>, scale: Scale) -> Capacitances {
+    let budget = line.budget;
     let of_limits = budget.limits.iter().flat_map(|limit| &limit.intervals_f);
     let ends = of_limits
         .chain(&budget.intervals_f)
         .flat_map(|(low, high)| [Some(*low), *high])
         .chain([budget.capacitance_f, budget.lowest_f])
         .flatten();
-    Capacitances::new(scale, fitted, ends)
+    Capacitances::new(scale, line.fitted.as_ref().map(|fitted| fitted.capacitance_f), ends)
 }
 
 /// The main table: what each line tolerates and whether it holds.
-fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
+pub(super) fn budgets(title: &'static str, lines: &[Line<'_>], capacitances: &[Capacitances], scale: Scale) -> Grid {
     let unit = format!("[{}F]", scale.prefix);
-    let row = |(lane, c): (&LaneReport, &Capacitances)| {
-        let tightest = tightest_cell(lane.tightest());
+    let row = |(line, c): (&Line<'_>, &Capacitances)| {
+        let headroom = line.fitted.map_or(&[][..], |fitted| fitted.headroom);
+        let tightest = tightest(headroom).map_or("-".to_owned(), |tightest| {
+            let [_, value, margin] = limits::headroom(tightest);
+            let margin = if margin.is_empty() { value } else { margin };
+            format!("{} {margin}", limits::title(tightest.limit))
+        });
         vec![
-            lane.name.clone(),
-            lane.count.to_string(),
-            sentences::budget_cell(&lane.budget, c),
-            sentences::set_by_cell(&lane.budget),
+            line.name.to_owned(),
+            line.count.to_string(),
+            sentences::budget_cell(line, c),
+            sentences::set_by_cell(line),
             c.fitted().unwrap_or_else(|| "-".to_owned()),
             tightest,
-            verdict(lane),
+            verdict(line),
         ]
     };
     Grid {
-        title: "Largest capacitance of the protector, one line to ground",
+        title,
         header: vec![
             "line".to_owned(),
             "count".to_owned(),
@@ -140,31 +145,21 @@ fn budgets(lanes: &[LaneReport], capacitances: &[Capacitances], scale: Scale) ->
             "tightest headroom".to_owned(),
             "verdict".to_owned(),
         ],
-        rows: lanes.iter().zip(capacitances).map(row).collect(),
+        rows: lines.iter().zip(capacitances).map(row).collect(),
     }
 }
 
-/// The tightest headroom as a cell.
-pub(super) fn tightest_cell(tightest: Option<&Headroom>) -> String {
-    tightest.map_or("-".to_owned(), |tightest| {
-        let [_, value, margin] = limits::headroom(tightest);
-        let margin = if margin.is_empty() { value } else { margin };
-        format!("{} {margin}", limits::title(tightest.limit))
-    })
-}
-
-fn section(lane: &LaneReport, c: &Capacitances) -> Section {
-    let fitted = lane.fitted.as_ref();
+pub(super) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
     Section {
-        name: lane.name.clone(),
-        verdict: verdict(lane),
-        facts: sentences::facts(lane, c),
+        name: line.name.to_owned(),
+        verdict: verdict(line),
+        facts: sentences::facts(line, c),
         grids: vec![
-            limit_grid(&lane.budget, fitted.map(|f| f.headroom.as_slice()), c),
-            check_grid(fitted.map_or(&[], |f| &f.checks)),
+            limit_grid(line, c),
+            check_grid(line.fitted.map_or(&[], |fitted| fitted.checks)),
         ],
-        defaults: notes(&lane.defaults),
-        warnings: notes(&lane.warnings),
+        defaults: notes(line.defaults),
+        warnings: notes(line.warnings),
     }
 }
 
@@ -181,9 +176,9 @@ fn note(note: &Note) -> String {
 }
 
 /// Each limit of a line and what it allows by itself.
-pub(super) fn limit_grid(budget: &Budget, fitted: Option<&[Headroom]>, c: &Capacitances) -> Grid {
+fn limit_grid(line: &Line<'_>, c: &Capacitances) -> Grid {
     let mut header = vec!["limit", "bound", "allows by itself", "absent", "C = 0"];
-    if fitted.is_some() {
+    if line.fitted.is_some() {
         header.extend(["fitted", "headroom"]);
     }
     let word = |holds| if holds { "holds" } else { "breaks" };
@@ -195,10 +190,17 @@ pub(super) fn limit_grid(budget: &Budget, fitted: Option<&[Headroom]>, c: &Capac
             word(limit.holds_absent).to_owned(),
             word(limit.holds_at_zero).to_owned(),
         ];
-        if let Some(fitted) = fitted {
-            let same = |i: &usize| fitted.get(*i).is_some_and(|headroom| headroom.limit == limit.limit);
-            let place = Some(index).filter(same).or_else(|| (0..fitted.len()).find(same));
-            match place.and_then(|place| fitted.get(place)) {
+        if let Some(fitted) = &line.fitted {
+            let same = |i: &usize| {
+                fitted
+                    .headroom
+                    .get(*i)
+                    .is_some_and(|headroom| headroom.limit == limit.limit)
+            };
+            let place = Some(index)
+                .filter(same)
+                .or_else(|| (0..fitted.headroom.len()).find(same));
+            match place.and_then(|place| fitted.headroom.get(place)) {
                 Some(headroom) => {
                     let [bound, value, margin] = limits::headroom(headroom);
                     // Beside a mask, the bound of its worst frequency.
@@ -220,7 +222,7 @@ pub(super) fn limit_grid(budget: &Budget, fitted: Option<&[Headroom]>, c: &Capac
     Grid {
         title: "Limits",
         header: header.into_iter().map(str::to_owned).collect(),
-        rows: budget.limits.iter().enumerate().map(row).collect(),
+        rows: line.budget.limits.iter().enumerate().map(row).collect(),
     }
 }
 
@@ -249,7 +251,7 @@ pub(super) fn check_cells(check: &Check) -> [String; 4] {
     ]
 }
 
-/// The survival checks of a line's part.
+/// The survival checks of a part.
 pub(super) fn check_grid(checks: &[Check]) -> Grid {
     let row = |check: &Check| {
         let [required, available, unit, margin] = check_cells(check);

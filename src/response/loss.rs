@@ -67,3 +67,14 @@ pub fn return_loss(reflection: f64) -> Option<f64> {
         decibels(reflection)
     }
 }
+
+/// Standing-wave ratio (1 + |Γ|)/(1 − |Γ|); `None` for a total reflection.
+pub fn standing_wave(reflection: f64) -> Option<f64> {
+    (reflection < 1.0).then(|| (1.0 + reflection) / (1.0 - reflection))
+}
+
+/// Mismatch loss −10 log10(1 − |Γ|²) in dB; `None` for a total reflection.
+pub fn mismatch_loss(reflection: f64) -> Option<f64> {
+    // The logarithm of a sum with 1 keeps its digits for a small reflection.
+    (reflection < 1.0).then(|| -10.0 * (-reflection * reflection).ln_1p() / std::f64::consts::LN_10 + 0.0)
+}

@@ -6,12 +6,16 @@
 
 mod cursors;
 mod eye;
+mod feed;
+mod grid;
 mod interpolate;
 mod lane;
 mod loss;
+mod maximum;
 mod pair;
 mod profile;
 mod pulse;
+mod resonance;
 mod root;
 mod signal;
 mod spectrum;
@@ -22,11 +26,15 @@ mod transform;
 
 pub use cursors::{Cursors, WorstPattern};
 pub use eye::{Eye, eye_opening};
+pub use feed::{BandFault, FeedBand, FeedMetrics, bode_fano};
+pub use grid::{MOST_FREQUENCIES, span};
 pub use lane::{LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
-pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, return_loss};
+pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, mismatch_loss, return_loss, standing_wave};
+pub use maximum::maximum;
 pub use pair::{Pair, skew_estimate};
 pub use profile::{Dip, Profile, profile_impedance};
 pub use pulse::Pulse;
+pub use resonance::Resonance;
 pub use root::brent;
 pub use signal::{Ctle, GAUSSIAN_RISE, Signal, Taps, droop};
 pub use spectrum::{Case, ChainSample, NotSettled, Sample, Source, TimeDomain};

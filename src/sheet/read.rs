@@ -2,8 +2,8 @@
 
 use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
 use super::schema::{
-    CURRENT, FREQUENCY, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SHUNT_RESISTANCE, SIGNED_VOLTAGE, Shape, Slot,
-    VOLTAGE,
+    CURRENT, FREQUENCY, IMPEDANCE, Kind, LOSS, LOSS_PER_LENGTH, Named, Need, SHUNT_RESISTANCE, SIGNED_VOLTAGE, Shape,
+    Slot, VOLTAGE,
 };
 use super::values::{StatedLoss, Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
@@ -298,6 +298,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
             }
             Shape::AtMost(kind) => self.at_most(row.word, kind, values),
             Shape::Surge => self.surge(row.word, values),
+            Shape::Resonator => self.resonator(row.word, values),
             Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),
         }
@@ -354,6 +355,20 @@ impl<'l, 'a> Arguments<'l, 'a> {
             value.si /= impedance.si;
         }
         values.numbers.push((word, value));
+    }
+
+    /// A frequency and a resistance, in either order, under the names of their dimensions.
+    fn resonator(&mut self, word: &'static str, values: &mut Values<'a>) {
+        let mut open = vec![("frequency", FREQUENCY), ("resistance", IMPEDANCE)];
+        while !open.is_empty() {
+            let kinds: Vec<Kind> = open.iter().map(|(_, kind)| *kind).collect();
+            let Some((value, kind)) = self.quantity(&kinds, word) else {
+                return;
+            };
+            if let Some(at) = kinds.iter().position(|k| *k == kind) {
+                values.numbers.push((open.remove(at).0, value));
+            }
+        }
     }
 
     fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {

@@ -44,4 +44,6 @@ quantity! {
     Volt = "V";
     /// Current in ampere.
     Ampere = "A";
+    /// Power in watt.
+    Watt = "W";
 }

@@ -217,6 +217,6 @@ fn a_path_too_long_for_its_mask_is_refused() {
     let fault = size_lane(&lane(50.0, GHZ, elements, vec![limit]), Figures::Nyquist).unwrap_err();
     assert_eq!(
         fault.to_string(),
-        "the mask of added_loss needs more than 262144 frequencies: the path is too long or too resonant for its span"
+        "the limit added_loss needs more than 262144 frequencies: the path is too long or too resonant for its span"
     );
 }

@@ -138,7 +138,8 @@ impl Cascade {
             Element::Shunt(Immittance::Resistance(r)) => shunt(real(1.0 / (r.0 * half))),
             Element::Shunt(Immittance::Inductance(l)) => shunt(real(1.0) / j(w * l.0)),
             Element::Shunt(Immittance::Capacitance(c)) => shunt(j(w * c.0)),
-            Element::Plane | Element::Protector(_) => shunt(real(0.0)),
+            Element::Radio(r) => shunt(j(w * r.pad.0)),
+            Element::Plane | Element::Protector(_) | Element::Antenna(_) => shunt(real(0.0)),
         }
     }
 

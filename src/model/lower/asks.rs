@@ -172,7 +172,7 @@ fn whole(value: Value, word: &str, errors: &mut Vec<Diagnostic>) -> Option<u32> 
 }
 
 /// `Q [to Q]`, low to high.
-fn range(line: &Line<'_>, kind: Kind, errors: &mut Vec<Diagnostic>) -> Option<(f64, f64)> {
+pub(super) fn range(line: &Line<'_>, kind: Kind, errors: &mut Vec<Diagnostic>) -> Option<(f64, f64)> {
     let mut arguments = Arguments::new(line, errors);
     let (low, _) = arguments.quantity(&[kind], line.word.text)?;
     let mut high = low;

@@ -1,5 +1,6 @@
 //! Laminates, and the one an element names.
 
+use super::asks::Reader;
 use super::path::Surroundings;
 use super::{Findings, unknown_name};
 use crate::diag::{Diagnostic, Span};
@@ -31,7 +32,12 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     let permittivity = value_at(&entries, "permittivity", errors);
     let loss_tangent = value_at(&entries, "loss_tangent", errors);
     let number = |word: &str, slot: &str, errors: &mut Vec<Diagnostic>| {
-        simple(&entries, word, errors)
+        let reader = Reader {
+            schema: &LAMINATE,
+            entries: &entries,
+        };
+        reader
+            .line(word, errors)
             .and_then(|values| values.number(slot))
             .map(|v| v.si)
     };
@@ -64,14 +70,6 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         resistivity,
         roughness: balls.unwrap_or(smooth),
     })
-}
-
-fn simple<'a>(entries: &Entries<'_, 'a>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
-    let line = entries.line(word)?;
-    let Form::Arguments { slots, named } = LAMINATE.line(word)?.form else {
-        return None;
-    };
-    Arguments::new(line, errors).values(slots, named)
 }
 
 /// A number, and the frequency it is known at where one is stated.

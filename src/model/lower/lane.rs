@@ -53,6 +53,7 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
     let path = entries.block("path").and_then(|path| {
         let surroundings = path::Surroundings {
             context,
+            block: "lane",
             // Where the rate is missing the path is still checked, at any frequency.
             nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
             differential,
@@ -275,12 +276,8 @@ fn with_warnings(mut lane: Lane) -> Lane {
                     findings.warn("edge-beyond-nyquist", element.span, text);
                 }
             }
-            Element::Connector { capacitance, inductance: Some(inductance) } => {
-                lumped(&mut findings, element, capacitance.0, inductance.0, nyquist);
-            }
-            Element::Via(via) => {
-                let inductance = via.inductance.map_or(0.0, |l| l.0);
-                lumped(&mut findings, element, via.capacitance.0, inductance, nyquist);
+            Element::Connector { .. } | Element::Via(_) => {
+                lumped(&mut findings, element, nyquist, "at Nyquist");
             }
             Element::Plane if is_inward(&lane.path, element.number) => findings.warn(
                 "plane-inside",
@@ -320,11 +317,20 @@ fn is_inward(path: &Path, number: usize) -> bool {
         .is_some_and(|at| at > path.protector_index())
 }
 
-fn lumped(findings: &mut Findings, element: &PathElement, capacitance: f64, inductance: f64, nyquist: f64) {
-    let angle = std::f64::consts::TAU * nyquist * (inductance * capacitance).sqrt();
+/// Warns where a connector or via is too long for a lumped element at a frequency.
+pub(super) fn lumped(findings: &mut Findings, element: &PathElement, frequency: f64, place: &str) {
+    let (capacitance, inductance) = match &element.element {
+        Element::Connector {
+            capacitance,
+            inductance: Some(inductance),
+        } => (capacitance.0, inductance.0),
+        Element::Via(via) => (via.capacitance.0, via.inductance.map_or(0.0, |l| l.0)),
+        _ => return,
+    };
+    let angle = std::f64::consts::TAU * frequency * (inductance * capacitance).sqrt();
     if angle > 0.5 {
         let text = format!(
-            "this {} is long for a lumped element at Nyquist: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
+            "this {} is long for a lumped element {place}: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
             element.element.word()
         );
         findings.warn("lumped-validity", element.span, text);

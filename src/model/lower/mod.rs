@@ -1,7 +1,9 @@
 //! From the tree of a sheet to the port: names resolved, values in SI, every rule that takes more than one line.
 
+mod antenna;
 mod asks;
 mod ends;
+mod feed;
 mod geometry;
 mod laminate;
 mod lane;
@@ -12,6 +14,7 @@ mod path;
 mod protector;
 mod slow;
 mod strength;
+mod table;
 mod via;
 
 use std::collections::HashMap;
@@ -19,7 +22,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::{Laminate, Limit, Note, Part, Port};
+use super::{Laminate, Limit, Note, Part, Port, ReflectionTable};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::sheet::ast::{Block, Item, Line, Sheet, Text};
 use crate::sheet::entries::Entries;
@@ -58,11 +61,12 @@ pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
     Err(errors)
 }
 
-/// What the lanes of a sheet refer to.
+/// What the lines of a sheet refer to.
 struct Context<'s, 'a> {
     limits: HashMap<&'a str, LimitSet<'s, 'a>>,
     parts: HashMap<&'a str, Arc<Part>>,
     laminates: HashMap<&'a str, Laminate>,
+    tables: HashMap<&'a str, Arc<ReflectionTable>>,
     /// Blocks (word and name) that are there but cannot be used: their errors are reported already.
     faulty: Vec<(&'static str, &'a str)>,
 }
@@ -72,7 +76,7 @@ struct LimitSet<'s, 'a> {
     block: &'s Block<'a>,
 }
 
-/// Remarks and errors of one lane, gathered as it is read.
+/// Remarks and errors of one line, gathered as it is read.
 #[derive(Default)]
 struct Findings {
     errors: Vec<Diagnostic>,
@@ -111,15 +115,17 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
         limits: HashMap::new(),
         parts: HashMap::new(),
         laminates: HashMap::new(),
+        tables: HashMap::new(),
         faulty: Vec::new(),
     };
     let mut lanes: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
     let mut slow: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
+    let mut feeds: Vec<(&Block<'_>, Text<'_>)> = Vec::new();
     let mut names = HashMap::new();
     for block in &flat {
         let name = block_name(block, &mut errors);
         let space = match block.word.text {
-            "lane" | "bus" | "rail" => "line",
+            "lane" | "feed" | "bus" | "rail" => "line",
             other => other,
         };
         if let Some(earlier) = names.get(&(space, name.text)).filter(|_| !name.text.is_empty()) {
@@ -127,7 +133,11 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
                 Diagnostic::error(
                     "duplicate-name",
                     name.span,
-                    format!("there are two `{}` of this name", block.word.text),
+                    if space == "line" {
+                        "there are two lines of this name".to_owned()
+                    } else {
+                        format!("there are two `{space}` of this name")
+                    },
                 )
                 .also(*earlier, "the first one")
                 .help("give one of them another name"),
@@ -155,6 +165,13 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
                 None => context.faulty.push(("laminate", name.text)),
             },
             "bus" | "rail" => slow.push((block, name)),
+            "table" => match table::lower(block, name, &mut errors) {
+                Some(table) => {
+                    context.tables.insert(name.text, Arc::new(table));
+                }
+                None => context.faulty.push(("table", name.text)),
+            },
+            "feed" => feeds.push((block, name)),
             _ => lanes.push((block, name)),
         }
     }
@@ -164,6 +181,14 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
         .collect();
     for (lane, found) in lowered {
         port.lanes.extend(lane);
+        errors.extend(found);
+    }
+    let lowered: Vec<_> = feeds
+        .par_iter()
+        .map(|(block, name)| feed::lower(block, *name, &context))
+        .collect();
+    for (feed, found) in lowered {
+        port.feeds.extend(feed);
         errors.extend(found);
     }
     for (block, name) in slow {

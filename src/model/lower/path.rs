@@ -1,19 +1,22 @@
 //! The elements of a path, turned to run from the outside in.
 
 use super::ends::{ctle, feedback, taps};
-use super::{Context, Findings, line, protector, via};
+use super::{Context, Findings, antenna, line, protector, via};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Driver, Element, Immittance, Path, PathElement, Receiver, VoltageRange};
-use crate::sheet::ast::{Block, Item, Text};
+use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, VoltageRange};
+use crate::sheet::ast::{Block, Item, Text, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, PATH};
 use crate::sheet::values::Values;
 use crate::units::{Farad, Henry, Ohm, Second, Volt};
 
-/// What an element needs to know of its lane.
+/// What an element needs to know of its lane or feed.
 pub(super) struct Surroundings<'c, 's, 'a> {
     pub(super) context: &'c Context<'s, 'a>,
+    /// `lane` or `feed`.
+    pub(super) block: &'static str,
+    /// The Nyquist frequency of a lane; the middle of a feed's band.
     pub(super) nyquist: f64,
     pub(super) differential: bool,
     pub(super) line_voltage: Option<VoltageRange>,
@@ -25,7 +28,7 @@ pub(super) const DEFAULT_PERMITTIVITY: f64 = 4.0;
 /// A path; `None` where it cannot be computed.
 pub(super) fn lower(
     block: &Block<'_>,
-    lane: Text<'_>,
+    name: Text<'_>,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
 ) -> Option<Path> {
@@ -37,6 +40,11 @@ pub(super) fn lower(
         let (Item::Line(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
             continue;
         };
+        if foreign(surroundings.block).contains(&entry.row.word) {
+            findings.errors.push(misplaced(line.word, surroundings.block));
+            complete = false;
+            continue;
+        }
         let values = Arguments::new(line, &mut findings.errors).values(slots, named);
         let element = values.and_then(|values| element(entry.row.word, &values, line.span, surroundings, findings));
         match element {
@@ -48,7 +56,13 @@ pub(super) fn lower(
             None => complete = false,
         }
     }
-    check_order(&entries, block, lane, &mut findings.errors);
+    let ends = Ends {
+        kind: surroundings.block,
+        name: name.text,
+        span: block.span,
+        outward,
+    };
+    check_order(&entries, &ends, &mut findings.errors);
     if !complete || !findings.errors.is_empty() {
         return None;
     }
@@ -81,43 +95,97 @@ fn header(block: &Block<'_>, findings: &mut Findings) -> bool {
     }
 }
 
-/// Driver and receiver at the ends, one protector between, at most one plane.
-fn check_order(entries: &Entries<'_, '_>, block: &Block<'_>, lane: Text<'_>, errors: &mut Vec<Diagnostic>) {
+/// The elements that belong to a path of the other kind.
+fn foreign(block: &str) -> [&'static str; 2] {
+    if block == "feed" {
+        ["driver", "receiver"]
+    } else {
+        ["antenna", "radio"]
+    }
+}
+
+fn misplaced(word: Word<'_>, block: &str) -> Diagnostic {
+    let message = format!("`{}` does not belong in the path of a {block}", word.text);
+    Diagnostic::error("misplaced-word", word.span, message).help(if block == "feed" {
+        "the path of a feed begins with `antenna` and ends with `radio`"
+    } else {
+        "the path of a lane has a `driver` and a `receiver` at its ends; antennas belong to a `feed`"
+    })
+}
+
+/// Which path is checked.
+struct Ends<'n> {
+    kind: &'static str,
+    name: &'n str,
+    span: Span,
+    outward: bool,
+}
+
+/// The two ends in their place, one protector between, at most one plane.
+fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diagnostic>) {
     let words: Vec<(&str, Span)> = entries.known.iter().map(|e| (e.row.word, e.item.word().span)).collect();
-    for (word, code, message) in [
-        ("driver", "path-ends", "a path has one driver"),
-        ("receiver", "path-ends", "a path has one receiver"),
-        ("protector", "two-protectors", "a path has one protector"),
-        ("plane", "two-planes", "a path has one port plane"),
+    let is_feed = path.kind == "feed";
+    let [one, other] = foreign(if is_feed { "lane" } else { "feed" });
+    let strangers = words.iter().any(|(word, _)| foreign(path.kind).contains(word));
+    for (word, code) in [
+        (one, "path-ends"),
+        (other, "path-ends"),
+        ("protector", "two-protectors"),
+        ("plane", "two-planes"),
     ] {
+        let is_end = code == "path-ends";
         let mut places = words.iter().filter(|(w, _)| *w == word).map(|(_, span)| *span);
         let Some(first) = places.next() else {
-            if word != "plane" && !entries.may_hold(word) {
-                let code = if word == "protector" { "no-protector" } else { code };
-                let message = format!("the path of lane \"{}\" has no {word}", lane.text);
+            // An end of the wrong kind is reported already.
+            if word != "plane" && !entries.may_hold(word) && !(is_end && strangers) {
+                let code = if is_end { code } else { "no-protector" };
+                let message = format!("the path of {} \"{}\" has no {word}", path.kind, path.name);
                 let help = match word {
                     "protector" => "add `protector pad 0.06 pF` where the part sits",
                     "driver" => "a path has a driver at one end, e.g. `driver 90 ohm pad 0.3 pF`",
+                    "antenna" => "a feed begins with its antenna, e.g. `antenna parallel 1575.42 MHz 50 ohm q 12`",
+                    "radio" => "a feed ends with its radio, e.g. `radio 50 ohm`",
                     _ => "a path has a receiver at one end, e.g. `receiver 90 ohm pad 0.3 pF`",
                 };
-                errors.push(Diagnostic::error(code, block.span, message).help(help));
+                errors.push(Diagnostic::error(code, path.span, message).help(help));
             }
             continue;
         };
+        let name = if word == "plane" { "port plane" } else { word };
         for second in places {
             errors.push(
-                Diagnostic::error(code, second, message)
+                Diagnostic::error(code, second, format!("a path has one {name}"))
                     .also(first, "the first one")
                     .help("delete one of them"),
             );
         }
         let position = words.iter().position(|(w, _)| *w == word).unwrap_or(0);
-        let at_end = position == 0 || position + 1 == words.len();
-        if matches!(word, "driver" | "receiver") && !at_end {
-            errors.push(
-                Diagnostic::error("path-ends", first, format!("the {word} stands between other elements"))
-                    .help("driver and receiver are the first and the last line of a path, either way round"),
-            );
+        let (begins, ends) = (position == 0, position + 1 == words.len());
+        let (in_place, help) = if !is_feed {
+            let help = "driver and receiver are the first and the last line of a path, either way round";
+            (begins || ends, help)
+        } else if (word == "antenna") != path.outward {
+            (
+                begins,
+                "`path` goes from the antenna to the radio, `path outward` from the radio out",
+            )
+        } else {
+            (
+                ends,
+                "`path` goes from the antenna to the radio, `path outward` from the radio out",
+            )
+        };
+        if is_end && !in_place {
+            let message = if begins || ends {
+                format!("the {word} stands at the wrong end")
+            } else {
+                format!("the {word} stands between other elements")
+            };
+            errors.push(Diagnostic::error("path-ends", first, message).help(help));
+            if begins || ends {
+                // The other end is then wrong by the same cause.
+                break;
+            }
         }
     }
 }
@@ -147,6 +215,11 @@ fn element(
             ctle: ctle(values, findings)?,
             dfe: feedback(values, findings)?,
             needs: values.number("needs").map(|v| Volt(v.si)),
+        }),
+        "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
+        "radio" => Element::Radio(Radio {
+            impedance: impedance?,
+            pad,
         }),
         "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings, findings)?),
         "connector" => Element::Connector {

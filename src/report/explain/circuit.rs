@@ -2,11 +2,12 @@
 
 use std::f64::consts::TAU;
 
-use super::numbers::{complex, real, si};
+use super::numbers::{complex, frequency, real, si};
 use super::{heading, line};
-use crate::model::{Element, Immittance, Lane, Line, PathElement, Protector, Via};
+use crate::diag::{inert, shorten};
+use crate::model::{Antenna, Element, Immittance, Lane, Line, Path, PathElement, Protector, Resonator, Via};
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
-use crate::units::DB_PER_NEPER;
+use crate::units::{DB_PER_NEPER, Hertz, Ohm};
 
 pub(super) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     heading(text, "2  Half circuit", '-');
@@ -53,19 +54,26 @@ pub(super) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     );
 }
 
-pub(super) fn elements(text: &mut String, lane: &Lane) {
-    heading(text, "3  Elements at f_N, from the outer end in", '-');
+/// In which circuit and at which frequency elements are shown.
+pub(super) struct Frame {
+    pub(super) across: f64,
+    pub(super) reference: Ohm,
+    pub(super) frequency: Hertz,
+}
+
+pub(super) fn elements(text: &mut String, path: &Path, frame: &Frame, title: &str) {
+    heading(text, title, '-');
     line(text, "  Each with its chain matrix [A B; C D], B in ohm, C in siemens.");
-    for element in &lane.path.elements {
-        line(text, &format!("  {}. {}", element.number, describe(lane, element)));
-        for section in sections_of(lane, &element.element) {
-            line(text, &format!("       {}", formula(&section, lane)));
-            matrix(text, &section.two_port(lane.nyquist()));
+    for element in &path.elements {
+        line(text, &format!("  {}. {}", element.number, describe(frame, element)));
+        for section in sections_of(&element.element, frame.across, frame.reference) {
+            line(text, &format!("       {}", formula(&section, frame.frequency)));
+            matrix(text, &section.two_port(frame.frequency));
         }
     }
 }
 
-fn describe(lane: &Lane, element: &PathElement) -> String {
+fn describe(frame: &Frame, element: &PathElement) -> String {
     match &element.element {
         Element::Driver(driver) => format!(
             "driver {}, pad {}",
@@ -76,6 +84,8 @@ fn describe(lane: &Lane, element: &PathElement) -> String {
             let impedance = receiver.impedance.map_or("open".to_owned(), |z| si(z.0, "ohm"));
             format!("receiver {impedance}, pad {}", si(receiver.pad.0, "F"))
         }
+        Element::Antenna(antenna) => describe_antenna(antenna),
+        Element::Radio(radio) => format!("radio {}, pad {}", si(radio.impedance.0, "ohm"), si(radio.pad.0, "F")),
         Element::Line(line) => describe_line(element.element.word(), line),
         Element::Connector {
             capacitance,
@@ -88,7 +98,29 @@ fn describe(lane: &Lane, element: &PathElement) -> String {
         Element::Series(part) => format!("series {}", describe_immittance(part)),
         Element::Shunt(part) => format!("shunt {}", describe_immittance(part)),
         Element::Plane => "plane: the port plane".to_owned(),
-        Element::Protector(protector) => describe_protector(lane, protector),
+        Element::Protector(protector) => describe_protector(frame, protector),
+    }
+}
+
+fn describe_antenna(antenna: &Antenna) -> String {
+    let resonator = |kind, r: &Resonator| {
+        format!(
+            "antenna, {kind} resonator: f0 = {}, R = {}, Q = {}",
+            frequency(r.frequency.0),
+            si(r.resistance.0, "ohm"),
+            real(r.quality)
+        )
+    };
+    match antenna {
+        Antenna::Series(r) => resonator("series", r),
+        Antenna::Parallel(r) => resonator("parallel", r),
+        Antenna::Resistance(r) => format!("antenna {}", si(r.0, "ohm")),
+        Antenna::Table(table) => format!(
+            "antenna, the table \"{}\" of {} measured points in {}",
+            inert(&shorten(&table.name, 60)),
+            table.points.len(),
+            si(table.reference.0, "ohm")
+        ),
     }
 }
 
@@ -131,8 +163,8 @@ fn describe_immittance(part: &Immittance) -> String {
     }
 }
 
-fn describe_protector(lane: &Lane, protector: &Protector) -> String {
-    let z = lane.half_reference().0;
+fn describe_protector(frame: &Frame, protector: &Protector) -> String {
+    let z = frame.reference.0;
     let mut text = format!(
         "protector C, pad {}, in series with C: L = {}, R = {}",
         si(protector.pad.0, "F"),
@@ -151,8 +183,8 @@ fn describe_protector(lane: &Lane, protector: &Protector) -> String {
 }
 
 /// The element's model, with its reactance.
-fn formula(section: &Section, lane: &Lane) -> String {
-    let omega = TAU * lane.nyquist().0;
+fn formula(section: &Section, frequency: Hertz) -> String {
+    let omega = TAU * frequency.0;
     let reactance_c = |c: f64| {
         if c > 0.0 {
             format!("{} ohm", real(1.0 / (omega * c)))
@@ -190,7 +222,7 @@ fn formula(section: &Section, lane: &Lane) -> String {
             real(omega * delay.0)
         ),
         Section::Line(line) => {
-            let (gamma, impedance) = line.constants(lane.nyquist());
+            let (gamma, impedance) = line.constants(frequency);
             let length = line.length().0;
             format!(
                 "line: gamma l = {}, Zc = {} ohm; A = D = cosh gamma l, B = Zc sinh gamma l, C = sinh gamma l/Zc",
@@ -263,7 +295,7 @@ pub(super) fn mobius(text: &mut String, name: &str, function: &Mobius) {
     line(text, &format!("      r = {r}, s = {s}"));
 }
 
-fn matrix(text: &mut String, m: &TwoPort) {
+pub(super) fn matrix(text: &mut String, m: &TwoPort) {
     line(text, &format!("       A = {},  B = {}", complex(m.a), complex(m.b)));
     line(text, &format!("       C = {},  D = {}", complex(m.c), complex(m.d)));
 }

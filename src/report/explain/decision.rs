@@ -5,8 +5,8 @@ use super::numbers::{complex, frequency, picofarad, real};
 use super::{heading, line};
 use crate::budget::{Inequality, LaneOutcome, LimitOutcome, quadratic};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind};
-use crate::network::{Chain, ChainPoint, Mobius};
-use crate::report::{LaneReport, Metrics};
+use crate::network::{Chain, Mobius};
+use crate::report::{Budget, Headroom, LaneReport, Metrics};
 
 pub(super) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
     heading(text, "5  Limits", '-');
@@ -30,7 +30,11 @@ pub(super) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
                         level_text(limit.kind, *level)
                     ),
                 );
-                quadratic_of(text, loss, *level, &chain.at(lane.nyquist()));
+                quadratic_of(
+                    text,
+                    symbol(loss),
+                    &Inequality::new(loss, *level, &chain.at(lane.nyquist())),
+                );
             }
             (Bound::Mask(_), Some(loss)) => mask(text, limit, loss, own, chain),
             (bound, None) => timed(text, limit, bound, own),
@@ -39,13 +43,14 @@ pub(super) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
     }
 }
 
-fn sign(kind: LimitKind) -> &'static str {
+pub(super) fn sign(kind: LimitKind) -> &'static str {
     if kind.is_floor() { ">=" } else { "<=" }
 }
 
-fn level_text(kind: LimitKind, level: f64) -> String {
+pub(super) fn level_text(kind: LimitKind, level: f64) -> String {
     match kind.unit() {
         "" => format!("{} %", real(level * 100.0)),
+        "1" => real(level),
         unit => format!("{} {unit}", real(level)),
     }
 }
@@ -82,12 +87,12 @@ fn mask(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitOutcome, ch
         let point = chain.at(frequency);
         let inequality = Inequality::new(loss, level, &point);
         mobius(text, symbol(loss), inequality.function());
-        quadratic_of(text, loss, level, &point);
+        quadratic_of(text, symbol(loss), &inequality);
     }
 }
 
 /// A limit without a quadratic: its figure absent, with the empty footprint, and fitted.
-fn timed(text: &mut String, limit: &Limit, bound: &Bound, own: &LimitOutcome) {
+pub(super) fn timed(text: &mut String, limit: &Limit, bound: &Bound, own: &LimitOutcome) {
     if let Bound::AtNyquist(level) = bound {
         let level = level_text(limit.kind, *level);
         line(
@@ -112,7 +117,7 @@ fn timed(text: &mut String, limit: &Limit, bound: &Bound, own: &LimitOutcome) {
 }
 
 /// The mask's own level at a frequency of its span; the stricter one at a step.
-fn level_at(limit: &Limit, frequency: f64) -> Option<f64> {
+pub(super) fn level_at(limit: &Limit, frequency: f64) -> Option<f64> {
     let Bound::Mask(points) = &limit.bound else { return None };
     let stricter = |a: f64, b: f64| if limit.kind.is_floor() { a.max(b) } else { a.min(b) };
     let exact = points
@@ -135,7 +140,7 @@ fn level_at(limit: &Limit, frequency: f64) -> Option<f64> {
 fn symbol(kind: LossKind) -> &'static str {
     match kind {
         LossKind::Added | LossKind::Insertion => "S21",
-        LossKind::Return => "S11",
+        LossKind::Return | LossKind::StandingWave | LossKind::Mismatch => "S11",
         LossKind::ReturnInner => "S22",
         LossKind::Fundamental => "H",
     }
@@ -146,12 +151,14 @@ fn bound_text(kind: LossKind) -> &'static str {
         LossKind::Added => "k = |S21(absent)| 10^(-limit/20)",
         LossKind::Fundamental => "k = |H(absent)| (1 - limit)",
         LossKind::Insertion | LossKind::Return | LossKind::ReturnInner => "k = 10^(-limit/20)",
+        LossKind::StandingWave => "k = (limit - 1)/(limit + 1)",
+        LossKind::Mismatch => "k = sqrt(1 - 10^(-limit/10))",
     }
 }
 
-fn quadratic_of(text: &mut String, kind: LossKind, level: f64, point: &ChainPoint) {
-    let inequality = Inequality::new(kind, level, point);
-    let (name, k) = (symbol(kind), inequality.bound());
+/// The quadratic of a limit on the modulus of `name`, and its roots.
+pub(super) fn quadratic_of(text: &mut String, name: &str, inequality: &Inequality) {
+    let (kind, k) = (inequality.kind(), inequality.bound());
     let relation = if kind.is_reflection() { "<=" } else { ">=" };
     line(
         text,
@@ -191,7 +198,8 @@ fn quadratic_of(text: &mut String, kind: LossKind, level: f64, point: &ChainPoin
     }
 }
 
-fn set(own: &LimitOutcome) -> String {
+/// What a limit allows by itself.
+pub(super) fn set(own: &LimitOutcome) -> String {
     let interval = |i: &crate::budget::Interval| {
         if i.high.is_finite() {
             format!("{} to {}", picofarad(i.low), picofarad(i.high))
@@ -207,8 +215,7 @@ fn set(own: &LimitOutcome) -> String {
     }
 }
 
-pub(super) fn budget(text: &mut String, report: &LaneReport) {
-    let budget = &report.budget;
+pub(super) fn budget(text: &mut String, budget: &Budget) {
     heading(text, "6  Budget", '-');
     let interval = |(low, high): &(f64, Option<f64>)| match high {
         Some(high) => format!("{} to {}", picofarad(*low), picofarad(*high)),
@@ -317,30 +324,30 @@ pub(super) fn figures(text: &mut String, lane: &Lane, chain: &Chain, report: &La
         );
     }
     if let Some(fitted) = &report.fitted {
-        line(text, "  Headroom of the fitted value:");
-        for h in &fitted.headroom {
-            let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == h.limit);
-            let number = |n: Option<f64>| match (n, kind) {
-                (Some(n), Some(kind)) => level_text(kind, n),
-                _ => "-".to_owned(),
-            };
-            let word = if h.holds { "holds" } else { "breaks" };
-            let at = h.at_hz.map_or(String::new(), |f| format!(" at {}", frequency(f)));
-            line(
-                text,
-                &format!(
-                    "    {}: {} against {}{at}, margin {}: {word}",
-                    h.limit,
-                    number(h.value),
-                    number(h.bound),
-                    number(h.margin)
-                ),
-            );
-        }
+        headroom(text, &fitted.headroom);
     }
 }
 
-fn decibel(value: Option<f64>) -> String {
+/// The distance of the fitted value to each limit.
+pub(super) fn headroom(text: &mut String, headroom: &[Headroom]) {
+    line(text, "  Headroom of the fitted value:");
+    for h in headroom {
+        let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == h.limit);
+        let number = |n: Option<f64>| match (n, kind) {
+            (Some(n), Some(kind)) => level_text(kind, n),
+            _ => "-".to_owned(),
+        };
+        let word = if h.holds { "holds" } else { "breaks" };
+        let at = h.at_hz.map_or(String::new(), |f| format!(" at {}", frequency(f)));
+        let (value, bound, margin) = (number(h.value), number(h.bound), number(h.margin));
+        line(
+            text,
+            &format!("    {}: {value} against {bound}{at}, margin {margin}: {word}", h.limit),
+        );
+    }
+}
+
+pub(super) fn decibel(value: Option<f64>) -> String {
     value.map_or("none (no reflection, or nothing passes)".to_owned(), |v| {
         format!("{} dB", real(v))
     })

@@ -2,6 +2,7 @@
 
 mod circuit;
 mod decision;
+mod feed;
 mod numbers;
 mod slow;
 mod time;
@@ -15,6 +16,7 @@ use crate::budget::LaneOutcome;
 use crate::diag::{inert, shorten};
 use crate::model::Lane;
 use crate::network::Chain;
+pub(super) use feed::explain_feed;
 use numbers::{real, si};
 
 /// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
@@ -30,10 +32,20 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
     );
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
-    circuit::elements(&mut text, lane);
+    let frame = circuit::Frame {
+        across: lane.across_factor(),
+        reference: lane.half_reference(),
+        frequency: lane.nyquist(),
+    };
+    circuit::elements(
+        &mut text,
+        &lane.path,
+        &frame,
+        "3  Elements at f_N, from the outer end in",
+    );
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, outcome, &chain);
-    decision::budget(&mut text, report);
+    decision::budget(&mut text, &report.budget);
     decision::figures(&mut text, lane, &chain, report);
     time::working(&mut text, lane, &chain, report);
     slow::checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));

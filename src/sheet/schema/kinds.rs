@@ -118,3 +118,15 @@ pub const COST: Kind = kind(Dimension::Number, 0.0, 1e9);
 pub const TEMPERATURE: Kind = kind(Dimension::Temperature, -273.15, 1000.0);
 /// A level of a rising edge.
 pub const EDGE_LEVEL: Kind = kind(Dimension::Percent, 1e-3, 0.999);
+/// Power a radio sends.
+pub const POWER: Kind = kind(Dimension::Power, 1e-15, 1e6);
+/// The same over a milliwatt.
+pub const POWER_LEVEL: Kind = kind(Dimension::PowerLevel, -120.0, 90.0);
+/// Magnitude of a measured reflection.
+pub const REFLECTION: Kind = kind(Dimension::Number, 1e-9, 1.0 - 1e-9);
+/// Angle of a measured reflection.
+pub const ANGLE: Kind = kind(Dimension::Angle, -1e6, 1e6);
+/// Quality factor of a resonator.
+pub const QUALITY: Kind = kind(Dimension::Number, 1e-3, 1e4);
+/// A limit of the standing-wave ratio.
+pub const STANDING_WAVE: Kind = kind(Dimension::Number, 1.0, 1e6);

@@ -9,7 +9,7 @@ mod words;
 
 pub use kinds::*;
 pub use reference::word_table;
-pub use words::{BUS, LAMINATE, LANE, LIMITS, PART, PATH, RAIL, TOP};
+pub use words::{BUS, FEED, LAMINATE, LANE, LIMITS, PART, PATH, RAIL, TABLE, TOP};
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
@@ -52,6 +52,8 @@ pub enum Shape {
     AtMost(Kind),
     /// A current, or a voltage `through` an impedance.
     Surge,
+    /// A frequency and a resistance, in either order.
+    Resonator,
     /// From so many to so many quantities.
     List(Kind, usize, usize),
 }
@@ -143,7 +145,7 @@ pub struct LimitSchema {
 }
 
 /// Every block with lines of its own.
-pub static BLOCKS: [&BlockSchema; 7] = [&TOP, &LANE, &BUS, &RAIL, &PATH, &PART, &LAMINATE];
+pub static BLOCKS: [&BlockSchema; 9] = [&TOP, &LANE, &FEED, &BUS, &RAIL, &PATH, &TABLE, &PART, &LAMINATE];
 
 /// Words that stand inside a line without being a name of their own row.
 const CONNECTIVES: [&str; 9] = [

@@ -124,6 +124,7 @@ fn shape(shape: Shape) -> &'static str {
         Shape::Stub => " m [`outer` or `inner`]",
         Shape::AtMost(_) => " `<=` A",
         Shape::Surge => " A, or V `through` ohm",
+        Shape::Resonator => " Hz ohm",
         Shape::List(_, 1, _) => " Hz [Hz]",
         Shape::List(..) => " number number number",
     }

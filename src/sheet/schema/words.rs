@@ -67,7 +67,15 @@ pub static TOP: BlockSchema = BlockSchema {
         },
         LineSchema {
             repeats: true,
+            ..line("table", Form::Block, "measured reflection of an antenna")
+        },
+        LineSchema {
+            repeats: true,
             ..line("lane", Form::Block, "a line or pair that carries symbols at a rate")
+        },
+        LineSchema {
+            repeats: true,
+            ..line("feed", Form::Block, "the line between an antenna and its radio")
         },
         LineSchema {
             repeats: true,
@@ -279,6 +287,80 @@ pub static RAIL: BlockSchema = BlockSchema {
     ],
 };
 
+/// An antenna feed.
+pub static FEED: BlockSchema = BlockSchema {
+    name: "feed",
+    lines: &[
+        value(
+            "count",
+            &[slot("count", COUNT, Need::Required)],
+            "how many identical feeds; default 1",
+        ),
+        line("band", Form::Range(FREQUENCY), "the frequencies in use"),
+        value(
+            "reference",
+            &[slot("impedance", IMPEDANCE, Need::Required)],
+            "reference impedance; a feed is single-ended",
+        ),
+        value(
+            "power",
+            &[
+                slot("watt", POWER, Need::OneOf),
+                slot("level", POWER_LEVEL, Need::OneOf),
+            ],
+            "what the radio sends: sets the highest voltage of the feed",
+        ),
+        line(
+            "line_voltage",
+            Form::Range(SIGNED_VOLTAGE),
+            "range of the direct voltage on the feed",
+        ),
+        EXPOSURE,
+        WITHSTANDS,
+        NEEDS,
+        TEMPERATURE_LINE,
+        line("port", Form::Name, "connector the feed belongs to"),
+        line("limits", Form::Name, "takes a set of limits"),
+        LineSchema {
+            repeats: true,
+            ..line(
+                "limit",
+                Form::Limit,
+                "adds a limit, or replaces the set's of the same name",
+            )
+        },
+        line(
+            "path",
+            Form::Block,
+            "the elements from the antenna to the radio; `path outward` from the radio out",
+        ),
+    ],
+};
+
+/// A table of measured reflection.
+pub static TABLE: BlockSchema = BlockSchema {
+    name: "table",
+    lines: &[
+        value(
+            "reference",
+            &[slot("impedance", IMPEDANCE, Need::Required)],
+            "impedance the reflection is measured in",
+        ),
+        LineSchema {
+            repeats: true,
+            ..value(
+                "point",
+                &[
+                    slot("frequency", FREQUENCY, Need::Required),
+                    slot("magnitude", REFLECTION, Need::Required),
+                    slot("angle", ANGLE, Need::Required),
+                ],
+                "frequency, magnitude of the reflection, its angle; in rising frequency",
+            )
+        },
+    ],
+};
+
 const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");
 const PERMITTIVITY_WORD: Named = named(
     "permittivity",
@@ -442,6 +524,31 @@ pub static PATH: BlockSchema = BlockSchema {
             IMMITTANCE_SHUNT,
             &[],
             "a resistance across the pair; a capacitance or inductance per line to ground",
+        ),
+        element(
+            "antenna",
+            &[slot("impedance", IMPEDANCE, Need::Optional)],
+            &[
+                named(
+                    "series",
+                    Shape::Resonator,
+                    "a series resonator: its frequency and resistance",
+                ),
+                named(
+                    "parallel",
+                    Shape::Resonator,
+                    "a parallel resonator: its frequency and resistance",
+                ),
+                named("q", Shape::Value(QUALITY), "quality factor of the resonator"),
+                named("table", Shape::Name, "the measured reflection of a `table`"),
+            ],
+            "outer end of a feed: a resistance, a resonator or a table",
+        ),
+        element(
+            "radio",
+            &[slot("impedance", IMPEDANCE, Need::Required)],
+            &[PAD],
+            "inner end of a feed; the match is seen from it, in the feed's reference",
         ),
         element("plane", &[], &[], "marks the port plane, where the return loss is seen"),
         element(
@@ -615,6 +722,13 @@ const fn bus_limit(word: &'static str, floor: bool, kind: Kind, doc: &'static st
     }
 }
 
+const fn feed_limit(word: &'static str, kind: Kind, doc: &'static str) -> LimitSchema {
+    LimitSchema {
+        blocks: &["feed"],
+        ..limit(word, false, kind, false, doc)
+    }
+}
+
 /// A board material.
 pub static LAMINATE: BlockSchema = BlockSchema {
     name: "laminate",
@@ -661,7 +775,16 @@ pub static LIMITS: &[LimitSchema] = &[
         "insertion loss with the protector minus without it",
     ),
     limit("insertion_loss", false, LEVEL, true, "loss of the whole path"),
-    limit("return_loss", true, LEVEL, true, "at the port plane, looking in"),
+    LimitSchema {
+        blocks: &["lane", "feed"],
+        ..limit(
+            "return_loss",
+            true,
+            LEVEL,
+            true,
+            "of a lane: at the port plane, looking in; of a feed: seen by the radio, over the band or a mask",
+        )
+    },
     limit("return_loss_inner", true, LEVEL, true, "seen from the chip"),
     limit(
         "eye_penalty",
@@ -719,4 +842,15 @@ pub static LIMITS: &[LimitSchema] = &[
     ),
     bus_limit("time_constant", false, TIME, "resistance times total capacitance"),
     bus_limit("bandwidth", true, FREQUENCY, "−3 dB bandwidth 1/(2πRC)"),
+    feed_limit(
+        "vswr",
+        STANDING_WAVE,
+        "standing-wave ratio (1 + |Γ|)/(1 − |Γ|), over the band",
+    ),
+    feed_limit("mismatch_loss", LEVEL, "−10 log10(1 − |Γ|²), over the band"),
+    feed_limit(
+        "detuning",
+        FREQUENCY,
+        "shift of the frequency of least reflection, up or down",
+    ),
 ];

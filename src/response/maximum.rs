@@ -1,19 +1,15 @@
 //! The maximum of a function between two points.
 
-use super::Fault;
-
 /// Share of the bracket's upper end below which the search stops: a smooth maximum is then met to round-off.
 const TOLERANCE: f64 = 2e-9;
 const STEPS: usize = 80;
 
 /// Position of the maximum of `f` between `low` and `high`, begun at `start`, by Brent's method without derivatives
 /// (Brent, *Algorithms for Minimization without Derivatives*, 1973, ch. 5).
-pub(super) fn maximum(
-    low: f64,
-    start: f64,
-    high: f64,
-    mut f: impl FnMut(f64) -> Result<f64, Fault>,
-) -> Result<f64, Fault> {
+///
+/// # Errors
+/// Whatever `f` returns.
+pub fn maximum<E>(low: f64, start: f64, high: f64, mut f: impl FnMut(f64) -> Result<f64, E>) -> Result<f64, E> {
     let golden = (3.0 - 5f64.sqrt()) / 2.0;
     let (mut a, mut b) = (low, high);
     let mut x = start;

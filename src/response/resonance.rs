@@ -1,0 +1,213 @@
+//! The frequency of least reflection, followed as the capacitance grows.
+
+use std::convert::Infallible;
+
+use super::feed::waves;
+use super::{Case, brent, span};
+use crate::model::Band;
+use crate::network::FeedChain;
+use crate::units::Hertz;
+
+/// Share of [`FeedChain::scale`] over which slopes are taken: small against what bends, large against round-off.
+const SLOPE_STEP: f64 = 3e-3;
+/// Share of the scale of one step downhill.
+const STRIDE: f64 = 1.0 / 16.0;
+/// Growth of a step downhill.
+const GROWTH: f64 = 1.1;
+/// Relative accuracy of a frequency.
+const ROOT: f64 = 1e-14;
+/// Relative step in capacitance below which a minimum that cannot be followed is lost.
+const LOST: f64 = 1e-9;
+/// Stands for an infinite capacitance, in farad.
+const LARGEST: f64 = 1.0;
+
+/// The local minimum of |Γ| that is the deepest without the protector, within half the band's lower and twice its upper
+/// end.
+#[derive(Debug)]
+pub struct Resonance<'a> {
+    chain: &'a FeedChain,
+    low: f64,
+    high: f64,
+    absent: Option<f64>,
+    /// Capacitances, rising from 0, with their frequencies.
+    known: Vec<(f64, f64)>,
+    /// The least capacitance at which it is lost.
+    lost: Option<f64>,
+    /// A capacitance that matters: 1/(π f Z).
+    unit: f64,
+}
+
+impl<'a> Resonance<'a> {
+    /// Finds the minimum without protector, and runs downhill from there when the empty footprint appears.
+    ///
+    /// There is none for an antenna that is no resonator, nor where the reflection is least at an edge of the range.
+    pub fn new(chain: &'a FeedChain, band: Band) -> Self {
+        let mut resonance = Resonance {
+            chain,
+            low: 0.5 * band.low.0,
+            high: 2.0 * band.high.0,
+            absent: None,
+            known: Vec::new(),
+            lost: None,
+            unit: 1.0 / (std::f64::consts::PI * band.middle().0 * chain.reference().0),
+        };
+        if chain.antenna().resonator().is_some() {
+            resonance.absent = resonance.deepest();
+        }
+        match resonance.absent.and_then(|f| resonance.downhill(f, Case::With(0.0))) {
+            Some(f) => resonance.known.push((0.0, f)),
+            None => resonance.lost = Some(0.0),
+        }
+        resonance
+    }
+
+    /// The frequency without protector.
+    pub fn absent(&self) -> Option<Hertz> {
+        self.absent.map(Hertz)
+    }
+
+    /// The frequency with `c` farad: the minimum followed from C = 0. `None` where it reached the edge or merged with a
+    /// maximum on the way.
+    pub fn at(&mut self, c: f64) -> Option<Hertz> {
+        let c = c.min(LARGEST);
+        let mut stride = 0.05 * self.unit;
+        loop {
+            if self.lost.is_some_and(|lost| lost <= c) {
+                return None;
+            }
+            let above = self.known.partition_point(|(known, _)| *known <= c);
+            let (from, f) = *self.known.get(above.checked_sub(1)?)?;
+            if from == c {
+                return Some(Hertz(f));
+            }
+            if let Some((to, g)) = self.known.get(above).copied() {
+                let guess = f + (g - f) * (c - from) / (to - from);
+                // Between known neighbours the guess is close, or the minimum bends: then it is followed from below.
+                if let Some(found) = self.near(guess, Case::With(c)) {
+                    return Some(Hertz(found));
+                }
+                self.known.truncate(above);
+            }
+            stride = stride.min(0.5 * from + 0.05 * self.unit);
+            loop {
+                let next = (from + stride).min(c);
+                let slope = match self.known[..above] {
+                    [.., (c0, f0), (c1, f1)] => (f1 - f0) / (c1 - c0),
+                    _ => 0.0,
+                };
+                let guess = f + slope * (next - from);
+                let found = self.near(guess, Case::With(next));
+                if let Some(found) = found {
+                    self.known.push((next, found));
+                    stride *= 2.0;
+                    break;
+                }
+                stride = 0.5 * (next - from);
+                if stride < LOST * (from + 1e-3 * self.unit) {
+                    self.lost = Some(next);
+                    break;
+                }
+            }
+        }
+    }
+
+    /// The minimum of another circuit of the same antenna that lies downhill from the frequency without protector.
+    pub fn beside(&self, chain: &FeedChain, c: f64) -> Option<Hertz> {
+        let other = Resonance {
+            chain,
+            known: Vec::new(),
+            ..*self
+        };
+        other.downhill(self.absent?, Case::With(c)).map(Hertz)
+    }
+
+    fn reflection(&self, f: f64, case: Case) -> f64 {
+        waves(&self.chain.at(Hertz(f)), case).reflection.norm_sqr()
+    }
+
+    fn scale(&self, f: f64) -> f64 {
+        self.chain.scale(Hertz(f)).0
+    }
+
+    /// Slope of |Γ|² over frequency, from four points around.
+    fn slope(&self, f: f64, case: Case) -> f64 {
+        let h = SLOPE_STEP * self.scale(f);
+        let g = |k: f64| self.reflection(f + k * h, case);
+        (8.0 * (g(1.0) - g(-1.0)) - (g(2.0) - g(-2.0))) / (12.0 * h)
+    }
+
+    /// The deepest minimum without protector; `None` at an edge.
+    fn deepest(&self) -> Option<f64> {
+        let (low, high) = (Hertz(self.low), Hertz(self.high));
+        let narrow = self.chain.resonances(low, high, super::MOST_FREQUENCIES);
+        let grid = span(self.low, self.high, 400.0, self.chain.delay_estimate().0, narrow)?;
+        let depth: Vec<f64> = grid.iter().map(|f| self.reflection(*f, Case::Absent)).collect();
+        let least = depth.iter().copied().fold(f64::INFINITY, f64::min);
+        let last = grid.len() - 1;
+        let minima = (1..last).filter(|i| depth[*i] <= depth[i - 1] && depth[*i] <= depth[i + 1]);
+        let mut best: Option<(f64, f64)> = None;
+        for i in minima {
+            // Between its points a grid may hide so much of a minimum and little more.
+            let hidden = depth[i - 1].max(depth[i + 1]) - depth[i];
+            if depth[i] - hidden > least {
+                continue;
+            }
+            let Some(f) = self.bottom(grid[i - 1], grid[i + 1], Case::Absent) else {
+                continue;
+            };
+            let reached = self.reflection(f, Case::Absent);
+            if best.is_none_or(|(_, deepest)| reached < deepest) {
+                best = Some((f, reached));
+            }
+        }
+        let edge = depth[0].min(depth[last]);
+        best.filter(|(_, deepest)| *deepest < edge).map(|(f, _)| f)
+    }
+
+    /// The minimum between two frequencies, where the slope turns from falling to rising.
+    fn bottom(&self, low: f64, high: f64, case: Case) -> Option<f64> {
+        let (left, right) = (self.slope(low, case), self.slope(high, case));
+        if left > 0.0 || right < 0.0 {
+            return None;
+        }
+        let Ok(f) = brent(
+            |f| Ok::<_, Infallible>(self.slope(f, case)),
+            low,
+            left,
+            high,
+            right,
+            ROOT,
+        );
+        Some(f)
+    }
+
+    /// The minimum within a stride of a guess.
+    fn near(&self, guess: f64, case: Case) -> Option<f64> {
+        let stride = STRIDE * self.scale(guess);
+        let inside = |f: &f64| self.low < *f && *f < self.high;
+        let low = guess - stride;
+        if low <= 0.0 {
+            return None;
+        }
+        self.bottom(low, guess + stride, case).filter(inside)
+    }
+
+    /// The minimum that lies downhill from a frequency; `None` where the edge comes first.
+    fn downhill(&self, from: f64, case: Case) -> Option<f64> {
+        let slope = self.slope(from, case);
+        let down = -slope.signum();
+        let (mut f, mut stride) = (from, STRIDE * self.scale(from));
+        loop {
+            let next = (f + down * stride).clamp(self.low, self.high);
+            if self.slope(next, case) * down >= 0.0 {
+                let (low, high) = (f.min(next), f.max(next));
+                return self.bottom(low, high, case).filter(|f| self.low < *f && *f < self.high);
+            }
+            if next <= self.low || next >= self.high {
+                return None;
+            }
+            f = next;
+            stride *= GROWTH;
+        }
+    }
+}

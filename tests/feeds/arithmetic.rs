@@ -1,0 +1,166 @@
+//! Closed forms and published figures of a feed's match.
+
+use approx::assert_relative_eq;
+use lanecap::budget::{Verdict, size_feed};
+use lanecap::model::LimitKind;
+use lanecap::response::{mismatch_loss, return_loss, standing_wave};
+
+use crate::support::feeds::{feed, fitted, parallel, radio, resistive};
+use crate::support::lanes::{limit, place, protector, series_r, trace};
+
+/// |Γ| of a standing-wave ratio.
+fn reflection(s: f64) -> f64 {
+    (s - 1.0) / (s + 1.0)
+}
+
+/// VSWR, return loss and mismatch loss; the return loss to one digit as quoted in a secondary source (a common table of
+/// VSWR and return loss), all digits recomputed from RL = 20 log10((s + 1)/(s − 1)), ML = −10 log10(4s/(s + 1)²).
+#[test]
+fn the_ratios_and_losses_of_a_reflection() {
+    for (s, rl, ml) in [
+        (1.1, 26.4444, 0.00986),
+        (1.2, 20.8279, 0.03604),
+        (1.5, 13.9794, 0.17729),
+        (2.0, 9.5424, 0.51153),
+        (3.0, 6.0206, 1.24939),
+        (5.828427, 3.0103, 3.0103),
+        (10.0, 1.7430, 4.80725),
+    ] {
+        let g = reflection(s);
+        assert_relative_eq!(standing_wave(g).unwrap(), s, max_relative = 1e-12);
+        assert!((return_loss(g).unwrap() - rl).abs() < 5e-5, "{s}");
+        assert!((mismatch_loss(g).unwrap() - ml).abs() < 6e-6, "{s}");
+    }
+    assert_eq!((standing_wave(1.0), mismatch_loss(1.0)), (None, None));
+}
+
+/// A shunt capacitance on a matched 50 ohm feed: |Γ| = x/√(1 + x²), x = π f C Z, here at 2.45 GHz.
+#[test]
+fn a_capacitance_across_a_matched_feed() {
+    for (c, gamma, vswr, rl, ml) in [
+        (0.1e-12, 0.038456, 1.079988, 28.3007, 0.00643),
+        (0.3e-12, 0.114692, 1.259100, 18.8094, 0.05751),
+        (0.5e-12, 0.188956, 1.465958, 14.4728, 0.15790),
+        (1.0e-12, 0.359166, 2.120932, 8.8941, 0.59982),
+    ] {
+        let elements = vec![parallel(2.45e9, 50.0, 10.0), place(), radio(0.0)];
+        let feed = fitted(feed((2.45e9, 2.45e9), elements, vec![]), c);
+        let outcome = size_feed(&feed).unwrap();
+        let metrics = outcome.fitted.as_ref().unwrap().judged.metrics;
+        assert!((metrics.reflection - gamma).abs() < 6e-7);
+        assert!((metrics.standing_wave().unwrap() - vswr).abs() < 6e-7);
+        assert!((metrics.return_loss().unwrap() - rl).abs() < 6e-5);
+        assert!((metrics.mismatch_loss().unwrap() - ml).abs() < 6e-6);
+        // Nothing on the way takes power.
+        assert_relative_eq!(
+            metrics.transducer_loss.unwrap(),
+            metrics.mismatch_loss().unwrap(),
+            max_relative = 1e-9
+        );
+        assert_eq!(outcome.absent.return_loss(), None);
+        assert_eq!(outcome.budget.verdict, Verdict::Unbounded);
+    }
+}
+
+/// Bandwidth of a matched resonance: (s − 1)/(Q√s) of f0 between the frequencies of VSWR s (Yaghjian and Best, *IEEE
+/// Trans. AP* 53(4), 1298–1324 (2005), formula from memory; Balanis, *Antenna Theory*, p. 762, as quoted in a secondary
+/// source). For Q = 10 and s = 2 the edges are 0.96526947 f0 and 1.03598014 f0.
+#[test]
+fn a_resonance_fills_its_band_and_no_more() {
+    for (q, s, width) in [
+        (10.0, 2.0, 0.070_710_7),
+        (10.0, 3.0, 0.115_470_1),
+        (20.0, 2.0, 0.035_355_3),
+        (5.0, 2.0, 0.141_421_4),
+    ] {
+        let half: f64 = 0.5 * width;
+        let (low, high) = ((1.0 + half * half).sqrt() - half, (1.0 + half * half).sqrt() + half);
+        if (q, s) == (10.0, 2.0) {
+            assert!((low - 0.96526947).abs() < 2e-8 && (high - 1.03598014).abs() < 2e-8);
+        }
+        let elements = vec![parallel(1e9, 50.0, q), place(), radio(0.0)];
+        let outcome = size_feed(&feed((low * 1e9, high * 1e9), elements, vec![])).unwrap();
+        assert_relative_eq!(outcome.absent.standing_wave().unwrap(), s, max_relative = 1e-6);
+    }
+}
+
+/// The largest capacitance of a return loss on a matched feed, C = 1/(π f Z √(10^{RL/10} − 1)), at the highest frequency.
+#[test]
+fn the_band_is_bound_at_its_upper_end() {
+    let elements = || vec![resistive(50.0), place(), radio(0.0)];
+    let closed = 1.0 / (std::f64::consts::PI * 2.5e9 * 50.0 * 3.0);
+    for (kind, level) in [
+        (LimitKind::ReturnLoss, 10.0),
+        (LimitKind::Vswr, (1.0 + 0.1f64.sqrt()) / (1.0 - 0.1f64.sqrt())),
+        (LimitKind::MismatchLoss, -10.0 * 0.9f64.log10()),
+    ] {
+        let outcome = size_feed(&feed((2.4e9, 2.5e9), elements(), vec![limit(kind, level)])).unwrap();
+        assert_relative_eq!(outcome.budget.capacitance.unwrap().0, closed, max_relative = 1e-9);
+        assert_eq!(outcome.budget.set_by, Some(kind));
+        assert_eq!(outcome.budget.set_at.unwrap().0, 2.5e9);
+        let at = outcome.at_budget.unwrap();
+        assert_eq!((at.resonance, at.detuning, at.retune), (None, None, None));
+    }
+}
+
+/// Bode–Fano (Pozar, *Microwave Engineering*, 2nd ed., section 5.9, number from memory): 50 ohm beside 1 pF over 5 GHz
+/// cannot be matched better than exp(−2) = 0.135335, a return loss of 17.3718 dB.
+#[test]
+fn no_match_beats_bode_and_fano() {
+    let elements = |place| vec![resistive(50.0), place, radio(0.0)];
+    let band = (1e9, 6e9);
+    let bound = |place| {
+        size_feed(&fitted(feed(band, elements(place), vec![]), 0.9e-12))
+            .unwrap()
+            .bode_fano
+    };
+    let mut padded = protector();
+    padded.pad.0 = 0.1e-12;
+    let element = |p| lanecap::model::Element::Protector(p);
+    let rl = bound(element(padded.clone())).unwrap();
+    assert!((rl - 17.3718).abs() < 5e-5, "{rl}");
+    assert!((10f64.powf(-rl / 20.0) - 0.135335).abs() < 5e-7);
+    // It holds for the protector alone, and directly at the antenna.
+    padded.inductance.0 = 1e-10;
+    assert_eq!(bound(element(padded)), None);
+    let away = vec![resistive(50.0), trace(50.0, 1e-3, 4.0), place(), radio(0.0)];
+    assert_eq!(
+        size_feed(&fitted(feed(band, away, vec![]), 1e-12)).unwrap().bode_fano,
+        None
+    );
+    // A parallel resonance brings Q/(2π f0 R) of its own.
+    let own = vec![parallel(3.5e9, 50.0, 2.0), place(), radio(0.0)];
+    let total = 1e-12 + 2.0 / (2.0 * std::f64::consts::PI * 3.5e9 * 50.0);
+    let expected = 20.0 * std::f64::consts::LOG10_E / (2.0 * 50.0 * total * 5e9);
+    let rl = size_feed(&fitted(feed(band, own, vec![]), 1e-12)).unwrap().bode_fano;
+    assert_relative_eq!(rl.unwrap(), expected, max_relative = 1e-12);
+}
+
+/// √(2 P Z): 1 W in 50 ohm is 10 V at the peak, twice that before a total reflection.
+#[test]
+fn the_peak_voltage_of_a_power() {
+    let mut feed = feed((1e9, 2e9), vec![resistive(50.0), place(), radio(0.0)], vec![]);
+    assert_eq!(feed.peak_voltage(0.0), None);
+    feed.power = Some(lanecap::units::Watt(1.0));
+    assert_relative_eq!(feed.peak_voltage(0.0).unwrap().0, 10.0, max_relative = 1e-15);
+    assert_relative_eq!(feed.peak_voltage(1.0).unwrap().0, 20.0, max_relative = 1e-15);
+}
+
+/// 10 ohm in series between 50 ohm and 50 ohm: the antenna gets 4·50·50/110² of the power available, while the radio sees
+/// 60 ohm (elementary circuit theory). A shunt C after it takes no power, and is seen across 60 ohm.
+#[test]
+fn a_path_that_takes_power() {
+    let elements = vec![resistive(50.0), series_r(10.0), place(), radio(0.0)];
+    let (f, c) = (2e9, 0.5e-12);
+    let outcome = size_feed(&fitted(feed((f, f), elements, vec![]), c)).unwrap();
+    assert_relative_eq!(outcome.absent.reflection, 10.0 / 110.0, max_relative = 1e-12);
+    let absent = -10.0 * (4.0 * 2500.0 / (110.0f64 * 110.0)).log10();
+    assert_relative_eq!(outcome.absent.transducer_loss.unwrap(), absent, max_relative = 1e-12);
+    // Of the power that gets in, 50/60 reaches the antenna.
+    let y = num_complex::Complex64::new(1.0 / 60.0, 2.0 * std::f64::consts::PI * f * c);
+    let gamma = (1.0 - 50.0 * y) / (1.0 + 50.0 * y);
+    let with = -10.0 * ((1.0 - gamma.norm_sqr()) * 50.0 / 60.0).log10();
+    let judged = outcome.fitted.unwrap().judged;
+    assert_relative_eq!(judged.metrics.transducer_loss.unwrap(), with, max_relative = 1e-12);
+    assert_relative_eq!(judged.added_loss.unwrap(), with - absent, max_relative = 1e-10);
+}

@@ -1,0 +1,111 @@
+//! Random feeds against a direct walk over a dense grid.
+
+use approx::assert_relative_eq;
+use lanecap::budget::size_feed;
+use lanecap::model::{Antenna, LimitKind};
+
+use crate::support::feeds::{fitted, gamma, random_feed, worst};
+use crate::support::lanes::{limit, mask};
+use crate::support::random::Random;
+
+#[test]
+fn the_worst_of_the_band() {
+    let mut r = Random(41);
+    for _ in 0..60 {
+        let c = r.decade(2e-14, 2e-12);
+        let feed = fitted(random_feed(&mut r), c);
+        let outcome = size_feed(&feed).unwrap();
+        let metrics = outcome.fitted.unwrap().judged.metrics;
+        for (metrics, c) in [(outcome.absent, None), (metrics, Some(c))] {
+            // A dense grid sees a smooth maximum from below, by less than the square of its step.
+            let dense = worst(&feed, c, None);
+            assert_relative_eq!(metrics.reflection, dense, max_relative = 1e-6, epsilon = 1e-12);
+            assert!(metrics.reflection >= dense * (1.0 - 1e-12), "{feed:?}");
+            let there = gamma(&feed, metrics.at.0, c, None).norm();
+            assert_relative_eq!(metrics.reflection, there, max_relative = 1e-10, epsilon = 1e-12);
+        }
+    }
+}
+
+#[test]
+fn the_budget_is_where_the_worst_of_the_band_meets_the_bound() {
+    let mut r = Random(42);
+    let mut bounded = 0;
+    for _ in 0..60 {
+        let mut feed = random_feed(&mut r);
+        let at = r.decade(5e-14, 1e-12);
+        let most = worst(&feed, Some(at), None).clamp(0.02, 0.95);
+        let (kind, level) = match r.below(3) {
+            0 => (LimitKind::ReturnLoss, -20.0 * most.log10()),
+            1 => (LimitKind::Vswr, (1.0 + most) / (1.0 - most)),
+            _ => (LimitKind::MismatchLoss, -10.0 * (1.0 - most * most).log10()),
+        };
+        feed.limits = vec![limit(kind, level)];
+        let budget = size_feed(&feed).unwrap().budget;
+        let Some(c) = budget.capacitance.filter(|c| c.0 > 0.0) else {
+            continue;
+        };
+        bounded += 1;
+        let lowest = budget.lowest.unwrap().0;
+        assert!(
+            worst(&feed, Some(c.0), None) <= most * (1.0 + 1e-9),
+            "{kind:?} {feed:?}"
+        );
+        assert!(
+            worst(&feed, Some(0.5 * (c.0 + lowest)), None) <= most * (1.0 + 1e-9),
+            "{feed:?}"
+        );
+        let at = budget.set_at.unwrap().0;
+        let beyond = gamma(&feed, at, Some(c.0 * (1.0 + 1e-6)), None).norm();
+        assert!(beyond > most * (1.0 - 1e-12), "{beyond} {most} {kind:?} {feed:?}");
+    }
+    assert!(bounded >= 30, "{bounded}");
+}
+
+#[test]
+fn a_mask_binds_at_its_own_frequencies() {
+    let mut r = Random(43);
+    for _ in 0..20 {
+        let mut feed = random_feed(&mut r);
+        let at = 0.5 * (feed.band.low.0 + feed.band.high.0);
+        let level = -20.0 * gamma(&feed, at, Some(3e-13), None).norm().log10();
+        feed.limits = vec![mask(LimitKind::ReturnLoss, &[(level, at)])];
+        let budget = size_feed(&feed).unwrap().budget;
+        let ends = budget.allowed.intervals().iter().flat_map(|i| [i.low, i.high]);
+        let nearest = ends.map(|end| (end / 3e-13 - 1.0).abs()).fold(f64::INFINITY, f64::min);
+        assert!(nearest < 1e-6, "{nearest} {:?}", budget.allowed);
+    }
+}
+
+#[test]
+fn a_coil_at_the_protector() {
+    let mut r = Random(44);
+    let mut tuned = 0;
+    for _ in 0..40 {
+        let c = r.decade(5e-14, 1e-12);
+        let mut feed = fitted(random_feed(&mut r), c);
+        let level = r.between(6.0, 14.0);
+        feed.limits = vec![limit(LimitKind::ReturnLoss, level)];
+        let outcome = size_feed(&feed).unwrap();
+        let judged = outcome.fitted.unwrap().judged;
+        if !matches!(feed.path.antenna(), Some(Antenna::Series(_) | Antenna::Parallel(_))) {
+            assert!(outcome.resonance.is_none() && judged.retune.is_none());
+            continue;
+        }
+        let (Some(retune), Some(resonance)) = (judged.retune, outcome.resonance) else {
+            continue;
+        };
+        tuned += 1;
+        let omega = 2.0 * std::f64::consts::PI * resonance.0;
+        let total = c + feed.path.protector().unwrap().pad.0;
+        // At ω0 the coil's reactance is that of the capacitance.
+        assert_relative_eq!(omega * retune.shunt.0, 1.0 / (omega * total), max_relative = 1e-12);
+        assert_relative_eq!(retune.series.0, total * 2500.0, max_relative = 1e-12);
+        let off = (retune.nearest.0 / retune.shunt.0).ln().abs();
+        assert!(off < (10f64.ln() / 24.0) * 0.6, "{retune:?}");
+        let dense = worst(&feed, Some(c), Some(retune.nearest.0));
+        assert_relative_eq!(retune.metrics.reflection, dense, max_relative = 1e-6);
+        assert_eq!(retune.holds, -20.0 * dense.log10() >= level);
+    }
+    assert!(tuned >= 10, "{tuned}");
+}

@@ -1,0 +1,6 @@
+//! Antenna feeds.
+
+mod arithmetic;
+mod brute_force;
+mod resonance;
+mod sheet;
