@@ -8,6 +8,9 @@ use crate::units::{Farad, Hertz};
 /// Least steps of a band's grid.
 const STEPS: f64 = 200.0;
 
+/// Share of a step from the band's edge at which the way in is looked at.
+const INWARD: f64 = 1e-6;
+
 /// What the radio sees over a band, at its worst.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FeedMetrics {

@@ -16,6 +16,10 @@ const STRIDE: f64 = 1.0 / 16.0;
 const GROWTH: f64 = 1.1;
 /// Relative accuracy of a frequency.
 const ROOT: f64 = 1e-14;
+/// Relative move of a frequency below which a secant stands.
+const SETTLED: f64 = 1e-12;
+/// Most secants.
+const SECANTS: usize = 12;
 /// Relative step in capacitance below which a minimum that cannot be followed is lost.
 const LOST: f64 = 1e-9;
 /// Stands for an infinite capacitance, in farad.
@@ -42,7 +46,24 @@ impl<'a> Resonance<'a> {
     ///
     /// There is none for an antenna that is no resonator, nor where the reflection is least at an edge of the range.
     pub fn new(chain: &'a FeedChain, band: Band) -> Self {
-        let mut resonance = Resonance {
+        let mut resonance = Self::unset(chain, band);
+        if chain.antenna().resonator().is_some() {
+            resonance.absent = resonance.deepest();
+        }
+        resonance.begin()
+    }
+
+    /// The same minimum in the same feed with another footprint.
+    pub fn with_footprint_of<'b>(&self, chain: &'b FeedChain, band: Band) -> Resonance<'b> {
+        let resonance = Resonance {
+            absent: self.absent,
+            ..Resonance::unset(chain, band)
+        };
+        resonance.begin()
+    }
+
+    fn unset(chain: &'a FeedChain, band: Band) -> Self {
+        Resonance {
             chain,
             low: 0.5 * band.low.0,
             high: 2.0 * band.high.0,
@@ -50,15 +71,16 @@ impl<'a> Resonance<'a> {
             known: Vec::new(),
             lost: None,
             unit: 1.0 / (std::f64::consts::PI * band.middle().0 * chain.reference().0),
-        };
-        if chain.antenna().resonator().is_some() {
-            resonance.absent = resonance.deepest();
         }
-        match resonance.absent.and_then(|f| resonance.downhill(f, Case::With(0.0))) {
-            Some(f) => resonance.known.push((0.0, f)),
-            None => resonance.lost = Some(0.0),
+    }
+
+    /// Runs downhill from the frequency without protector when the empty footprint appears.
+    fn begin(mut self) -> Self {
+        match self.absent.and_then(|f| self.downhill(f, Case::With(0.0))) {
+            Some(f) => self.known.push((0.0, f)),
+            None => self.lost = Some(0.0),
         }
-        resonance
+        self
     }
 
     /// The frequency without protector.
@@ -140,7 +162,7 @@ impl<'a> Resonance<'a> {
     fn deepest(&self) -> Option<f64> {
         let (low, high) = (Hertz(self.low), Hertz(self.high));
         let narrow = self.chain.resonances(low, high, super::MOST_FREQUENCIES);
-        let grid = span(self.low, self.high, 400.0, self.chain.delay_estimate().0, narrow)?;
+        let grid = span(self.low, self.high, 200.0, self.chain.delay_estimate().0, narrow)?;
         let depth: Vec<f64> = grid.iter().map(|f| self.reflection(*f, Case::Absent)).collect();
         let least = depth.iter().copied().fold(f64::INFINITY, f64::min);
         let last = grid.len() - 1;
@@ -181,15 +203,28 @@ impl<'a> Resonance<'a> {
         Some(f)
     }
 
-    /// The minimum within a stride of a guess.
+    /// The minimum within a stride of a guess: by secants of the slope where it rises throughout, else between both ends.
     fn near(&self, guess: f64, case: Case) -> Option<f64> {
         let stride = STRIDE * self.scale(guess);
         let inside = |f: &f64| self.low < *f && *f < self.high;
-        let low = guess - stride;
-        if low <= 0.0 {
+        if guess - stride <= 0.0 {
             return None;
         }
-        self.bottom(low, guess + stride, case).filter(inside)
+        let (mut before, mut left) = (guess, self.slope(guess, case));
+        let mut f = guess - (0.01 * stride).copysign(left);
+        for _ in 0..SECANTS {
+            let here = self.slope(f, case);
+            let rise = (here - left) / (f - before);
+            let next = f - here / rise;
+            if here == 0.0 || (next - f).abs() <= SETTLED * f {
+                return Some(if here == 0.0 { f } else { next }).filter(inside);
+            }
+            if rise.is_nan() || rise <= 0.0 || (next - guess).abs() > stride {
+                break;
+            }
+            (before, left, f) = (f, here, next);
+        }
+        self.bottom(guess - stride, guess + stride, case).filter(inside)
     }
 
     /// The minimum that lies downhill from a frequency; `None` where the edge comes first.
