@@ -22,8 +22,8 @@ const SETTLED: f64 = 1e-12;
 const SECANTS: usize = 12;
 /// Relative step in capacitance below which a minimum that cannot be followed is lost.
 const LOST: f64 = 1e-9;
-/// Stands for an infinite capacitance, in farad.
-const LARGEST: f64 = 1.0;
+/// Multiple of the capacitance that matters beyond which more of it changes nothing: the protector is a short.
+const LARGEST: f64 = 1e3;
 
 /// The local minimum of |Γ| that is the deepest without the protector, within half the band's lower and twice its upper
 /// end.
@@ -91,7 +91,7 @@ impl<'a> Resonance<'a> {
     /// The frequency with `c` farad: the minimum followed from C = 0. `None` where it reached the edge or merged with a
     /// maximum on the way.
     pub fn at(&mut self, c: f64) -> Option<Hertz> {
-        let c = c.min(LARGEST);
+        let c = c.min(LARGEST * self.unit);
         let mut stride = 0.05 * self.unit;
         loop {
             if self.lost.is_some_and(|lost| lost <= c) {
@@ -174,7 +174,10 @@ impl<'a> Resonance<'a> {
             if depth[i] - hidden > least {
                 continue;
             }
-            let Some(f) = self.bottom(grid[i - 1], grid[i + 1], Case::Absent) else {
+            // Neighbours of the grid may be too close for a slope to tell them apart.
+            let apart = 0.01 * self.scale(grid[i]);
+            let (low, high) = (grid[i - 1].min(grid[i] - apart), grid[i + 1].max(grid[i] + apart));
+            let Some(f) = self.bottom(low, high, Case::Absent) else {
                 continue;
             };
             let reached = self.reflection(f, Case::Absent);
@@ -189,7 +192,8 @@ impl<'a> Resonance<'a> {
     /// The minimum between two frequencies, where the slope turns from falling to rising.
     fn bottom(&self, low: f64, high: f64, case: Case) -> Option<f64> {
         let (left, right) = (self.slope(low, case), self.slope(high, case));
-        if left > 0.0 || right < 0.0 {
+        let turns = left <= 0.0 && right >= 0.0;
+        if !turns {
             return None;
         }
         let Ok(f) = brent(
@@ -234,7 +238,11 @@ impl<'a> Resonance<'a> {
         let (mut f, mut stride) = (from, STRIDE * self.scale(from));
         loop {
             let next = (f + down * stride).clamp(self.low, self.high);
-            if self.slope(next, case) * down >= 0.0 {
+            let onward = self.slope(next, case) * down;
+            if onward.is_nan() {
+                return None;
+            }
+            if onward >= 0.0 {
                 let (low, high) = (f.min(next), f.max(next));
                 return self.bottom(low, high, case).filter(|f| self.low < *f && *f < self.high);
             }
