@@ -69,7 +69,11 @@ pub struct FeedOutcome {
 pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
     let chain = FeedChain::new(feed);
     let band = FeedBand::new(&chain, feed.band).map_err(fault)?;
-    let mut circuit = FeedCircuit::new(feed, &chain);
+    let mut circuit = FeedCircuit {
+        feed,
+        chain: &chain,
+        resonance: Resonance::new(&chain, feed.band),
+    };
     let absent = band.metrics(Case::Absent);
     let protector = feed.path.protector();
     let fitted = protector.and_then(|p| p.fitted);
@@ -80,7 +84,9 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
         .collect::<Result<Vec<_>, _>>()?;
     let mut budget = Budget::new(limits, protector.and_then(|p| p.spread));
     if !chain.chain().has_no_footprint() {
-        budget.without_footprint = bare_budget(feed, &chain.without_footprint())?;
+        let bare = chain.without_footprint();
+        let resonance = circuit.resonance.with_footprint_of(&bare, feed.band);
+        budget.without_footprint = bare_budget(feed, &bare, resonance)?;
     }
     let mut judge = |capacitance: Farad| -> Result<FeedJudged, Fault> {
         let metrics = band.metrics(Case::With(capacitance.0));
@@ -134,15 +140,7 @@ struct FeedCircuit<'a> {
     resonance: Resonance<'a>,
 }
 
-impl<'a> FeedCircuit<'a> {
-    fn new(feed: &'a Feed, chain: &'a FeedChain) -> Self {
-        FeedCircuit {
-            feed,
-            chain,
-            resonance: Resonance::new(chain, feed.band),
-        }
-    }
-
+impl FeedCircuit<'_> {
     /// Judges a limit.
     fn judge(&mut self, limit: &Limit, fitted: Option<Farad>) -> Result<LimitOutcome, Fault> {
         match limit.kind.loss() {
@@ -215,8 +213,8 @@ fn level(limit: &Limit) -> f64 {
     }
 }
 
-fn bare_budget(feed: &Feed, chain: &FeedChain) -> Result<Option<Farad>, Fault> {
-    let mut circuit = FeedCircuit::new(feed, chain);
+fn bare_budget<'a>(feed: &'a Feed, chain: &'a FeedChain, resonance: Resonance<'a>) -> Result<Option<Farad>, Fault> {
+    let mut circuit = FeedCircuit { feed, chain, resonance };
     let mut set = IntervalSet::all();
     for limit in &feed.limits {
         let allowed = match limit.kind.loss() {

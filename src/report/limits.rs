@@ -113,10 +113,11 @@ pub(super) fn headroom(headroom: &Headroom) -> [String; 3] {
     let (value, bound) = match (headroom.value, headroom.bound) {
         (Some(value), Some(bound)) => against(headroom.limit, value, bound),
         (None, bound) => {
-            let nothing = if headroom.holds {
-                "no reflection"
-            } else {
-                "nothing passes"
+            let nothing = match headroom.limit {
+                "detuning" => "resonance lost",
+                "vswr" | "mismatch_loss" => "total reflection",
+                _ if headroom.holds => "no reflection",
+                _ => "nothing passes",
             };
             (
                 nothing.to_owned(),

@@ -1,5 +1,7 @@
 //! The match of a feed over its band.
 
+use std::convert::Infallible;
+
 use super::{Case, PERFECT_MATCH, decibels, maximum, mismatch_loss, return_loss, span, standing_wave};
 use crate::model::{Antenna, Band};
 use crate::network::{FeedChain, FeedPoint, FeedWaves};
@@ -7,6 +9,9 @@ use crate::units::{Farad, Hertz};
 
 /// Least steps of a band's grid.
 const STEPS: f64 = 200.0;
+
+/// Share of a step from the band's edge at which the way in is looked at.
+const INWARD: f64 = 1e-6;
 
 /// What the radio sees over a band, at its worst.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -97,12 +102,16 @@ impl<'a> FeedBand<'a> {
                 continue;
             }
             let [low, middle, high] = [before, i, after].map(|i| self.points[i].frequency.0);
-            let start = if low == middle || middle == high {
-                0.5 * (low + high)
-            } else {
-                middle
-            };
-            let at = |f: f64| Ok::<_, std::convert::Infallible>(value(&self.chain.at(Hertz(f))));
+            let at = |f: f64| Ok::<_, Infallible>(value(&self.chain.at(Hertz(f))));
+            let mut start = middle;
+            if low == middle || middle == high {
+                // At the edge of the band, where the figure still grows on the way in.
+                let inside = middle + INWARD * ((low - middle) + (high - middle));
+                if at(inside).is_ok_and(|inside| inside <= here) {
+                    continue;
+                }
+                start = 0.5 * (low + high);
+            }
             let Ok(peak) = maximum(low, start, high, at);
             let refined = value(&self.chain.at(Hertz(peak)));
             if refined > best.1 {

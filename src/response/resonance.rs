@@ -16,10 +16,14 @@ const STRIDE: f64 = 1.0 / 16.0;
 const GROWTH: f64 = 1.1;
 /// Relative accuracy of a frequency.
 const ROOT: f64 = 1e-14;
+/// Relative move of a frequency below which a secant stands.
+const SETTLED: f64 = 1e-12;
+/// Most secants.
+const SECANTS: usize = 12;
 /// Relative step in capacitance below which a minimum that cannot be followed is lost.
 const LOST: f64 = 1e-9;
-/// Stands for an infinite capacitance, in farad.
-const LARGEST: f64 = 1.0;
+/// Multiple of the capacitance that matters beyond which more of it changes nothing: the protector is a short.
+const LARGEST: f64 = 1e3;
 
 /// The local minimum of |Γ| that is the deepest without the protector, within half the band's lower and twice its upper
 /// end.
@@ -42,7 +46,24 @@ impl<'a> Resonance<'a> {
     ///
     /// There is none for an antenna that is no resonator, nor where the reflection is least at an edge of the range.
     pub fn new(chain: &'a FeedChain, band: Band) -> Self {
-        let mut resonance = Resonance {
+        let mut resonance = Self::unset(chain, band);
+        if chain.antenna().resonator().is_some() {
+            resonance.absent = resonance.deepest();
+        }
+        resonance.begin()
+    }
+
+    /// The same minimum in the same feed with another footprint.
+    pub fn with_footprint_of<'b>(&self, chain: &'b FeedChain, band: Band) -> Resonance<'b> {
+        let resonance = Resonance {
+            absent: self.absent,
+            ..Resonance::unset(chain, band)
+        };
+        resonance.begin()
+    }
+
+    fn unset(chain: &'a FeedChain, band: Band) -> Self {
+        Resonance {
             chain,
             low: 0.5 * band.low.0,
             high: 2.0 * band.high.0,
@@ -50,15 +71,16 @@ impl<'a> Resonance<'a> {
             known: Vec::new(),
             lost: None,
             unit: 1.0 / (std::f64::consts::PI * band.middle().0 * chain.reference().0),
-        };
-        if chain.antenna().resonator().is_some() {
-            resonance.absent = resonance.deepest();
         }
-        match resonance.absent.and_then(|f| resonance.downhill(f, Case::With(0.0))) {
-            Some(f) => resonance.known.push((0.0, f)),
-            None => resonance.lost = Some(0.0),
+    }
+
+    /// Runs downhill from the frequency without protector when the empty footprint appears.
+    fn begin(mut self) -> Self {
+        match self.absent.and_then(|f| self.downhill(f, Case::With(0.0))) {
+            Some(f) => self.known.push((0.0, f)),
+            None => self.lost = Some(0.0),
         }
-        resonance
+        self
     }
 
     /// The frequency without protector.
@@ -69,7 +91,7 @@ impl<'a> Resonance<'a> {
     /// The frequency with `c` farad: the minimum followed from C = 0. `None` where it reached the edge or merged with a
     /// maximum on the way.
     pub fn at(&mut self, c: f64) -> Option<Hertz> {
-        let c = c.min(LARGEST);
+        let c = c.min(LARGEST * self.unit);
         let mut stride = 0.05 * self.unit;
         loop {
             if self.lost.is_some_and(|lost| lost <= c) {
@@ -140,7 +162,7 @@ impl<'a> Resonance<'a> {
     fn deepest(&self) -> Option<f64> {
         let (low, high) = (Hertz(self.low), Hertz(self.high));
         let narrow = self.chain.resonances(low, high, super::MOST_FREQUENCIES);
-        let grid = span(self.low, self.high, 400.0, self.chain.delay_estimate().0, narrow)?;
+        let grid = span(self.low, self.high, 200.0, self.chain.delay_estimate().0, narrow)?;
         let depth: Vec<f64> = grid.iter().map(|f| self.reflection(*f, Case::Absent)).collect();
         let least = depth.iter().copied().fold(f64::INFINITY, f64::min);
         let last = grid.len() - 1;
@@ -152,7 +174,10 @@ impl<'a> Resonance<'a> {
             if depth[i] - hidden > least {
                 continue;
             }
-            let Some(f) = self.bottom(grid[i - 1], grid[i + 1], Case::Absent) else {
+            // Neighbours of the grid may be too close for a slope to tell them apart.
+            let apart = 0.01 * self.scale(grid[i]);
+            let (low, high) = (grid[i - 1].min(grid[i] - apart), grid[i + 1].max(grid[i] + apart));
+            let Some(f) = self.bottom(low, high, Case::Absent) else {
                 continue;
             };
             let reached = self.reflection(f, Case::Absent);
@@ -167,7 +192,8 @@ impl<'a> Resonance<'a> {
     /// The minimum between two frequencies, where the slope turns from falling to rising.
     fn bottom(&self, low: f64, high: f64, case: Case) -> Option<f64> {
         let (left, right) = (self.slope(low, case), self.slope(high, case));
-        if left > 0.0 || right < 0.0 {
+        let turns = left <= 0.0 && right >= 0.0;
+        if !turns {
             return None;
         }
         let Ok(f) = brent(
@@ -181,15 +207,28 @@ impl<'a> Resonance<'a> {
         Some(f)
     }
 
-    /// The minimum within a stride of a guess.
+    /// The minimum within a stride of a guess: by secants of the slope where it rises throughout, else between both ends.
     fn near(&self, guess: f64, case: Case) -> Option<f64> {
         let stride = STRIDE * self.scale(guess);
         let inside = |f: &f64| self.low < *f && *f < self.high;
-        let low = guess - stride;
-        if low <= 0.0 {
+        if guess - stride <= 0.0 {
             return None;
         }
-        self.bottom(low, guess + stride, case).filter(inside)
+        let (mut before, mut left) = (guess, self.slope(guess, case));
+        let mut f = guess - (0.01 * stride).copysign(left);
+        for _ in 0..SECANTS {
+            let here = self.slope(f, case);
+            let rise = (here - left) / (f - before);
+            let next = f - here / rise;
+            if here == 0.0 || (next - f).abs() <= SETTLED * f {
+                return Some(if here == 0.0 { f } else { next }).filter(inside);
+            }
+            if rise.is_nan() || rise <= 0.0 || (next - guess).abs() > stride {
+                break;
+            }
+            (before, left, f) = (f, here, next);
+        }
+        self.bottom(guess - stride, guess + stride, case).filter(inside)
     }
 
     /// The minimum that lies downhill from a frequency; `None` where the edge comes first.
@@ -199,7 +238,11 @@ impl<'a> Resonance<'a> {
         let (mut f, mut stride) = (from, STRIDE * self.scale(from));
         loop {
             let next = (f + down * stride).clamp(self.low, self.high);
-            if self.slope(next, case) * down >= 0.0 {
+            let onward = self.slope(next, case) * down;
+            if onward.is_nan() {
+                return None;
+            }
+            if onward >= 0.0 {
                 let (low, high) = (f.min(next), f.max(next));
                 return self.bottom(low, high, case).filter(|f| self.low < *f && *f < self.high);
             }

@@ -166,6 +166,22 @@ fn sheet(lanes: usize) -> String {
     (0..lanes).map(lane).collect()
 }
 
+/// A sheet of so many feeds, all different, with a fitted protector and both kinds of limit.
+fn feed_sheet(feeds: usize) -> String {
+    let feed = |k: usize| {
+        format!(
+            "feed \"antenna {k}\" {{\n band 1559 MHz to 1610 MHz; reference 50 ohm\n limit return_loss >= 10 dB\n \
+             limit detuning <= {detuning} MHz\n path {{\n  antenna parallel 1575.42 MHz 50 ohm q {q}\n  \
+             trace 50 ohm {length} mm permittivity 3.4\n  protector 0.15 pF pad 0.05 pF inductance 0.2 nH\n  \
+             trace 50 ohm 14 mm permittivity 3.4\n  radio 50 ohm\n }}\n}}\n",
+            detuning = 4.0 + k as f64 * 5e-3,
+            q = 5.0 + k as f64 * 0.01,
+            length = 2 + k % 20,
+        )
+    };
+    (0..feeds).map(feed).collect()
+}
+
 fn parse_to_json(text: &str) -> String {
     let loaded = Loaded {
         identity: "-".into(),
@@ -174,7 +190,7 @@ fn parse_to_json(text: &str) -> String {
     };
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
     let port = read(&gathered).expect("a good sheet");
-    let all: Vec<usize> = (0..port.lanes.len()).collect();
+    let all: Vec<usize> = (0..port.names().len()).collect();
     let report = size(&port, &all, Figures::Nyquist, &gathered.sources).expect("numbers within range");
     render(&report, Format::Json)
 }
@@ -188,6 +204,8 @@ fn sheets(c: &mut Criterion) {
             b.iter(|| black_box(parse_to_json(black_box(&text))))
         });
     }
+    let text = feed_sheet(1_000);
+    group.bench_function("1000 feeds", |b| b.iter(|| black_box(parse_to_json(black_box(&text)))));
     group.finish();
 }
 
