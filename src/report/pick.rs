@@ -117,16 +117,16 @@ pub struct ShareReport {
 /// The lanes whose numbers go beyond what can be computed.
 pub fn pick(port: &Port, indices: &[usize]) -> Result<PickReport, Vec<Diagnostic>> {
     let lines: Vec<LineRef<'_>> = indices.iter().filter_map(|index| port.line(*index)).collect();
-    let judged: Vec<Result<LinePick, Diagnostic>> = lines
+    let judged: Vec<Result<LinePick, Box<Diagnostic>>> = lines
         .par_iter()
-        .map(|line| pick_line(*line, &port.parts).map_err(|fault| *not_computable(*line, fault)))
+        .map(|line| pick_line(*line, &port.parts).map_err(|fault| not_computable(*line, fault)))
         .collect();
     let mut picks = Vec::with_capacity(judged.len());
     let mut errors = Vec::new();
     for result in judged {
         match result {
             Ok(pick) => picks.push(pick),
-            Err(error) => errors.push(error),
+            Err(error) => errors.push(*error),
         }
     }
     if !errors.is_empty() {

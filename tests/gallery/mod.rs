@@ -211,3 +211,27 @@ fn a_dc_input_needs_its_own_stand_off() {
     assert_eq!(line(&picked, "12 V input").recommended.as_deref(), Some("input 18"));
     assert!(picked.passes());
 }
+
+/// Common practice, no source: an antenna needs the least capacitance of all and may see strikes up to 30 kV.
+#[test]
+fn an_antenna_bears_least_and_is_struck_hardest() {
+    let (_, picked) = gallery("antenna_feed");
+    let feed = line(&picked, "navigation antenna");
+    assert_eq!(feed.kind, "feed");
+    let (_, port) = gallery("multipurpose_port");
+    let least = port
+        .lines
+        .iter()
+        .filter_map(|line| line.budget_f)
+        .fold(f64::INFINITY, f64::min);
+    assert!(feed.budget_f.unwrap() < least, "{:?} {least}", feed.budget_f);
+    let signal = check(part(feed, "signal single"), "rating air");
+    assert_eq!(
+        (signal.required, signal.available, signal.verdict),
+        (Some(30e3), Some(8e3), "fails")
+    );
+    assert_eq!(feed.recommended.as_deref(), Some("antenna single"));
+    // V = √(2 P Z)(1 + |Γ|) of 100 mW in 50 ohm lies between √10 V and twice that.
+    let peak = check(part(feed, "antenna single"), "stand-off").required.unwrap();
+    assert!((10f64.sqrt()..2.0 * 10f64.sqrt()).contains(&peak), "{peak}");
+}
