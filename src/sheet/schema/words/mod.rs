@@ -1,0 +1,49 @@
+//! The words themselves, block by block.
+
+mod limits;
+mod lines;
+mod part;
+mod path;
+
+pub use limits::LIMITS;
+pub use lines::{BUS, FEED, LANE, RAIL, TABLE, TOP};
+pub use part::{LAMINATE, PART};
+pub use path::PATH;
+
+use super::kinds::Kind;
+use super::{Form, LineSchema, Named, Need, Shape, Slot};
+
+const fn line(word: &'static str, form: Form, doc: &'static str) -> LineSchema {
+    LineSchema {
+        word,
+        form,
+        repeats: false,
+        doc,
+    }
+}
+
+const fn element(word: &'static str, slots: &'static [Slot], named: &'static [Named], doc: &'static str) -> LineSchema {
+    LineSchema {
+        word,
+        form: Form::Arguments { slots, named },
+        repeats: true,
+        doc,
+    }
+}
+
+const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) -> LineSchema {
+    LineSchema {
+        word,
+        form: Form::Arguments { slots, named: &[] },
+        repeats: false,
+        doc,
+    }
+}
+
+const fn slot(name: &'static str, kind: Kind, need: Need) -> Slot {
+    Slot { name, kind, need }
+}
+
+const fn named(word: &'static str, shape: Shape, doc: &'static str) -> Named {
+    Named { word, shape, doc }
+}

@@ -1,0 +1,166 @@
+//! Parts and laminates.
+
+use super::super::kinds::*;
+use super::super::{BlockSchema, Form, LineSchema, Need, Shape};
+use super::{line, named, slot, value};
+
+/// A part.
+pub static PART: BlockSchema = BlockSchema {
+    name: "part",
+    lines: &[
+        LineSchema {
+            repeats: true,
+            ..line("capacitance", Form::Rating, "`Q [typical] [Q max] [at V] [across]`")
+        },
+        value(
+            "grading",
+            &[
+                slot("voltage", VOLTAGE, Need::Required),
+                slot("exponent", EXPONENT, Need::Required),
+            ],
+            "built-in voltage and exponent of the junction law; exponent 0 for polymer and metal-oxide parts",
+        ),
+        value("unidirectional", &[], "one junction to ground"),
+        value("bidirectional", &[], "two junctions back to back"),
+        value(
+            "rails",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "two diodes, to ground and to a supply of this voltage",
+        ),
+        value(
+            "mismatch",
+            &[
+                slot("capacitance", CAPACITANCE, Need::OneOf),
+                slot("share", MISMATCH, Need::OneOf),
+            ],
+            "largest difference between the two lines of a pair",
+        ),
+        value(
+            "inductance",
+            &[slot("inductance", INDUCTANCE, Need::Required)],
+            "in series with the capacitance",
+        ),
+        value(
+            "resistance",
+            &[slot("resistance", RESISTANCE, Need::Required)],
+            "in series with the capacitance",
+        ),
+        value(
+            "standoff",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "highest working voltage",
+        ),
+        value(
+            "holding",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "for a part that snaps back: the voltage it holds at",
+        ),
+        value(
+            "trigger",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "for a part that snaps back: the voltage it turns on at",
+        ),
+        LineSchema {
+            word: "clamp",
+            form: CLAMP,
+            repeats: false,
+            doc: "a point of its curve under a 100 ns pulse: `clamp 8.5 V at 16 A`",
+        },
+        value(
+            "dynamic_resistance",
+            &[slot("resistance", RESISTANCE, Need::Required)],
+            "slope of that curve",
+        ),
+        value(
+            "contact",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "rated contact discharge, IEC 61000-4-2",
+        ),
+        value(
+            "air",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "rated air discharge, IEC 61000-4-2",
+        ),
+        value(
+            "surge",
+            &[slot("current", CURRENT, Need::Required)],
+            "rated 8/20 µs surge current",
+        ),
+        LineSchema {
+            word: "surge_clamp",
+            form: CLAMP,
+            repeats: false,
+            doc: "a point of its curve under an 8/20 µs surge",
+        },
+        LineSchema {
+            word: "leakage",
+            form: Form::Arguments {
+                slots: &[slot("current", CURRENT, Need::Required)],
+                named: &[named(
+                    "at",
+                    Shape::Value(SIGNED_VOLTAGE),
+                    "the voltage it is stated at; default the stand-off",
+                )],
+            },
+            repeats: false,
+            doc: "leakage at 25 degC",
+        },
+        line("temperature", Form::Range(TEMPERATURE), "operating temperature"),
+        value(
+            "channels",
+            &[slot("channels", CHANNELS, Need::Required)],
+            "channels of a package",
+        ),
+        line("package", Form::Name, "package"),
+        LineSchema {
+            repeats: true,
+            ..line("qualified", Form::Name, "a qualification; may be given several times")
+        },
+        value(
+            "cost",
+            &[slot("cost", COST, Need::Required)],
+            "cost of a package, in no currency",
+        ),
+    ],
+};
+
+const CLAMP: Form = Form::Arguments {
+    slots: &[slot("voltage", VOLTAGE, Need::Required)],
+    named: &[named("at", Shape::Value(CURRENT), "the current it is stated at")],
+};
+
+/// A board material.
+pub static LAMINATE: BlockSchema = BlockSchema {
+    name: "laminate",
+    lines: &[
+        line("permittivity", Form::ValueAt(PERMITTIVITY), "relative permittivity"),
+        line("loss_tangent", Form::ValueAt(LOSS_TANGENT), "loss tangent"),
+        value(
+            "copper",
+            &[slot("thickness", SIZE, Need::Required)],
+            "thickness of the copper",
+        ),
+        value(
+            "resistivity",
+            &[slot("resistivity", RESISTIVITY, Need::Required)],
+            "of the copper; default 17.2 nohm*m",
+        ),
+        value(
+            "roughness",
+            &[slot("height", ROUGHNESS, Need::Required)],
+            "rms height of the copper's roughness",
+        ),
+        LineSchema {
+            word: "snowballs",
+            form: Form::Arguments {
+                slots: &[slot("count", BALLS, Need::Required)],
+                named: &[
+                    named("radius", Shape::Value(SIZE), "of one ball"),
+                    named("area", Shape::Value(AREA), "of the tile that carries them"),
+                ],
+            },
+            repeats: false,
+            doc: "roughness as balls on a tile; instead of `roughness`",
+        },
+    ],
+};

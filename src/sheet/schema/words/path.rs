@@ -1,0 +1,223 @@
+//! The elements of a path.
+
+use super::super::kinds::*;
+use super::super::{BlockSchema, Named, Need, Shape, Slot};
+use super::{element, named, slot};
+
+const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");
+const PERMITTIVITY_WORD: Named = named(
+    "permittivity",
+    Shape::Value(PERMITTIVITY),
+    "effective relative permittivity; default 4.0",
+);
+
+const LINE_SLOTS: &[Slot] = &[
+    slot("impedance", IMPEDANCE, Need::Required),
+    slot("length", LENGTH, Need::OneOf),
+    slot("delay", DELAY, Need::OneOf),
+];
+const LINE_WORDS: &[Named] = &[
+    named(
+        "loss",
+        Shape::Losses,
+        "total loss at one or two frequencies, in dB or dB per length",
+    ),
+    PERMITTIVITY_WORD,
+    named("loss_tangent", Shape::Value(LOSS_TANGENT), "dielectric loss tangent"),
+];
+const TRACE_SLOTS: &[Slot] = &[
+    slot("impedance", IMPEDANCE, Need::Optional),
+    slot("length", LENGTH, Need::OneOf),
+    slot("delay", DELAY, Need::OneOf),
+];
+const ON: Named = named("on", Shape::Name, "the laminate");
+const TRACE_WORDS: &[Named] = &[
+    LINE_WORDS[0],
+    LINE_WORDS[1],
+    LINE_WORDS[2],
+    named("microstrip", Shape::Flag, "over one plane"),
+    named("stripline", Shape::Flag, "midway between two planes"),
+    named("width", Shape::Value(SIZE), "width of the trace"),
+    named(
+        "height",
+        Shape::Value(SIZE),
+        "microstrip: trace to plane; stripline: plane to plane",
+    ),
+    named("gap", Shape::Value(SIZE), "between the traces of a pair"),
+    ON,
+];
+const IMMITTANCE_SERIES: &[Slot] = &[
+    slot("resistance", RESISTANCE, Need::OneOf),
+    slot("inductance", INDUCTANCE, Need::OneOf),
+    slot("capacitance", CAPACITANCE_ABOVE_ZERO, Need::OneOf),
+];
+const IMMITTANCE_SHUNT: &[Slot] = &[
+    slot("resistance", SHUNT_RESISTANCE, Need::OneOf),
+    slot("inductance", INDUCTANCE_ABOVE_ZERO, Need::OneOf),
+    slot("capacitance", CAPACITANCE, Need::OneOf),
+];
+
+/// The elements of a path.
+pub static PATH: BlockSchema = BlockSchema {
+    name: "path",
+    lines: &[
+        element(
+            "driver",
+            &[slot("impedance", IMPEDANCE, Need::Required)],
+            &[
+                PAD,
+                named(
+                    "rise",
+                    Shape::Value(TIME),
+                    "10–90 % rise time of the edge; default 0.3 unit intervals",
+                ),
+                named(
+                    "swing",
+                    Shape::Value(VOLTAGE),
+                    "peak-to-peak swing into the matched load",
+                ),
+                named(
+                    "taps",
+                    Shape::List(TAP, 3, 3),
+                    "transmit equaliser: pre, main, post; absolute values sum to 1",
+                ),
+            ],
+            "the sending end; its impedance is across the pair",
+        ),
+        element(
+            "receiver",
+            &[slot("impedance", IMPEDANCE, Need::OneOf)],
+            &[
+                named("open", Shape::Alternative, "an open end"),
+                PAD,
+                named("ctle", Shape::Value(PEAKING), "peaking of the receive equaliser"),
+                named(
+                    "zero",
+                    Shape::Value(FREQUENCY),
+                    "its zero; default a quarter of the symbol rate",
+                ),
+                named(
+                    "pole",
+                    Shape::List(FREQUENCY, 1, 2),
+                    "its poles; defaults a quarter of the symbol rate, and the symbol rate",
+                ),
+                named("dfe", Shape::Value(FEEDBACK), "taps of the decision feedback"),
+                named(
+                    "needs",
+                    Shape::Value(VOLTAGE),
+                    "least eye opening: a limit of the name `eye_opening`",
+                ),
+            ],
+            "the receiving end; its impedance is across the pair",
+        ),
+        element(
+            "cable",
+            LINE_SLOTS,
+            LINE_WORDS,
+            "a line off the board: impedance (across the pair), length or delay",
+        ),
+        element(
+            "trace",
+            TRACE_SLOTS,
+            TRACE_WORDS,
+            "a line on the board: impedance (across the pair), length or delay; or a length and its geometry",
+        ),
+        element(
+            "connector",
+            &[
+                slot("capacitance", CAPACITANCE, Need::Required),
+                slot("inductance", INDUCTANCE, Need::Optional),
+            ],
+            &[],
+            "shunt capacitance per line; with an inductance a symmetric T",
+        ),
+        element(
+            "via",
+            &[
+                slot("capacitance", CAPACITANCE, Need::Optional),
+                slot("inductance", INDUCTANCE, Need::Optional),
+            ],
+            &[
+                named(
+                    "barrel",
+                    Shape::Value(SIZE),
+                    "length the signal travels; instead of the capacitance",
+                ),
+                named("drill", Shape::Value(SIZE), "diameter of the hole"),
+                named("pad", Shape::Value(SIZE), "diameter of the pad"),
+                named("antipad", Shape::Value(SIZE), "diameter of the clearance in the planes"),
+                ON,
+                named(
+                    "stub",
+                    Shape::Stub,
+                    "unused length of the barrel, an open line; default `inner`",
+                ),
+                PERMITTIVITY_WORD,
+            ],
+            "shunt capacitance per line, with an inductance a symmetric pi; or `barrel` and its geometry",
+        ),
+        element(
+            "series",
+            IMMITTANCE_SERIES,
+            &[],
+            "a resistance, inductance or capacitance in each line",
+        ),
+        element(
+            "shunt",
+            IMMITTANCE_SHUNT,
+            &[],
+            "a resistance across the pair; a capacitance or inductance per line to ground",
+        ),
+        element(
+            "antenna",
+            &[slot("impedance", IMPEDANCE, Need::Optional)],
+            &[
+                named(
+                    "series",
+                    Shape::Resonator,
+                    "a series resonator: its frequency and resistance",
+                ),
+                named(
+                    "parallel",
+                    Shape::Resonator,
+                    "a parallel resonator: its frequency and resistance",
+                ),
+                named("q", Shape::Value(QUALITY), "quality factor of the resonator"),
+                named("table", Shape::Name, "the measured reflection of a `table`"),
+            ],
+            "outer end of a feed: a resistance, a resonator or a table",
+        ),
+        element(
+            "radio",
+            &[slot("impedance", IMPEDANCE, Need::Required)],
+            &[PAD],
+            "inner end of a feed; the match is seen from it, in the feed's reference",
+        ),
+        element("plane", &[], &[], "marks the port plane, where the return loss is seen"),
+        element(
+            "protector",
+            &[slot("capacitance", CAPACITANCE, Need::Optional)],
+            &[
+                named("part", Shape::Name, "judges this part at its worst-case capacitance"),
+                PAD,
+                named(
+                    "inductance",
+                    Shape::Value(INDUCTANCE),
+                    "ground-via inductance in series with the part",
+                ),
+                named(
+                    "resistance",
+                    Shape::Value(RESISTANCE),
+                    "resistance in series with the part",
+                ),
+                named("stub", Shape::Value(LENGTH), "length from the trace to the part"),
+                named(
+                    "spread",
+                    Shape::Value(SPREAD),
+                    "spread of the capacitance: the typical value to look for is C/(1 + spread)",
+                ),
+            ],
+            "the place of the protector; a capacitance or a part is judged, nothing is sized",
+        ),
+    ],
+};
