@@ -207,3 +207,45 @@ fn mistakes_in_the_shared_lines() {
         ["duplicate-name"]
     );
 }
+
+/// One table for lines of every kind: each row has the cells of its own columns alone.
+#[test]
+fn csv_holds_lines_of_every_kind() {
+    let text = format!(
+        "{PART}lane \"l\" {{ rate 10 Mb/s; reference 50 ohm; path {{ driver 50 ohm; protector; receiver 50 ohm }} }}\n\
+         bus \"b\" {{ wiring 90 pF; limit total_capacitance <= 400 pF }}\nrail \"r\" {{ line_voltage 0 V to 5 V; part \"p\" }}"
+    );
+    let csv = render(&report(&text), Format::Csv);
+    let mut reader = csv::Reader::from_reader(csv.as_bytes());
+    let header = reader.headers().unwrap().clone();
+    let rows: Vec<_> = reader.records().map(|row| row.unwrap()).collect();
+    let cell = |row: usize, key: &str| {
+        let column = header.iter().position(|name| name == key).unwrap();
+        rows[row][column].to_owned()
+    };
+    assert_eq!(rows.iter().map(|row| &row[0]).collect::<Vec<_>>(), ["l", "b", "r"]);
+    assert_eq!(
+        (cell(0, "modulation"), cell(1, "modulation")),
+        ("nrz".to_owned(), String::new())
+    );
+    assert_eq!(cell(1, "budget_capacitance_f").parse::<f64>().unwrap(), 310e-12);
+    assert_eq!(
+        (cell(1, "line_voltage_high_v"), cell(2, "line_voltage_high_v")),
+        (String::new(), "5.0".to_owned())
+    );
+    assert_eq!(cell(2, "part"), "p");
+    let names: std::collections::BTreeSet<_> = header.iter().collect();
+    assert_eq!(names.len(), header.len(), "a column twice");
+}
+
+/// What `--fitted` judges on a bus, and that a rail has nothing to judge.
+#[test]
+fn another_capacitance_takes_the_parts_place() {
+    let mut port = port(&format!(
+        "{PART}bus \"b\" {{ wiring 90 pF; part \"p\"; limit total_capacitance <= 100 pF }}\nrail \"r\" {{ line_voltage 5 V; part \"p\" }}"
+    ));
+    assert!(size_bus(&port.buses[0]).fitted.unwrap().holds);
+    port.fit(lanecap::units::Farad(11e-12));
+    assert!(port.buses[0].part.is_none() && port.rails[0].part.is_some());
+    assert!(!size_bus(&port.buses[0]).fitted.unwrap().holds);
+}

@@ -1,0 +1,176 @@
+//! What follows a word of a line, by its shape.
+
+use super::super::ast::{Argument, ArgumentKind, Word};
+use super::super::schema::{
+    CURRENT, FREQUENCY, IMPEDANCE, Kind, LOSS, LOSS_PER_LENGTH, Named, SHUNT_RESISTANCE, Shape, VOLTAGE,
+};
+use super::super::values::{StatedLoss, Values};
+use super::{Arguments, found};
+use crate::diag::Diagnostic;
+use crate::units::Dimension;
+
+impl<'a> Arguments<'_, 'a> {
+    /// Takes what follows `word`, as its row says.
+    pub(super) fn named(&mut self, row: &Named, word: Word<'a>, values: &mut Values<'a>) {
+        if let Some(earlier) = values.words.iter().find(|w| w.text == word.text).map(|w| w.span) {
+            self.twice(word.span, earlier, row.word);
+        }
+        values.words.push(word);
+        match row.shape {
+            Shape::Flag | Shape::Alternative => {}
+            Shape::Value(kind) => {
+                if let Some((value, _)) = self.quantity(&[kind], row.word) {
+                    values.numbers.push((row.word, value));
+                }
+            }
+            Shape::Name => {
+                if let Some(text) = self.name(row.word) {
+                    values.texts.push((row.word, text));
+                }
+            }
+            Shape::Stub => {
+                if let Some((value, _)) = self.quantity(&[super::super::schema::LENGTH], row.word) {
+                    values.numbers.push((row.word, value));
+                }
+                for side in ["outer", "inner"] {
+                    if let Some(span) = self.take_word(side) {
+                        values.words.push(Word {
+                            text: if side == "outer" { "outer" } else { "inner" },
+                            span,
+                        });
+                        break;
+                    }
+                }
+            }
+            Shape::AtMost(kind) => self.at_most(row.word, kind, values),
+            Shape::Surge => self.surge(row.word, values),
+            Shape::Resonator => self.resonator(row.word, values),
+            Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
+            Shape::Losses => self.losses(row.word, values),
+        }
+    }
+
+    /// `<=` and a quantity.
+    fn at_most(&mut self, word: &'static str, kind: Kind, values: &mut Values<'a>) {
+        let here = self.here();
+        let error = match self.peek().map(|argument| (&argument.kind, argument)) {
+            Some((ArgumentKind::AtMost, _)) => {
+                self.at += 1;
+                if let Some((value, _)) = self.quantity(&[kind], word) {
+                    values.numbers.push((word, value));
+                }
+                return;
+            }
+            Some((ArgumentKind::AtLeast, argument)) => Diagnostic::error(
+                "wrong-comparison",
+                argument.span,
+                format!("`{word}` is limited from the other side"),
+            ),
+            Some((_, argument)) => {
+                let message = format!("expected `<=` after `{word}`, but found {}", found(argument));
+                Diagnostic::error("missing-argument", argument.span, message)
+            }
+            None => Diagnostic::error(
+                "missing-argument",
+                here,
+                format!("expected `<=` after `{word}`, but the line ends"),
+            ),
+        };
+        self.push_unless_broken(error.help(format!("write `{word} <= 1 {}`", kind.dimension.example())));
+        self.at = self.line.arguments.len();
+    }
+
+    /// A current, or a voltage `through` an impedance: the current it drives.
+    fn surge(&mut self, word: &'static str, values: &mut Values<'a>) {
+        let Some((mut value, kind)) = self.quantity(&[CURRENT, VOLTAGE], word) else {
+            return;
+        };
+        if kind.dimension == Dimension::Voltage {
+            if self.take_word("through").is_none() {
+                let error = Diagnostic::error(
+                    "missing-condition",
+                    self.here(),
+                    "a surge stated as a voltage needs `through` and an impedance",
+                );
+                self.push_unless_broken(error.help("e.g. `surge 1 kV through 42 ohm`, or state the current"));
+                return;
+            }
+            let Some((impedance, _)) = self.quantity(&[SHUNT_RESISTANCE], "through") else {
+                return;
+            };
+            value.si /= impedance.si;
+        }
+        values.numbers.push((word, value));
+    }
+
+    /// A frequency and a resistance, in either order, under the names of their dimensions.
+    fn resonator(&mut self, word: &'static str, values: &mut Values<'a>) {
+        let mut open = vec![("frequency", FREQUENCY), ("resistance", IMPEDANCE)];
+        while !open.is_empty() {
+            let kinds: Vec<Kind> = open.iter().map(|(_, kind)| *kind).collect();
+            let Some((value, kind)) = self.quantity(&kinds, word) else {
+                return;
+            };
+            if let Some(at) = kinds.iter().position(|k| *k == kind) {
+                values.numbers.push((open.remove(at).0, value));
+            }
+        }
+    }
+
+    fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {
+        let mut list = Vec::new();
+        while list.len() < most {
+            let more = matches!(
+                self.peek(),
+                Some(Argument {
+                    kind: ArgumentKind::Quantity(_),
+                    ..
+                })
+            );
+            if !more && list.len() >= least {
+                break;
+            }
+            let Some((value, _)) = self.quantity(&[kind], word) else {
+                return;
+            };
+            list.push(value);
+        }
+        values.lists.push((word, list));
+    }
+
+    fn losses(&mut self, what: &str, values: &mut Values<'a>) {
+        loop {
+            let Some((loss, kind)) = self.quantity(&[LOSS, LOSS_PER_LENGTH], what) else {
+                return;
+            };
+            let Some(frequency) = self.condition(FREQUENCY, "a loss holds at a frequency: `loss 3.2 dB at 2.5 GHz`")
+            else {
+                return;
+            };
+            let per_length = kind.dimension == Dimension::DecibelPerLength;
+            values.losses.push(StatedLoss {
+                loss,
+                per_length,
+                frequency,
+            });
+            match self.peek() {
+                Some(Argument {
+                    kind: ArgumentKind::Comma,
+                    span,
+                }) if values.losses.len() == 2 => {
+                    self.errors.push(
+                        Diagnostic::error("loss-points", *span, "a line states its loss at one or two frequencies")
+                            .help("delete the further points"),
+                    );
+                    self.at = self.line.arguments.len();
+                    return;
+                }
+                Some(Argument {
+                    kind: ArgumentKind::Comma,
+                    ..
+                }) => self.at += 1,
+                _ => return,
+            }
+        }
+    }
+}
