@@ -132,7 +132,7 @@ pub(super) fn grid(feeds: &[FeedReport], capacitances: &[Capacitances], scale: S
         let number = |value: Option<f64>| value.map_or("-".to_owned(), |v| significant(v, 4));
         vec![
             state.feed.name.clone(),
-            format!("{low} to {high}"),
+            format!("{low}–{high}"),
             state.name.to_owned(),
             state.capacitance.clone().unwrap_or_else(|| "-".to_owned()),
             bounded(state, "return_loss", "no reflection"),

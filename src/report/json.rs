@@ -7,11 +7,11 @@ use crate::diag::is_hostile;
 
 /// The report as indented JSON, ended by a line end. Numbers that are not finite become null.
 pub(super) fn render(report: &Report) -> String {
-    sized(report, BYTES_PER_LANE * report.lanes.len())
+    sized(report, BYTES_PER_LINE * (report.lanes.len() + report.feeds.len()))
 }
 
-/// What a lane takes in the text, roughly: room that need not be found again and again.
-const BYTES_PER_LANE: usize = 4400;
+/// What a line takes in the text, roughly: room that need not be found again and again.
+const BYTES_PER_LINE: usize = 4400;
 
 /// Any plain data as indented JSON in which no character acts on a terminal.
 pub(super) fn text(data: &impl Serialize) -> String {

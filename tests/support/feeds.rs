@@ -10,7 +10,7 @@ use lanecap::model::*;
 use lanecap::units::*;
 use num_complex::Complex64;
 
-use super::lanes::{connector, protector, shunt_c, trace};
+use super::lanes::{connector, protector, series_r, shunt_c, trace};
 use super::random::Random;
 
 const C0: f64 = 299_792_458.0;
@@ -85,21 +85,22 @@ pub(crate) fn random_feed(r: &mut Random) -> Feed {
     let band = (f0 * r.between(0.93, 0.99), f0 * r.between(1.005, 1.06));
     let resistance = r.between(30.0, 80.0);
     let antenna = match r.below(4) {
-        0 => Element::Antenna(Antenna::Series(resonator(f0, resistance, r.between(1.0, 12.0)))),
+        0 => Element::Antenna(Antenna::Series(resonator(f0, resistance, r.decade(1.0, 100.0)))),
         1 => resistive(resistance),
         2 => measured(&[
             (0.9 * f0, r.between(0.2, 0.5), r.between(-180.0, 180.0)),
             (0.98 * f0, r.between(0.05, 0.2), r.between(-180.0, 180.0)),
             (1.1 * f0, r.between(0.2, 0.5), r.between(-180.0, 180.0)),
         ]),
-        _ => parallel(f0, resistance, r.between(1.0, 12.0)),
+        _ => parallel(f0, resistance, r.decade(1.0, 100.0)),
     };
     let mut elements = vec![antenna];
     let some = |elements: &mut Vec<Element>, r: &mut Random| {
         for _ in 0..r.below(3) {
-            elements.push(match r.below(3) {
+            elements.push(match r.below(4) {
                 0 => connector(r.decade(2e-14, 2e-13), r.decade(5e-11, 5e-10)),
                 1 => shunt_c(r.decade(1e-14, 1e-13)),
+                2 => series_r(r.between(0.1, 3.0)),
                 _ => trace(r.between(40.0, 65.0), r.decade(1e-3, 6e-2), r.between(2.0, 4.5)),
             });
         }
@@ -152,6 +153,7 @@ pub(crate) fn gamma(feed: &Feed, f: f64, c: Option<f64>, coil: Option<f64>) -> C
                 beside(z + arm, j(w * capacitance.0)) + arm
             }
             Element::Shunt(Immittance::Capacitance(c)) => beside(z, j(w * c.0)),
+            Element::Series(Immittance::Resistance(r)) => z + r.0,
             Element::Radio(radio) => beside(z, j(w * radio.pad.0)),
             Element::Protector(p) => {
                 let z = c.map_or(z, |c| beside(z, branch(p, c, w)));

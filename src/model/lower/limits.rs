@@ -254,13 +254,9 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
                 Diagnostic::error(
                     "no-mask",
                     span,
-                    format!("`{}` has one bound, at Nyquist, and takes no frequency", row.word),
+                    format!("`{}` has one bound and takes no frequency", row.word),
                 )
-                .help(format!(
-                    "write `{} {} 8 %`",
-                    row.word,
-                    if row.floor { ">=" } else { "<=" }
-                )),
+                .help("delete the `at` and its frequency"),
             );
             return None;
         }

@@ -51,6 +51,7 @@ pub(super) fn level_text(kind: LimitKind, level: f64) -> String {
     match kind.unit() {
         "" => format!("{} %", real(level * 100.0)),
         "1" => real(level),
+        "Hz" => format!("{} MHz", real(level * 1e-6)),
         unit => format!("{} {unit}", real(level)),
     }
 }
