@@ -22,6 +22,8 @@ const SETTLED: f64 = 1e-12;
 const SECANTS: usize = 12;
 /// Relative step in capacitance below which a minimum that cannot be followed is lost.
 const LOST: f64 = 1e-9;
+/// Most steps in capacitance: a minimum that runs faster counts as lost.
+const MOST_STEPS: usize = 4096;
 /// Multiple of the capacitance that matters beyond which more of it changes nothing: the protector is a short.
 const LARGEST: f64 = 1e3;
 
@@ -119,13 +121,13 @@ impl<'a> Resonance<'a> {
                 };
                 let guess = f + slope * (next - from);
                 let found = self.near(guess, Case::With(next));
-                if let Some(found) = found {
+                if let Some(found) = found.filter(|_| self.known.len() <= MOST_STEPS) {
                     self.known.push((next, found));
                     stride *= 2.0;
                     break;
                 }
                 stride = 0.5 * (next - from);
-                if stride < LOST * (from + 1e-3 * self.unit) {
+                if stride < LOST * (from + 1e-3 * self.unit) || self.known.len() > MOST_STEPS {
                     self.lost = Some(next);
                     break;
                 }
