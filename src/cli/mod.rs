@@ -1,6 +1,7 @@
 //! The command line: reading, writing and printing happen here and nowhere else.
 
 mod args;
+mod chart;
 mod check;
 mod completions;
 mod explain;
@@ -15,7 +16,8 @@ mod starter;
 mod terminal;
 
 pub use args::{
-    CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, SheetArgs, SizeArgs, SizeFormat,
+    ChartArgs, ChartShow, CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, SheetArgs,
+    SizeArgs, SizeFormat,
 };
 pub use lines::pick_lines;
 pub use load::{Loaded, load};
@@ -75,6 +77,7 @@ impl Failure {
 pub fn run(cli: Cli) -> Outcome {
     let done = match cli.command {
         Command::Size(args) => size::run(&args),
+        Command::Chart(args) => chart::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Starter(args) => starter::run(&args),

@@ -2,6 +2,7 @@
 
 use rayon::prelude::*;
 
+use super::chart::{ChartData, Show, chart_data};
 use super::explain::explain;
 use super::{
     AtBudget, Budget, CAUTIONS, Changes, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
@@ -60,6 +61,15 @@ pub fn working(lane: &Lane, sources: &Sources) -> Result<String, Box<Diagnostic>
         &lane_report(lane, &outcome, sources),
         &CAUTIONS,
     ))
+}
+
+/// The numbers of one picture of a lane.
+///
+/// # Errors
+/// Where its numbers go beyond what can be computed.
+pub fn charted(lane: &Lane, show: Show) -> Result<ChartData, Box<Diagnostic>> {
+    let data = size_lane(lane, Figures::Nyquist).and_then(|outcome| chart_data(lane, &outcome, show));
+    data.map_err(|fault| not_computable(lane, fault))
 }
 
 fn not_computable(lane: &Lane, fault: Fault) -> Box<Diagnostic> {
@@ -222,7 +232,7 @@ fn limit_report(limit: &Limit, outcome: &LimitOutcome, sources: &Sources) -> Lim
     }
 }
 
-fn intervals(set: &IntervalSet) -> Vec<(f64, Option<f64>)> {
+pub(super) fn intervals(set: &IntervalSet) -> Vec<(f64, Option<f64>)> {
     set.intervals()
         .iter()
         .map(|i| (i.low, Some(i.high).filter(|high| high.is_finite())))
