@@ -78,6 +78,14 @@ fn the_penalty_at_nyquist_is_never_taken_for_a_measurement() {
 }
 
 #[test]
+fn a_line_that_reflects_nothing_says_so() {
+    use crate::support::lanes::{bare, with_fitted};
+    let lane = with_fitted(bare(50.0, 1e9, Vec::new()), 1e-12);
+    let texts = texts(&svg(&data(&lane, Show::Reflection)));
+    assert!(texts.iter().any(|text| text == "absent: no reflection"), "{texts:?}");
+}
+
+#[test]
 fn names_are_text() {
     let mut lane = fixtures().remove(0);
     lane.name = "<script>alert(1)</script>\"&'\u{202e}\u{0}\u{1b}".to_owned();

@@ -171,8 +171,8 @@ impl Panel {
     /// Names a line to the right of the frame, level with its end.
     pub(super) fn name(&mut self, points: &[(f64, f64)], name: String, stroke: Stroke) {
         let end = points.last().map(|point| self.place(*point).1);
-        let middle = (self.area.top + self.area.bottom) / 2.0;
-        let y = end.unwrap_or(middle).clamp(self.area.top, self.area.bottom);
+        // Without a point it lies beyond every number, at the foot.
+        let y = end.unwrap_or(self.area.bottom).clamp(self.area.top, self.area.bottom);
         self.names.push((y, name, stroke));
     }
 

@@ -7,6 +7,7 @@ use super::spectrum::{self, Scheme};
 pub(super) fn draw(data: &ChartData, spectrum: &Spectrum) -> Drawing {
     let scheme = Scheme {
         what: "return loss",
+        beyond: "no reflection",
         least: 10.0,
         // The depth of a null says little.
         room: |nyquist, bound| (1.4 * nyquist).max(1.6 * bound).clamp(30.0, 100.0),

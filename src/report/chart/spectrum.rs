@@ -11,6 +11,8 @@ use crate::units::engineering;
 /// What sets one loss apart.
 pub(super) struct Scheme {
     pub(super) what: &'static str,
+    /// What a loss beyond any number means.
+    pub(super) beyond: &'static str,
     /// The axis reaches to this many dB at least.
     pub(super) least: f64,
     /// The most it shows, from the largest loss at Nyquist and the largest bound.
@@ -39,14 +41,14 @@ pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Dr
     let c = capacitances(data);
     for curve in &spectrum.curves {
         panel.curve(&mut drawing, &curve.points, stroke(curve.state));
-        panel.name(&curve.points, name(curve.state, &c), stroke(curve.state));
+        let mut name = name(curve.state, &c);
+        if curve.points.is_empty() {
+            name = format!("{name}: {}", scheme.beyond);
+        }
+        panel.name(&curve.points, name, stroke(curve.state));
     }
     for limit in &spectrum.limits {
         bound(&mut panel, &mut drawing, limit);
-    }
-    if spectrum.curves.iter().all(|curve| curve.points.is_empty()) {
-        let middle = ((area.left + area.right) / 2.0, (area.top + area.bottom) / 2.0);
-        panel.note(&mut drawing, middle, "no reflection at any frequency", PLUM);
     }
     panel.finish(&mut drawing);
     drawing
