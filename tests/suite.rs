@@ -6,6 +6,7 @@
 mod support;
 
 mod budget;
+mod charts;
 mod cli;
 mod diagnostics;
 mod docs;

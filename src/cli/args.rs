@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::quantity::capacitance;
 use crate::report::Format;
+use crate::report::chart::Show;
 use crate::units::Farad;
 
 /// How much capacitance an ESD protector may put on each line of a port.
@@ -35,6 +36,11 @@ pub enum Command {
                             Exit status: 0 every line has a part that passes; 1 some line has none; 2 bad input, usage or \
                             an output that could not be written.")]
     Pick(PickArgs),
+    /// One picture of one line, as SVG or PNG.
+    #[command(
+        after_help = "Example:\n  lanecap chart port.lanes --line \"camera link\" --show reflection -o camera.svg"
+    )]
+    Chart(ChartArgs),
     /// The working of one line, step by step, to be checked by hand.
     #[command(after_help = "Example:\n  lanecap explain port.lanes --line \"camera link\"")]
     Explain(ExplainArgs),
@@ -112,6 +118,26 @@ pub struct PickArgs {
     pub output: OutputArgs,
 }
 
+/// Arguments of `chart`.
+#[derive(Debug, Clone, Args)]
+pub struct ChartArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// What to show.
+    #[arg(long, value_enum)]
+    pub show: ChartShow,
+    /// The line to draw; may be left out where the sheet has only one.
+    #[arg(long, value_name = "NAME")]
+    pub line: Option<String>,
+    /// Draw this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
+    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
+    pub fitted: Option<Farad>,
+    /// The target; its name ends in .svg or .png. Standard output takes SVG.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
 /// Arguments of `explain`.
 #[derive(Debug, Clone, Args)]
 pub struct ExplainArgs {
@@ -172,6 +198,33 @@ impl From<SizeFormat> for Format {
             SizeFormat::Json => Format::Json,
             SizeFormat::Csv => Format::Csv,
             SizeFormat::Markdown => Format::Markdown,
+        }
+    }
+}
+
+/// Pictures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ChartShow {
+    /// Insertion loss against frequency.
+    Loss,
+    /// Return loss against frequency.
+    Reflection,
+    /// The distance to every limit, and the eye penalty, against the capacitance.
+    Penalty,
+    /// The worst-pattern eye.
+    Eye,
+    /// The impedance along the path.
+    Impedance,
+}
+
+impl From<ChartShow> for Show {
+    fn from(show: ChartShow) -> Show {
+        match show {
+            ChartShow::Loss => Show::Loss,
+            ChartShow::Reflection => Show::Reflection,
+            ChartShow::Penalty => Show::Penalty,
+            ChartShow::Eye => Show::Eye,
+            ChartShow::Impedance => Show::Impedance,
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::Failure;
 use crate::diag::{nearest, shorten};
+use crate::model::{LineRef, Port};
 
 /// The indices of the wanted names, in the order of the sheet; all of them where none is wanted.
 ///
@@ -25,4 +26,26 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
     }
     let chosen = |name: &str| wanted.is_empty() || wanted.iter().any(|wanted| wanted == name);
     Ok((0..names.len()).filter(|index| chosen(names[*index])).collect())
+}
+
+/// The line named, or the only one; `verb` says what is to be done with it.
+///
+/// # Errors
+/// An unknown name; several lines and none named.
+pub(super) fn only_line<'a>(port: &'a Port, wanted: Option<&String>, verb: &str) -> Result<LineRef<'a>, Failure> {
+    let names = port.names();
+    let indices = pick_lines(&names, wanted.map(std::slice::from_ref).unwrap_or_default())?;
+    let only = match indices.as_slice() {
+        [only] => port.line(*only),
+        _ => None,
+    };
+    match only {
+        Some(line) => Ok(line),
+        None => {
+            let example = names
+                .first()
+                .map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
+            Err(Failure::new("the sheet has more than one line").help(format!("name the one to {verb}{example}")))
+        }
+    }
 }

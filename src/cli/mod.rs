@@ -1,6 +1,7 @@
 //! The command line: reading, writing and printing happen here and nowhere else.
 
 mod args;
+mod chart;
 mod check;
 mod completions;
 mod explain;
@@ -16,8 +17,8 @@ mod starter;
 mod terminal;
 
 pub use args::{
-    CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, PickArgs, SheetArgs, SizeArgs,
-    SizeFormat,
+    ChartArgs, ChartShow, CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, PickArgs,
+    SheetArgs, SizeArgs, SizeFormat,
 };
 pub use lines::pick_lines;
 pub use load::{Loaded, load};
@@ -78,6 +79,7 @@ pub fn run(cli: Cli) -> Outcome {
     let done = match cli.command {
         Command::Size(args) => size::run(&args),
         Command::Pick(args) => pick::run(&args),
+        Command::Chart(args) => chart::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Starter(args) => starter::run(&args),

@@ -73,10 +73,18 @@ impl Output {
     /// # Errors
     /// Why it could not be written; a file that was to be replaced is then as it was.
     pub fn write(self, text: &str) -> Result<(), Failure> {
+        self.write_bytes(text.as_bytes())
+    }
+
+    /// The same for what is not text.
+    ///
+    /// # Errors
+    /// As [`Output::write`].
+    pub fn write_bytes(self, bytes: &[u8]) -> Result<(), Failure> {
         let written = match self.target {
-            Target::Stdout => write_all(&mut io::stdout().lock(), text),
-            Target::Direct(mut file) => write_all(&mut file, text),
-            Target::Replace { path, mut new } => write_all(&mut new, text)
+            Target::Stdout => write_all(&mut io::stdout().lock(), bytes),
+            Target::Direct(mut file) => write_all(&mut file, bytes),
+            Target::Replace { path, mut new } => write_all(&mut new, bytes)
                 .and_then(|()| new.as_file().sync_all())
                 .and_then(|()| new.persist(path).map(drop).map_err(|error| error.error)),
         };
@@ -88,8 +96,8 @@ impl Output {
     }
 }
 
-fn write_all(to: &mut impl Write, text: &str) -> io::Result<()> {
-    to.write_all(text.as_bytes())?;
+fn write_all(to: &mut impl Write, bytes: &[u8]) -> io::Result<()> {
+    to.write_all(bytes)?;
     to.flush()
 }
 

@@ -2,6 +2,7 @@
 
 use rayon::prelude::*;
 
+use super::chart::{ChartData, Show, chart_data};
 use super::explain::{explain, explain_bus, explain_feed, explain_rail};
 use super::slow::{bus_report, rail_report};
 use super::{
@@ -89,6 +90,15 @@ pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagn
         LineRef::Bus(bus) => Ok(explain_bus(bus, &bus_report(bus, sources), &CAUTIONS)),
         LineRef::Rail(rail) => Ok(explain_rail(rail, &rail_report(rail, sources), &CAUTIONS)),
     }
+}
+
+/// The numbers of one picture of a lane.
+///
+/// # Errors
+/// Where its numbers go beyond what can be computed.
+pub fn charted(lane: &Lane, show: Show) -> Result<ChartData, Box<Diagnostic>> {
+    let data = size_lane(lane, Figures::Nyquist).and_then(|outcome| chart_data(lane, &outcome, show));
+    data.map_err(|fault| not_computable(LineRef::Lane(lane), fault))
 }
 
 pub(super) fn not_computable(line: LineRef<'_>, fault: Fault) -> Box<Diagnostic> {
@@ -354,7 +364,7 @@ fn limit_report(limit: &Limit, outcome: &LimitOutcome, sources: &Sources) -> Lim
     }
 }
 
-fn intervals(set: &IntervalSet) -> Vec<(f64, Option<f64>)> {
+pub(super) fn intervals(set: &IntervalSet) -> Vec<(f64, Option<f64>)> {
     set.intervals()
         .iter()
         .map(|i| (i.low, Some(i.high).filter(|high| high.is_finite())))

@@ -3,6 +3,7 @@
 //! Field names are the keys of the JSON output. SI units; `None` is what does not apply.
 
 mod cautions;
+pub mod chart;
 mod compose;
 mod csv;
 mod diagnostics;
@@ -25,7 +26,7 @@ mod verdict;
 mod view;
 
 pub use cautions::CAUTIONS;
-pub use compose::{size, working};
+pub use compose::{charted, size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
 pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};

@@ -1,6 +1,8 @@
 //! The time domain of a lane.
 
-use super::{Case, ChainSample, Ctle, NotSettled, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening};
+use super::{
+    Case, ChainSample, Ctle, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening,
+};
 use crate::model::{self, DEFAULT_RISE_UI, Element, Immittance, Lane};
 use crate::network::{Chain, PortPlane};
 use crate::units::{Farad, Hertz};
@@ -110,12 +112,20 @@ impl LaneTime {
         self.domain.rise_margin_s(case, self.whole_delay, bound)
     }
 
+    /// The reflection profile at the port plane.
+    ///
+    /// # Errors
+    /// Where it does not settle.
+    pub fn profile(&mut self, case: Case) -> Result<Profile, NotSettled> {
+        self.domain.profile(case, self.port_delay)
+    }
+
     /// The lowest impedance of the reflection profile in the sheet's own ohms.
     ///
     /// # Errors
     /// Where it does not settle.
     pub fn dip(&mut self, case: Case) -> Result<f64, NotSettled> {
-        Ok(self.domain.profile(case, self.port_delay)?.dip_ohm(self.reference))
+        Ok(self.profile(case)?.dip_ohm(self.reference))
     }
 }
 

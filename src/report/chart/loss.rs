@@ -1,0 +1,16 @@
+//! Insertion loss against frequency.
+
+use super::canvas::Drawing;
+use super::data::{ChartData, Spectrum};
+use super::spectrum::{self, Scheme};
+
+pub(super) fn draw(data: &ChartData, spectrum: &Spectrum) -> Drawing {
+    let scheme = Scheme {
+        what: "insertion loss",
+        beyond: "nothing passes",
+        least: 1.0,
+        // A deep notch far above Nyquist would flatten all else.
+        room: |nyquist, bound| (3.0 * nyquist).max(1.6 * bound),
+    };
+    spectrum::draw(data, spectrum, &scheme)
+}

@@ -1,0 +1,76 @@
+//! Charts: one picture of one line, as SVG or PNG.
+//!
+//! First the numbers: [`chart_data`] takes them from a lane and its outcome, as plain data in SI units. Then the
+//! picture: [`svg`] and [`png`] see nothing but that data and draw the same shapes. Lines are told apart by pattern
+//! and lightness as well as by colour. Names are text and never markup.
+
+mod axis;
+mod canvas;
+mod data;
+mod eye;
+mod font;
+mod gather;
+mod impedance;
+mod loss;
+mod page;
+mod panel;
+mod penalty;
+mod png;
+mod reflection;
+mod spectrum;
+mod style;
+mod svg;
+mod sweep;
+
+pub use data::{
+    ChartData, Curve, EyeOutline, LimitLine, Margin, Phase, Picture, Place, Profile, Spectrum, State, Sweep,
+};
+pub use gather::chart_data;
+
+use canvas::Drawing;
+
+/// Which picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Show {
+    /// Insertion loss against frequency.
+    Loss,
+    /// Return loss against frequency.
+    Reflection,
+    /// The distance to every limit, and the eye penalty, against the capacitance.
+    Penalty,
+    /// The worst-pattern eye, absent beside fitted.
+    Eye,
+    /// The impedance along the path as a reflected step shows it.
+    Impedance,
+}
+
+impl Show {
+    /// All pictures.
+    pub const ALL: [Show; 5] = [Show::Loss, Show::Reflection, Show::Penalty, Show::Eye, Show::Impedance];
+}
+
+/// The chart as an SVG document, ended by a line end.
+///
+/// It carries no identifiers, so that several fit into one page; text and frames take the page's `color`, and the ground
+/// has the class `paper`.
+pub fn svg(data: &ChartData) -> String {
+    svg::render(&drawing(data))
+}
+
+/// The chart as a PNG image, two pixels to a point.
+///
+/// # Errors
+/// Where the image cannot be drawn or encoded.
+pub fn png(data: &ChartData) -> Result<Vec<u8>, String> {
+    png::render(&drawing(data))
+}
+
+fn drawing(data: &ChartData) -> Drawing {
+    match &data.picture {
+        Picture::Loss(spectrum) => loss::draw(data, spectrum),
+        Picture::Reflection(spectrum) => reflection::draw(data, spectrum),
+        Picture::Penalty(sweep) => penalty::draw(data, sweep),
+        Picture::Eye(eyes) => eye::draw(data, eyes),
+        Picture::Impedance(profile) => impedance::draw(data, profile),
+    }
+}

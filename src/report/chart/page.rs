@@ -1,0 +1,64 @@
+//! The page around the panels: title, facts, remark.
+
+use super::canvas::{Anchor, Colour, Drawing, Text};
+use super::data::ChartData;
+use super::font;
+use super::style::{EDGE, HEIGHT, SMALL, TITLE, WIDTH, capacitances};
+use crate::units::engineering;
+
+/// An empty page with its heading: what is shown, of which line, and the line's facts.
+pub(super) fn page(data: &ChartData, what: &str) -> Drawing {
+    let room = WIDTH - 2.0 * EDGE;
+    let tail = format!(": {what}");
+    let lane = font::fit(&data.lane, TITLE, room - font::width(&tail, TITLE));
+    let heading = format!("{lane}{tail}");
+    let mut drawing = Drawing {
+        width: WIDTH,
+        height: HEIGHT,
+        title: heading.clone(),
+        shapes: Vec::new(),
+    };
+    let mut line = |text: String, y: f64, size: f64, colour: Colour| {
+        drawing.text(Text {
+            text: font::fit(&text, size, room),
+            at: (EDGE, y),
+            size,
+            anchor: Anchor::Start,
+            colour,
+            upward: false,
+        });
+    };
+    line(heading, 24.0, TITLE, Colour::INK);
+    line(facts(data), 41.0, SMALL, Colour::INK.faint(0.75));
+    drawing
+}
+
+/// A remark at the foot of the page.
+pub(super) fn remark(drawing: &mut Drawing, text: &str) {
+    let size = SMALL - 1.0;
+    drawing.text(Text {
+        text: font::fit(text, size, WIDTH - 2.0 * EDGE),
+        at: (EDGE, HEIGHT - 7.0),
+        size,
+        anchor: Anchor::Start,
+        colour: Colour::INK.faint(0.75),
+        upward: false,
+    });
+}
+
+fn facts(data: &ChartData) -> String {
+    let c = capacitances(data);
+    let mut facts = vec![
+        format!("{} {}", engineering(data.symbol_rate_bd, "Bd"), data.modulation),
+        format!("Nyquist {}", engineering(data.nyquist_hz, "Hz")),
+    ];
+    match (data.budget_f, data.set_by) {
+        (Some(budget), Some(limit)) => facts.push(format!("budget {} {}, set by {limit}", c.largest(budget), c.unit())),
+        (Some(budget), None) => facts.push(format!("budget {} {}", c.largest(budget), c.unit())),
+        (None, _) => {}
+    }
+    if let Some(fitted) = c.fitted() {
+        facts.push(format!("fitted {fitted} {}", c.unit()));
+    }
+    facts.join("  ·  ")
+}

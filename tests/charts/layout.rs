@@ -1,0 +1,130 @@
+//! No text on another, none beyond the edge: measured with the font the charts are drawn with.
+
+use ab_glyph::{Font as _, FontRef};
+use lanecap::model::Lane;
+use lanecap::report::chart::{Show, svg};
+use roxmltree::{Document, Node};
+
+use super::{crowded, data, fixtures};
+use crate::support::lanes::*;
+
+/// What takes room: left, top, right, bottom.
+#[derive(Debug, Clone)]
+struct Placed {
+    text: String,
+    area: [f64; 4],
+}
+
+fn number(node: &Node, name: &str) -> f64 {
+    node.attribute(name).unwrap().parse().unwrap()
+}
+
+fn placed(font: &FontRef, node: &Node) -> Placed {
+    let text = node.text().unwrap_or_default().trim_matches('\n').to_owned();
+    let size = number(node, "font-size");
+    let units = font.units_per_em().unwrap();
+    let advance = |c| f64::from(font.h_advance_unscaled(font.glyph_id(c)) / units);
+    let width = size * text.chars().map(advance).sum::<f64>();
+    // The capitals' height and the descenders' depth of the font are 0.73 and 0.24 em.
+    let (up, down) = (0.73 * size, 0.2 * size);
+    let (x, y) = (number(node, "x"), number(node, "y"));
+    let shift = match node.attribute("text-anchor").unwrap() {
+        "start" => 0.0,
+        "middle" => -width / 2.0,
+        "end" => -width,
+        other => panic!("{other}"),
+    };
+    assert_eq!(node.attribute("dy"), Some("0.76em"));
+    let base = 0.76 * size;
+    let area = match node.attribute("transform") {
+        None => [x + shift, y + base - up, x + shift + width, y + base + down],
+        // Turned about its point to read upward: along becomes up, down becomes right.
+        Some(turn) => {
+            assert!(turn.starts_with("rotate(270"), "{turn}");
+            [x + base - up, y - shift - width, x + base + down, y - shift]
+        }
+    };
+    Placed { text, area }
+}
+
+fn check(lane: &Lane, show: Show) {
+    let font = FontRef::try_from_slice(dejavu::sans::regular()).unwrap();
+    let svg = svg(&data(lane, show));
+    let document = Document::parse(&svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
+    let view: Vec<f64> = document
+        .root_element()
+        .attribute("viewBox")
+        .unwrap()
+        .split(' ')
+        .map(|n| n.parse().unwrap())
+        .collect();
+    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
+    let texts: Vec<Placed> = texts.map(|node| placed(&font, &node)).collect();
+    assert!(texts.len() > 8, "{} texts", texts.len());
+    assert!(texts.iter().all(|placed| !placed.text.is_empty()));
+    for (i, a) in texts.iter().enumerate() {
+        let [left, top, right, bottom] = a.area;
+        assert!(
+            left >= 0.0 && top >= 0.0 && right <= view[2] && bottom <= view[3],
+            "{show:?} of {:?}: {a:?} leaves {view:?}",
+            lane.name
+        );
+        for b in &texts[..i] {
+            let apart = left >= b.area[2] || b.area[0] >= right || top >= b.area[3] || b.area[1] >= bottom;
+            assert!(apart, "{show:?} of {:?}: {a:?} lies on {b:?}", lane.name);
+        }
+    }
+}
+
+#[test]
+fn texts_keep_apart_on_every_sheet() {
+    for lane in fixtures() {
+        Show::ALL.into_iter().for_each(|show| check(&lane, show));
+    }
+}
+
+#[test]
+fn texts_keep_apart_where_it_is_crowded() {
+    for c in [None, Some(1e-15), Some(0.03e-12), Some(5e-12)] {
+        let mut lane = crowded();
+        if let Some(c) = c {
+            lane = with_fitted(lane, c);
+        }
+        Show::ALL.into_iter().for_each(|show| check(&lane, show));
+    }
+}
+
+#[test]
+fn texts_keep_apart_under_any_name() {
+    let mut lane = fixtures().remove(0);
+    for name in [
+        "<script>alert(1)</script>".to_owned(),
+        "W".repeat(200),
+        "漢字".repeat(60),
+        "é\u{301}🦀 ".repeat(50),
+        String::new(),
+    ] {
+        lane.name = name;
+        [Show::Loss, Show::Eye].into_iter().for_each(|show| check(&lane, show));
+    }
+}
+
+#[test]
+fn texts_keep_apart_at_any_size() {
+    use lanecap::model::LimitKind;
+    for (z, nyquist) in [(1.0, 1e3), (50.0, 5e4), (50.0, 3e11), (1e5, 1e9)] {
+        let lane = bare(
+            z,
+            nyquist,
+            vec![limit(LimitKind::ReturnLoss, 12.0), limit(LimitKind::AddedLoss, 1e-6)],
+        );
+        for lane in [with_fitted(lane.clone(), 0.1 / (z * nyquist)), lane] {
+            Show::ALL.into_iter().for_each(|show| check(&lane, show));
+        }
+    }
+    // Nothing holds, nothing is bounded.
+    for level in [-1.0, 200.0] {
+        let lane = bare(50.0, 1e9, vec![limit(LimitKind::ReturnLoss, level)]);
+        Show::ALL.into_iter().for_each(|show| check(&lane, show));
+    }
+}

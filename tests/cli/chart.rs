@@ -1,0 +1,88 @@
+//! `chart` from outside.
+
+use super::{lanecap, run};
+
+#[test]
+fn svg_goes_to_standard_output() {
+    let (status, out, err) = run(&["chart", "--demo", "--show", "loss", "--line", "camera link"]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(out.starts_with("<svg ") && out.ends_with("</svg>\n"), "{out}");
+}
+
+#[test]
+fn the_extension_chooses_the_form() {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, start) in [("a.svg", &b"<svg "[..]), ("b.PNG", b"\x89PNG\r\n")] {
+        let path = folder.path().join(name);
+        let args = [
+            "chart",
+            "--demo",
+            "--show",
+            "penalty",
+            "--line",
+            "mast link",
+            "-o",
+            path.to_str().unwrap(),
+        ];
+        assert_eq!(run(&args), (0, String::new(), String::new()));
+        assert!(std::fs::read(&path).unwrap().starts_with(start), "{name}");
+    }
+}
+
+#[test]
+fn other_extensions_are_refused_before_anything_is_read() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["a.jpg", "svg", "a.svg.gz"] {
+        let path = folder.path().join(name);
+        let (status, _, err) = run(&["chart", "no such sheet", "--show", "eye", "-o", path.to_str().unwrap()]);
+        assert_eq!(status, 2);
+        assert_eq!(
+            err,
+            "error: a chart is a .svg or .png file\n  = help: give -o a name that ends in .svg or .png\n"
+        );
+        assert!(!path.exists());
+    }
+}
+
+#[test]
+fn one_line_is_drawn() {
+    let (status, _, err) = run(&["chart", "--demo", "--show", "eye"]);
+    assert_eq!(status, 2);
+    assert!(
+        err.contains("the sheet has more than one line") && err.contains("e.g. --line \"camera link\""),
+        "{err}"
+    );
+    let (status, ..) = run(&["chart", "--demo", "--show", "eye", "--line", "camera"]);
+    assert_eq!(status, 2);
+}
+
+#[test]
+fn another_capacitance_can_be_drawn() {
+    let (status, out, _) = run(&[
+        "chart",
+        "--demo",
+        "--show",
+        "loss",
+        "--line",
+        "camera link",
+        "--fitted",
+        "0.25pF",
+    ]);
+    assert!(status == 0 && out.contains("fitted 0.25 pF"));
+}
+
+#[test]
+fn a_device_takes_svg() {
+    lanecap(&[
+        "chart",
+        "--demo",
+        "--show",
+        "loss",
+        "--line",
+        "camera link",
+        "-o",
+        "/dev/stdout",
+    ])
+    .assert()
+    .success();
+}
