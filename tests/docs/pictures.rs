@@ -1,0 +1,35 @@
+//! The pictures of the documents are what the tool draws of the demonstration port.
+
+use lanecap::report::chart::{Show, svg};
+use lanecap::report::charted;
+
+use crate::support::{read_file, root};
+
+const LANE: &str = "display link";
+const PICTURES: [(Show, &str); 5] = [
+    (Show::Loss, "loss"),
+    (Show::Reflection, "reflection"),
+    (Show::Penalty, "penalty"),
+    (Show::Eye, "eye"),
+    (Show::Impedance, "impedance"),
+];
+
+#[test]
+fn the_pictures_are_what_the_tool_draws() {
+    let port = read_file(&root().join("fixtures/sheets/ok/demo.lanes")).1.unwrap();
+    let lane = port.lanes.iter().find(|lane| lane.name == LANE).unwrap();
+    let mut stale = Vec::new();
+    for (show, name) in PICTURES {
+        let drawn = svg(&charted(lane, show).unwrap());
+        let path = root().join(format!("docs/pictures/{name}.svg"));
+        if std::fs::read_to_string(&path).is_ok_and(|kept| kept == drawn) {
+            continue;
+        }
+        if std::env::var_os("UPDATE_DOCS").is_some() {
+            std::fs::write(&path, drawn).unwrap();
+        } else {
+            stale.push(name);
+        }
+    }
+    assert!(stale.is_empty(), "{stale:?}: run UPDATE_DOCS=1 cargo test docs, and look at them");
+}
