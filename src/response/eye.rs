@@ -154,12 +154,18 @@ impl Search<'_> {
         let cell = main as usize % self.pulse.samples.len();
         let cursors = cursors(&self.pulse.samples, self.pulse.per_symbol, cell, position - main);
         let Some(tail) = Tail::of(&cursors) else { return 0.0 };
+        // What comes round falls with k: a cursor of its sign beyond the first value needs no look.
+        let most = tail.come_round(1 - QUIET as i64);
         let apart = |k: i64| {
             let seen = cursors[k.rem_euclid(cursors.len() as i64) as usize];
+            let is_cancelled = k > 0 && k as usize <= self.dfe;
+            if k != 0 && !is_cancelled && seen * most.signum() >= most.abs() {
+                return 0.0;
+            }
             let w = tail.come_round(k);
             match k {
                 0 => -w - self.weight * w.abs(),
-                k if k > 0 && k as usize <= self.dfe => -self.weight * w.abs(),
+                _ if is_cancelled => -self.weight * w.abs(),
                 _ => self.weight * (seen.abs() - (seen - w).abs() - w.abs()),
             }
         };
@@ -236,7 +242,7 @@ fn highest(mut f: impl FnMut(f64) -> f64) -> (f64, f64) {
     );
     let (mut c, mut d) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
     let (mut fc, mut fd) = (take(c, &mut best), take(d, &mut best));
-    while b - a > 1e-7 {
+    while b - a > 1e-6 {
         if fc > fd {
             (b, d, fd) = (d, c, fc);
             c = b - GOLDEN * (b - a);

@@ -9,7 +9,7 @@ const SHORTEST: usize = 64;
 const STEEPNESS: (f64, f64) = (1.1, 4.0);
 /// Periods added up one by one; the rest is an integral.
 const PERIODS: usize = 3;
-const BISECTIONS: usize = 30;
+const BISECTIONS: usize = 18;
 
 /// A tail a·t^−p, t in unit intervals after the main cursor.
 #[derive(Debug, Clone, Copy, PartialEq)]
