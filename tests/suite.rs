@@ -15,6 +15,7 @@ mod gallery;
 mod geometry;
 mod laws;
 mod oracles;
+mod page;
 mod parts;
 mod pick;
 mod render;

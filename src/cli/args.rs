@@ -36,6 +36,9 @@ pub enum Command {
                             Exit status: 0 every line has a part that passes; 1 some line has none; 2 bad input, usage or \
                             an output that could not be written.")]
     Pick(PickArgs),
+    /// One self-contained HTML page for a design review: summary, every line with its charts, cautions.
+    #[command(after_help = "Example:\n  lanecap report port.lanes -o port.html")]
+    Report(ReportArgs),
     /// One picture of one line, as SVG or PNG.
     #[command(
         after_help = "Example:\n  lanecap chart port.lanes --line \"camera link\" --show reflection -o camera.svg"
@@ -90,6 +93,23 @@ pub struct SizeArgs {
     /// Leave out the time domain (eye, rise, impedance dip) but for what the limits ask for.
     #[arg(long)]
     pub nyquist: bool,
+    /// Only the line of this name; may be given more than once.
+    #[arg(long = "line", value_name = "NAME")]
+    pub lines: Vec<String>,
+    /// Judge this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
+    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
+    pub fitted: Option<Farad>,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `report`.
+#[derive(Debug, Clone, Args)]
+pub struct ReportArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
     /// Only the line of this name; may be given more than once.
     #[arg(long = "line", value_name = "NAME")]
     pub lines: Vec<String>,

@@ -12,13 +12,14 @@ mod output;
 mod pick;
 mod quantity;
 mod read;
+mod report;
 mod size;
 mod starter;
 mod terminal;
 
 pub use args::{
     ChartArgs, ChartShow, CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, PickArgs,
-    SheetArgs, SizeArgs, SizeFormat,
+    ReportArgs, SheetArgs, SizeArgs, SizeFormat,
 };
 pub use lines::pick_lines;
 pub use load::{Loaded, load};
@@ -79,6 +80,7 @@ pub fn run(cli: Cli) -> Outcome {
     let done = match cli.command {
         Command::Size(args) => size::run(&args),
         Command::Pick(args) => pick::run(&args),
+        Command::Report(args) => report::run(&args),
         Command::Chart(args) => chart::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Check(args) => check::run(&args),

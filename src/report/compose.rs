@@ -2,8 +2,9 @@
 
 use rayon::prelude::*;
 
-use super::chart::{ChartData, Show, chart_data};
+use super::chart::{ChartData, Show, chart_data, svg};
 use super::explain::{explain, explain_bus, explain_feed, explain_rail};
+use super::page::Pictures;
 use super::slow::{bus_report, rail_report};
 use super::{
     AtBudget, Budget, CAUTIONS, Changes, Check, FeedChanges, FeedMetrics, FeedReport, Fitted, Headroom, LaneReport,
@@ -90,6 +91,24 @@ pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagn
         LineRef::Bus(bus) => Ok(explain_bus(bus, &bus_report(bus, sources), &CAUTIONS)),
         LineRef::Rail(rail) => Ok(explain_rail(rail, &rail_report(rail, sources), &CAUTIONS)),
     }
+}
+
+/// All pictures of a lane for the page: what each shows, and the SVG.
+///
+/// # Errors
+/// Where its numbers go beyond what can be computed.
+pub fn pictures(lane: &Lane) -> Result<Pictures, Box<Diagnostic>> {
+    let outcome = size_lane(lane, Figures::Nyquist).map_err(|fault| not_computable(LineRef::Lane(lane), fault))?;
+    let caption = |show| match show {
+        Show::Loss => "Insertion loss over frequency, with its limits and the Nyquist frequency",
+        Show::Reflection => "Return loss over frequency, with its limits and the Nyquist frequency",
+        Show::Penalty => "Margin of every limit, and the eye penalty, over the protector's capacitance",
+        Show::Eye => "Worst-pattern eye, absent and fitted",
+        Show::Impedance => "Reflection profile from the port plane in",
+    };
+    let draw = |show| chart_data(lane, &outcome, show).map(|data| (caption(show), svg(&data)));
+    let drawn: Result<Pictures, Fault> = Show::ALL.into_iter().map(draw).collect();
+    drawn.map_err(|fault| not_computable(LineRef::Lane(lane), fault))
 }
 
 /// The numbers of one picture of a lane.
