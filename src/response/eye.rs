@@ -43,6 +43,15 @@ impl Pulse {
     }
 }
 
+impl Pulse {
+    /// The eye height alone, as [`Pulse::eye`] has it.
+    pub(super) fn eye_height(&self, levels: u32, dfe: usize) -> f64 {
+        let search = Search::new(self, levels, dfe);
+        let (position, raw) = search.best();
+        raw + search.tail_shift(position)
+    }
+}
+
 struct Search<'a> {
     pulse: &'a Pulse,
     weight: f64,

@@ -65,33 +65,6 @@ impl<S: Source> TimeDomain<S> {
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice: a chain that rings or creeps for thousands of symbols.
     pub fn eye(&mut self, case: Case) -> Result<(Eye, Pulse), NotSettled> {
-        self.settled_eye(case, |_| EYE_SETTLED)
-    }
-
-    /// The eye height minus `bound`: exact near zero, elsewhere to a sixteenth of itself.
-    ///
-    /// For a search of the capacitance where the height meets the bound.
-    ///
-    /// # Errors
-    /// As [`TimeDomain::eye`].
-    pub fn eye_margin(&mut self, case: Case, bound: f64) -> Result<f64, NotSettled> {
-        Ok(self.eye_near(case, bound)?.height - bound)
-    }
-
-    /// The record in unit intervals that [`TimeDomain::eye_margin`] goes to.
-    ///
-    /// # Errors
-    /// As [`TimeDomain::eye`].
-    pub fn eye_record(&mut self, case: Case, bound: f64) -> Result<usize, NotSettled> {
-        Ok(self.eye_near(case, bound)?.record)
-    }
-
-    fn eye_near(&mut self, case: Case, bound: f64) -> Result<Eye, NotSettled> {
-        let near = |eye: &Eye| EYE_SETTLED.max((eye.height - bound).abs() / 16.0);
-        Ok(self.settled_eye(case, near)?.0)
-    }
-
-    fn settled_eye(&mut self, case: Case, allowed: impl Fn(&Eye) -> f64) -> Result<(Eye, Pulse), NotSettled> {
         let (levels, dfe) = (self.signal().levels, self.signal().dfe);
         self.settle(
             "eye height",
@@ -101,7 +74,37 @@ impl<S: Source> TimeDomain<S> {
                 (pulse.eye(levels, dfe), pulse)
             },
             |before, after| (after.0.height - before.0.height).abs(),
-            |after| allowed(&after.0),
+            |_| EYE_SETTLED,
+        )
+    }
+
+    /// The eye height minus `bound`: exact near zero, elsewhere to a sixteenth of itself.
+    ///
+    /// For a search of the capacitance where the height meets the bound.
+    ///
+    /// # Errors
+    /// As [`TimeDomain::eye`].
+    pub fn eye_margin(&mut self, case: Case, bound: f64) -> Result<f64, NotSettled> {
+        Ok(self.eye_near(case, bound)?.0 - bound)
+    }
+
+    /// The record in unit intervals that [`TimeDomain::eye_margin`] goes to.
+    ///
+    /// # Errors
+    /// As [`TimeDomain::eye`].
+    pub fn eye_record(&mut self, case: Case, bound: f64) -> Result<usize, NotSettled> {
+        Ok(self.eye_near(case, bound)?.1)
+    }
+
+    /// Height and record, the height as exact as its distance to `bound` asks for.
+    fn eye_near(&mut self, case: Case, bound: f64) -> Result<(f64, usize), NotSettled> {
+        let (levels, dfe) = (self.signal().levels, self.signal().dfe);
+        self.settle(
+            "eye height",
+            FIRST_RECORD,
+            |lane, record| (lane.pulse(case, record).eye_height(levels, dfe), record),
+            |before, after| (after.0 - before.0).abs(),
+            |after| EYE_SETTLED.max((after.0 - bound).abs() / 16.0),
         )
     }
 }
