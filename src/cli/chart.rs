@@ -2,9 +2,9 @@
 
 use std::path::Path;
 
+use super::job::{Job, refuse};
 use super::lines::only_line;
-use super::terminal::say_diagnostics;
-use super::{ChartArgs, Failure, Outcome, Output, load};
+use super::{ChartArgs, Failure, Outcome};
 use crate::model::{Lane, LineRef, Port};
 use crate::report::chart::{self, Show};
 use crate::report::charted;
@@ -22,13 +22,13 @@ enum Form {
 /// Where the form is unknown, the sheet cannot be read, the line is unknown or not named, or the picture cannot be
 /// written.
 pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
-    let path = args.output.output.as_deref();
-    let form = path.map_or(Ok(Form::Svg), form)?;
-    let output = Output::open(path)?;
-    let loaded = load(&args.sheet)?;
-    output.spare(&loaded.identities)?;
-    let Some(mut port) = loaded.port else {
-        say_diagnostics(&loaded.sources, &loaded.diagnostics);
+    let form = args.output.output.as_deref().map_or(Ok(Form::Svg), form)?;
+    let Some(Job {
+        output,
+        mut port,
+        sources,
+    }) = Job::begin(&args.sheet, &args.output)?
+    else {
         return Ok(Outcome::Failed);
     };
     if let Some(capacitance) = args.fitted {
@@ -42,10 +42,7 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
             }
             Ok(Outcome::Holds)
         }
-        Err(error) => {
-            say_diagnostics(&loaded.sources, &[*error]);
-            Ok(Outcome::Failed)
-        }
+        Err(error) => Ok(refuse(&sources, &[*error])),
     }
 }
 

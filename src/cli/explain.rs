@@ -1,8 +1,8 @@
 //! `explain`: the working of one line.
 
+use super::job::{Job, refuse};
 use super::lines::only_line;
-use super::terminal::say_diagnostics;
-use super::{ExplainArgs, Failure, Outcome, Output, load};
+use super::{ExplainArgs, Failure, Outcome};
 use crate::report::working;
 
 /// Writes the working of the chosen line.
@@ -10,21 +10,14 @@ use crate::report::working;
 /// # Errors
 /// Where the sheet cannot be read, the line is unknown or not named, or the result cannot be written.
 pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
-    let output = Output::open(args.output.output.as_deref())?;
-    let loaded = load(&args.sheet)?;
-    output.spare(&loaded.identities)?;
-    let Some(port) = &loaded.port else {
-        say_diagnostics(&loaded.sources, &loaded.diagnostics);
+    let Some(Job { output, port, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    match working(only_line(port, args.line.as_ref(), "explain")?, &loaded.sources) {
+    match working(only_line(&port, args.line.as_ref(), "explain")?, &sources) {
         Ok(text) => {
             output.write(&text)?;
             Ok(Outcome::Holds)
         }
-        Err(error) => {
-            say_diagnostics(&loaded.sources, &[*error]);
-            Ok(Outcome::Failed)
-        }
+        Err(error) => Ok(refuse(&sources, &[*error])),
     }
 }

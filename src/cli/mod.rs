@@ -5,6 +5,7 @@ mod chart;
 mod check;
 mod completions;
 mod explain;
+mod job;
 mod lines;
 mod load;
 mod manual;

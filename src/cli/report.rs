@@ -2,8 +2,8 @@
 
 use rayon::prelude::*;
 
-use super::terminal::say_diagnostics;
-use super::{Failure, Outcome, Output, ReportArgs, load, pick_lines};
+use super::job::{Job, refuse, verdict};
+use super::{Failure, Outcome, ReportArgs, pick_lines};
 use crate::budget::Figures;
 use crate::model::LineRef;
 use crate::report::{page, pictures, size};
@@ -13,11 +13,12 @@ use crate::report::{page, pictures, size};
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the page cannot be written.
 pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
-    let output = Output::open(args.output.output.as_deref())?;
-    let loaded = load(&args.sheet)?;
-    output.spare(&loaded.identities)?;
-    let Some(mut port) = loaded.port else {
-        say_diagnostics(&loaded.sources, &loaded.diagnostics);
+    let Some(Job {
+        output,
+        mut port,
+        sources,
+    }) = Job::begin(&args.sheet, &args.output)?
+    else {
         return Ok(Outcome::Failed);
     };
     let chosen = pick_lines(&port.names(), &args.lines)?;
@@ -31,22 +32,15 @@ pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
             _ => None,
         })
         .collect();
-    let made = size(&port, &chosen, Figures::All, &loaded.sources).and_then(|report| {
+    let made = size(&port, &chosen, Figures::All, &sources).and_then(|report| {
         let drawn: Result<Vec<_>, _> = lanes.par_iter().map(|lane| pictures(lane)).collect();
         drawn.map(|drawn| (report, drawn)).map_err(|error| vec![*error])
     });
     match made {
         Ok((report, drawn)) => {
             output.write(&page(&report, &drawn))?;
-            Ok(if report.passes() {
-                Outcome::Holds
-            } else {
-                Outcome::Breaks
-            })
+            Ok(verdict(report.passes()))
         }
-        Err(errors) => {
-            say_diagnostics(&loaded.sources, &errors);
-            Ok(Outcome::Failed)
-        }
+        Err(errors) => Ok(refuse(&sources, &errors)),
     }
 }

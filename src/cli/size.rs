@@ -1,7 +1,7 @@
 //! `size`: the largest capacitance of each line.
 
-use super::terminal::say_diagnostics;
-use super::{Failure, Outcome, Output, SizeArgs, load, pick_lines};
+use super::job::{Job, refuse, verdict};
+use super::{Failure, Outcome, SizeArgs, pick_lines};
 use crate::budget::Figures;
 use crate::report::{render, size};
 
@@ -10,11 +10,12 @@ use crate::report::{render, size};
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
-    let output = Output::open(args.output.output.as_deref())?;
-    let loaded = load(&args.sheet)?;
-    output.spare(&loaded.identities)?;
-    let Some(mut port) = loaded.port else {
-        say_diagnostics(&loaded.sources, &loaded.diagnostics);
+    let Some(Job {
+        output,
+        mut port,
+        sources,
+    }) = Job::begin(&args.sheet, &args.output)?
+    else {
         return Ok(Outcome::Failed);
     };
     let chosen = pick_lines(&port.names(), &args.lines)?;
@@ -22,18 +23,11 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
         port.fit(capacitance);
     }
     let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
-    match size(&port, &chosen, figures, &loaded.sources) {
+    match size(&port, &chosen, figures, &sources) {
         Ok(report) => {
             output.write(&render(&report, args.format.into()))?;
-            Ok(if report.passes() {
-                Outcome::Holds
-            } else {
-                Outcome::Breaks
-            })
+            Ok(verdict(report.passes()))
         }
-        Err(errors) => {
-            say_diagnostics(&loaded.sources, &errors);
-            Ok(Outcome::Failed)
-        }
+        Err(errors) => Ok(refuse(&sources, &errors)),
     }
 }

@@ -159,25 +159,14 @@ pub static LANE: BlockSchema = BlockSchema {
             repeats: false,
             doc: "reference impedance",
         },
-        line(
-            "line_voltage",
-            Form::Range(SIGNED_VOLTAGE),
-            "range of the working voltage",
-        ),
+        LINE_VOLTAGE,
         EXPOSURE,
         WITHSTANDS,
         NEEDS,
         TEMPERATURE_LINE,
         line("port", Form::Name, "connector the lane belongs to"),
-        line("limits", Form::Name, "takes a set of limits"),
-        LineSchema {
-            repeats: true,
-            ..line(
-                "limit",
-                Form::Limit,
-                "adds a limit, or replaces the set's of the same name",
-            )
-        },
+        LIMITS_LINE,
+        LIMIT_LINE,
         line(
             "path",
             Form::Block,
@@ -286,15 +275,8 @@ pub static FEED: BlockSchema = BlockSchema {
         NEEDS,
         TEMPERATURE_LINE,
         line("port", Form::Name, "connector the feed belongs to"),
-        line("limits", Form::Name, "takes a set of limits"),
-        LineSchema {
-            repeats: true,
-            ..line(
-                "limit",
-                Form::Limit,
-                "adds a limit, or replaces the set's of the same name",
-            )
-        },
+        LIMITS_LINE,
+        LIMIT_LINE,
         line(
             "path",
             Form::Block,

@@ -1,0 +1,45 @@
+//! What the commands on a sheet share: where the result goes, the port it is made from, and how the run ends.
+
+use super::terminal::say_diagnostics;
+use super::{Failure, Outcome, Output, OutputArgs, SheetArgs, load};
+use crate::diag::{Diagnostic, Sources};
+use crate::model::Port;
+
+/// A sheet that was understood, and a place for what is made of it.
+pub(super) struct Job {
+    pub(super) output: Output,
+    pub(super) port: Port,
+    pub(super) sources: Sources,
+}
+
+impl Job {
+    /// Opens the target, then reads the sheet; `None` after its errors have been said.
+    ///
+    /// # Errors
+    /// Where the target cannot be written, the sheet cannot be read, or the target is one of its files.
+    pub(super) fn begin(sheet: &SheetArgs, output: &OutputArgs) -> Result<Option<Job>, Failure> {
+        let output = Output::open(output.output.as_deref())?;
+        let loaded = load(sheet)?;
+        output.spare(&loaded.identities)?;
+        let Some(port) = loaded.port else {
+            say_diagnostics(&loaded.sources, &loaded.diagnostics);
+            return Ok(None);
+        };
+        Ok(Some(Job {
+            output,
+            port,
+            sources: loaded.sources,
+        }))
+    }
+}
+
+/// Says why nothing could be computed.
+pub(super) fn refuse(sources: &Sources, errors: &[Diagnostic]) -> Outcome {
+    say_diagnostics(sources, errors);
+    Outcome::Failed
+}
+
+/// The outcome of a result whose lines hold or not.
+pub(super) fn verdict(passes: bool) -> Outcome {
+    if passes { Outcome::Holds } else { Outcome::Breaks }
+}
