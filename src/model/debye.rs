@@ -1,7 +1,9 @@
 //! Wideband Debye permittivity of a laminate.
 
-use num_complex::Complex64;
+use std::f64::consts::LN_10;
 use std::fmt;
+
+use num_complex::Complex64;
 
 use crate::units::Hertz;
 
@@ -9,6 +11,8 @@ use crate::units::Hertz;
 const LOW: f64 = 1e3;
 /// … and 10^12 Hz.
 const HIGH: f64 = 1e12;
+/// m2 − m1.
+const DECADES: f64 = 9.0;
 
 /// Causal permittivity ε(f) = ε_inf + Δε/(m2 − m1) · log10((10^m2 + jf)/(10^m1 + jf)), m1 = 3, m2 = 12.
 ///
@@ -44,7 +48,7 @@ impl Debye {
         (permittivity, at): (f64, Hertz),
         (loss_tangent, loss_at): (f64, Hertz),
     ) -> Result<Self, DebyeError> {
-        let (one, two) = (spread(at), spread(loss_at));
+        let (one, two) = (wideband(at), wideband(loss_at));
         // −Δ Im L2 = tan δ (ε1 + Δ (Re L2 − Re L1))
         let divisor = -two.im - loss_tangent * (two.re - one.re);
         let step = loss_tangent * permittivity / divisor;
@@ -64,7 +68,7 @@ impl Debye {
 
     /// Complex relative permittivity; its imaginary part is not positive.
     pub fn permittivity(&self, frequency: Hertz) -> Complex64 {
-        self.infinite + self.step * spread(frequency)
+        self.infinite + self.step * wideband(frequency)
     }
 
     /// Loss tangent −Im ε/Re ε.
@@ -74,11 +78,9 @@ impl Debye {
     }
 }
 
-/// log10((10^m2 + jf)/(10^m1 + jf))/(m2 − m1), from 1 at rest to 0 far above both poles.
-fn spread(frequency: Hertz) -> Complex64 {
-    let f = frequency.0;
-    // The difference of two angles in [0, π/2) has no branch cut.
-    let magnitude = 0.5 * ((HIGH * HIGH + f * f) / (LOW * LOW + f * f)).log10();
-    let angle = (f / HIGH).atan() - (f / LOW).atan();
-    Complex64::new(magnitude, angle / std::f64::consts::LN_10) / (HIGH / LOW).log10()
+/// log10((10^m2 + jf)/(10^m1 + jf))/(m2 − m1), from 1 at rest to 0 far above both poles: what Δε is multiplied by.
+pub fn wideband(frequency: Hertz) -> Complex64 {
+    // The angle of the ratio lies within a quarter turn: no branch cut.
+    let ratio = Complex64::new(HIGH, frequency.0) / Complex64::new(LOW, frequency.0);
+    Complex64::new(0.5 * ratio.norm_sqr().ln(), ratio.im.atan2(ratio.re)) / (LN_10 * DECADES)
 }

@@ -18,7 +18,7 @@ mod path;
 mod slow;
 mod strength;
 
-pub use debye::{Debye, DebyeError};
+pub use debye::{Debye, DebyeError, wideband};
 pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
 pub use fitting::PartOnLine;
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};

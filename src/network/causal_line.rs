@@ -1,16 +1,12 @@
 //! The causal line: wideband Debye dielectric, skin effect with its internal inductance.
 
-use std::f64::consts::{LN_10, TAU};
+use std::f64::consts::TAU;
 
 use num_complex::Complex64;
 
 use super::TwoPort;
-use crate::model::Line;
+use crate::model::{Line, wideband};
 use crate::units::{Hertz, Metre, Ohm, SPEED_OF_LIGHT, Second};
-
-/// Lower and upper corner of the wideband Debye model in hertz: 10^m1 and 10^m2, m1 = 3, m2 = 12.
-const CORNERS: [f64; 2] = [1e3, 1e12];
-const DECADES: f64 = 9.0;
 
 /// A line with its constants worked out, so that one frequency costs little.
 ///
@@ -48,7 +44,7 @@ impl CausalLine {
             capacitance: slowness / impedance,
             resistance: surface / reference.sqrt(),
             dispersion: (line.loss.loss_tangent > 0.0).then(|| {
-                let k = debye(reference);
+                let k = wideband(Hertz(reference));
                 let slope = -line.loss.loss_tangent / k.im;
                 (1.0 - slope * k.re, slope)
             }),
@@ -74,7 +70,7 @@ impl CausalLine {
     pub fn relative_permittivity(&self, frequency: Hertz) -> Complex64 {
         match self.dispersion {
             None => Complex64::new(1.0, 0.0),
-            Some((constant, slope)) => debye(frequency.0) * slope + constant,
+            Some((constant, slope)) => wideband(frequency) * slope + constant,
         }
     }
 
@@ -107,13 +103,6 @@ impl CausalLine {
         let (gamma, impedance) = self.constants(frequency);
         TwoPort::line(gamma * self.length, impedance)
     }
-}
-
-/// log10((10^m2 + jf)/(10^m1 + jf))/(m2 − m1).
-fn debye(frequency: f64) -> Complex64 {
-    let [low, high] = CORNERS;
-    let ratio = Complex64::new(high, frequency) / Complex64::new(low, frequency);
-    Complex64::new(0.5 * ratio.norm_sqr().ln(), ratio.im.atan2(ratio.re)) / (LN_10 * DECADES)
 }
 
 /// The square root in the right half plane, without cancellation.
