@@ -68,6 +68,10 @@ impl Axis {
         (self.low, self.high)
     }
 
+    pub(super) fn is_logarithmic(&self) -> bool {
+        self.logarithmic
+    }
+
     /// Where `value` lies: 0 at the low end, 1 at the high end.
     pub(super) fn share(&self, value: f64) -> f64 {
         if self.logarithmic {

@@ -4,6 +4,7 @@ use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{FontDesc, FontStyle, FontTransform, RGBAColor, ShapeStyle, TextStyle};
 use plotters_backend::{DrawingBackend, DrawingErrorKind};
 
+use super::Frame;
 use super::font;
 
 /// A point: to the right, downward.
@@ -127,6 +128,8 @@ pub(super) struct Drawing {
     /// What it shows, in a sentence.
     pub(super) title: String,
     pub(super) shapes: Vec<Shape>,
+    /// The panels that a further curve can be put in.
+    pub(super) frames: Vec<Frame>,
 }
 
 impl Drawing {

@@ -7,6 +7,7 @@ use super::spectrum::{self, Scheme};
 pub(super) fn draw(data: &ChartData, spectrum: &Spectrum) -> Drawing {
     let scheme = Scheme {
         what: "insertion loss",
+        figure: "insertion_loss_db",
         beyond: "nothing passes",
         least: 1.0,
         // A deep notch far above Nyquist would flatten all else.

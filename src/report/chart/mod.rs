@@ -27,6 +27,8 @@ pub use data::{
 };
 pub use gather::chart_data;
 
+use serde::Serialize;
+
 use canvas::Drawing;
 
 /// Which picture.
@@ -47,6 +49,41 @@ pub enum Show {
 impl Show {
     /// All pictures.
     pub const ALL: [Show; 5] = [Show::Loss, Show::Reflection, Show::Penalty, Show::Eye, Show::Impedance];
+}
+
+/// Where a further curve belongs in a drawn chart.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Frame {
+    /// Key of the figure over the ordinate, as in [`super::Metrics`]; `capacitance_f` for a panel over the capacitance.
+    pub figure: &'static str,
+    /// Left, top, right and bottom edge, in points of the drawing.
+    pub area: [f64; 4],
+    /// Abscissa at the left and right edge, SI units.
+    pub x: (f64, f64),
+    /// Least and largest ordinate.
+    pub y: (f64, f64),
+    /// Whether the abscissa is logarithmic.
+    pub logarithmic: bool,
+    /// Whether the ordinate grows downward.
+    pub down: bool,
+}
+
+/// A chart as SVG, with the places of its panels.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plot {
+    /// The document, see [`svg`].
+    pub svg: String,
+    /// Panels that a further curve can be put in.
+    pub frames: Vec<Frame>,
+}
+
+/// The chart as an SVG document that a page can add curves to.
+pub fn plot(data: &ChartData) -> Plot {
+    let drawing = drawing(data);
+    Plot {
+        svg: svg::render(&drawing),
+        frames: drawing.frames,
+    }
 }
 
 /// The chart as an SVG document, ended by a line end.

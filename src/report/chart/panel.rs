@@ -1,5 +1,6 @@
 //! One panel: a frame with axes, curves within it, and texts that keep out of each other's way.
 
+use super::Frame;
 use super::axis::Axis;
 use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text, Xy};
 use super::font;
@@ -110,6 +111,24 @@ impl Panel {
         }
         let text = font::fit(&self.y.label, SMALL, bottom - top + 20.0);
         drawing.text(label(text, (left - 45.0, (top + bottom) / 2.0), Anchor::Middle, true));
+    }
+
+    /// Tells where a further curve of `figure` belongs.
+    pub(super) fn open_to(&self, drawing: &mut Drawing, figure: &'static str) {
+        let Rect {
+            left,
+            top,
+            right,
+            bottom,
+        } = self.area;
+        drawing.frames.push(Frame {
+            figure,
+            area: [left, top, right, bottom],
+            x: self.x.range(),
+            y: self.y.range(),
+            logarithmic: self.x.is_logarithmic(),
+            down: self.down,
+        });
     }
 
     /// A curve, cut at the frame.

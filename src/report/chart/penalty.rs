@@ -29,6 +29,8 @@ pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     }
     above.frame(&mut drawing, false);
     below.frame(&mut drawing, true);
+    above.open_to(&mut drawing, "capacitance_f");
+    below.open_to(&mut drawing, "capacitance_f");
     above.curve(
         &mut drawing,
         &[(0.0, 0.0), (sweep.last_f, 0.0)],

@@ -7,6 +7,7 @@ use super::spectrum::{self, Scheme};
 pub(super) fn draw(data: &ChartData, spectrum: &Spectrum) -> Drawing {
     let scheme = Scheme {
         what: "return loss",
+        figure: "return_loss_db",
         beyond: "no reflection",
         least: 10.0,
         // The depth of a null says little.

@@ -11,6 +11,8 @@ use crate::units::engineering;
 /// What sets one loss apart.
 pub(super) struct Scheme {
     pub(super) what: &'static str,
+    /// Key of the figure.
+    pub(super) figure: &'static str,
     /// What a loss beyond any number means.
     pub(super) beyond: &'static str,
     /// The axis reaches to this many dB at least.
@@ -36,6 +38,7 @@ pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Dr
         shade(&panel, &mut drawing, limit);
     }
     panel.frame(&mut drawing, true);
+    panel.open_to(&mut drawing, scheme.figure);
     let nyquist = format!("Nyquist {}", engineering(data.nyquist_hz, "Hz"));
     panel.mark(&mut drawing, data.nyquist_hz, nyquist, MARK);
     let c = capacitances(data);
