@@ -11,6 +11,7 @@ mod load;
 mod manual;
 mod output;
 mod pick;
+mod progress;
 mod quantity;
 mod read;
 mod report;

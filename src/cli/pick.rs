@@ -1,6 +1,7 @@
 //! `pick`: every part on every line.
 
 use super::job::{Job, refuse, verdict};
+use super::progress::with_progress;
 use super::{Failure, Outcome, PickArgs, pick_lines};
 use crate::report::{pick, render_pick};
 
@@ -13,7 +14,7 @@ pub(super) fn run(args: &PickArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Failed);
     };
     let chosen = pick_lines(&port.names(), &args.lines)?;
-    match pick(&port, &chosen) {
+    match with_progress(chosen.len(), |done| pick(&port, &chosen, done)) {
         Ok(report) => {
             output.write(&render_pick(&report, args.format.into()))?;
             Ok(verdict(report.passes()))

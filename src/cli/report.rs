@@ -1,12 +1,9 @@
 //! `report`: the page for a design review.
 
-use rayon::prelude::*;
-
 use super::job::{Job, refuse, verdict};
+use super::progress::with_progress;
 use super::{Failure, Outcome, ReportArgs, pick_lines};
-use crate::budget::Figures;
-use crate::model::LineRef;
-use crate::report::{page, pictures, size};
+use crate::report::{REVIEW_ROUNDS, page, review};
 
 /// Computes the report with its charts and writes the page.
 ///
@@ -25,21 +22,11 @@ pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
     if let Some(capacitance) = args.fitted {
         port.fit(capacitance);
     }
-    let lanes: Vec<_> = chosen
-        .iter()
-        .filter_map(|index| match port.line(*index) {
-            Some(LineRef::Lane(lane)) => Some(lane),
-            _ => None,
-        })
-        .collect();
-    let made = size(&port, &chosen, Figures::All, &sources).and_then(|report| {
-        let drawn: Result<Vec<_>, _> = lanes.par_iter().map(|lane| pictures(lane)).collect();
-        drawn.map(|drawn| (report, drawn)).map_err(|error| vec![*error])
-    });
-    match made {
-        Ok((report, drawn)) => {
-            output.write(&page(&report, &drawn))?;
-            Ok(verdict(report.passes()))
+    let steps = REVIEW_ROUNDS * chosen.len();
+    match with_progress(steps, |done| review(&port, &chosen, &sources, done)) {
+        Ok(review) => {
+            output.write(&page(&review))?;
+            Ok(verdict(review.report.passes()))
         }
         Err(errors) => Ok(refuse(&sources, &errors)),
     }

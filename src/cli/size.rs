@@ -1,6 +1,7 @@
 //! `size`: the largest capacitance of each line.
 
 use super::job::{Job, refuse, verdict};
+use super::progress::with_progress;
 use super::{Failure, Outcome, SizeArgs, pick_lines};
 use crate::budget::Figures;
 use crate::report::{render, size};
@@ -23,7 +24,7 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
         port.fit(capacitance);
     }
     let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
-    match size(&port, &chosen, figures, &sources) {
+    match with_progress(chosen.len(), |done| size(&port, &chosen, figures, &sources, done)) {
         Ok(report) => {
             output.write(&render(&report, args.format.into()))?;
             Ok(verdict(report.passes()))

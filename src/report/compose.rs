@@ -2,9 +2,8 @@
 
 use rayon::prelude::*;
 
-use super::chart::{ChartData, Show, chart_data, svg};
+use super::chart::{ChartData, Show, chart_data};
 use super::explain::{explain, explain_bus, explain_feed, explain_rail};
-use super::page::Pictures;
 use super::slow::{bus_report, rail_report};
 use super::{
     AtBudget, Budget, CAUTIONS, Changes, Check, FeedChanges, FeedMetrics, FeedReport, Fitted, Headroom, LaneReport,
@@ -15,61 +14,109 @@ use crate::budget::{
     size_feed, size_lane,
 };
 use crate::diag::{Diagnostic, Sources, Span};
-use crate::model::{self, Bound, Feed, Lane, Limit, LimitKind, LineRef, Path, Port};
+use crate::model::{self, Bound, Bus, Feed, Lane, Limit, LimitKind, LineRef, Path, Port, Rail};
 use crate::parts::{self, Checks, Demand, Rating, checks};
 use crate::response::{self, LossMetrics, TimeMetrics};
 use crate::units::{Farad, Hertz};
+
+/// Called once for each line that is done, from any thread, so that a long run can show how far it is.
+pub type LineDone<'a> = &'a (dyn Fn() + Sync);
 
 /// Sizes the lines at these places of [`Port::names`] and reports on them, kind by kind in that order.
 ///
 /// # Errors
 /// The lines whose numbers go beyond what can be computed.
-pub fn size(port: &Port, indices: &[usize], figures: Figures, sources: &Sources) -> Result<Report, Vec<Diagnostic>> {
-    let (mut lanes, mut feeds) = (Vec::new(), Vec::new());
-    let (mut buses, mut rails) = (Vec::new(), Vec::new());
-    for line in indices.iter().filter_map(|index| port.line(*index)) {
-        match line {
-            LineRef::Lane(lane) => lanes.push(lane),
-            LineRef::Feed(feed) => feeds.push(feed),
-            LineRef::Bus(bus) => buses.push(bus_report(bus, sources)),
-            LineRef::Rail(rail) => rails.push(rail_report(rail, sources)),
-        }
-    }
-    let lanes: Vec<Result<LaneReport, Box<Diagnostic>>> = lanes
-        .par_iter()
-        .map(|lane| match size_lane(lane, figures) {
-            Ok(outcome) => Ok(lane_report(lane, &outcome, sources)),
-            Err(fault) => Err(not_computable(LineRef::Lane(lane), fault)),
-        })
-        .collect();
-    let feeds: Vec<Result<FeedReport, Box<Diagnostic>>> = feeds
-        .par_iter()
-        .map(|feed| match size_feed(feed) {
-            Ok(outcome) => Ok(feed_report(feed, &outcome, sources)),
-            Err(fault) => Err(not_computable(LineRef::Feed(feed), fault)),
-        })
-        .collect();
-    let mut errors = Vec::new();
-    let (lanes, feeds) = (taken(lanes, &mut errors), taken(feeds, &mut errors));
-    if !errors.is_empty() {
-        return Err(errors);
-    }
-    Ok(Report {
-        lanecap: env!("CARGO_PKG_VERSION"),
-        schema: SCHEMA,
-        title: port.title.clone(),
-        lanes,
-        feeds,
-        buses,
-        rails,
-        cautions: CAUTIONS.to_vec(),
-    })
+pub fn size(
+    port: &Port,
+    indices: &[usize],
+    figures: Figures,
+    sources: &Sources,
+    done: LineDone<'_>,
+) -> Result<Report, Vec<Diagnostic>> {
+    let sized = Outcomes::new(port, indices, figures, done)?;
+    Ok(sized.report(port.title.clone(), sources))
 }
 
-/// What was computed; the errors go to `errors`.
-fn taken<T>(results: Vec<Result<T, Box<Diagnostic>>>, errors: &mut Vec<Diagnostic>) -> Vec<T> {
-    let keep = |result: Result<T, Box<Diagnostic>>| result.map_err(|error| errors.push(*error)).ok();
-    results.into_iter().filter_map(keep).collect()
+/// Lines with their outcomes.
+pub(super) struct Outcomes<'a> {
+    pub(super) lanes: Vec<(&'a Lane, LaneOutcome)>,
+    pub(super) feeds: Vec<(&'a Feed, FeedOutcome)>,
+    pub(super) buses: Vec<&'a Bus>,
+    pub(super) rails: Vec<&'a Rail>,
+}
+
+impl<'a> Outcomes<'a> {
+    pub(super) fn new(
+        port: &'a Port,
+        indices: &[usize],
+        figures: Figures,
+        done: LineDone<'_>,
+    ) -> Result<Self, Vec<Diagnostic>> {
+        let (mut lanes, mut feeds, mut buses, mut rails) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+        for line in indices.iter().filter_map(|index| port.line(*index)) {
+            match line {
+                LineRef::Lane(lane) => lanes.push(lane),
+                LineRef::Feed(feed) => feeds.push(feed),
+                LineRef::Bus(bus) => buses.push(bus),
+                LineRef::Rail(rail) => rails.push(rail),
+            }
+        }
+        (0..buses.len() + rails.len()).for_each(|_| done());
+        let lane = |lane: &Lane| {
+            let outcome = size_lane(lane, figures).map_err(|fault| not_computable(LineRef::Lane(lane), fault));
+            done();
+            outcome
+        };
+        let feed = |feed: &Feed| {
+            let outcome = size_feed(feed).map_err(|fault| not_computable(LineRef::Feed(feed), fault));
+            done();
+            outcome
+        };
+        let mut errors = Vec::new();
+        let (lanes, feeds) = (outcomes(lanes, lane, &mut errors), outcomes(feeds, feed, &mut errors));
+        if errors.is_empty() {
+            Ok(Outcomes {
+                lanes,
+                feeds,
+                buses,
+                rails,
+            })
+        } else {
+            Err(errors)
+        }
+    }
+
+    pub(super) fn report(&self, title: Option<String>, sources: &Sources) -> Report {
+        let lane = |(lane, outcome): &(&Lane, LaneOutcome)| lane_report(lane, outcome, sources);
+        let feed = |(feed, outcome): &(&Feed, FeedOutcome)| feed_report(feed, outcome, sources);
+        Report {
+            lanecap: env!("CARGO_PKG_VERSION"),
+            schema: SCHEMA,
+            title,
+            lanes: self.lanes.par_iter().map(lane).collect(),
+            feeds: self.feeds.par_iter().map(feed).collect(),
+            buses: self.buses.iter().map(|bus| bus_report(bus, sources)).collect(),
+            rails: self.rails.iter().map(|rail| rail_report(rail, sources)).collect(),
+            cautions: CAUTIONS.to_vec(),
+        }
+    }
+}
+
+/// Each line with its outcome; the errors go to `errors`.
+fn outcomes<'a, L: Sync, O: Send>(
+    lines: Vec<&'a L>,
+    size: impl Fn(&L) -> Result<O, Box<Diagnostic>> + Sync,
+    errors: &mut Vec<Diagnostic>,
+) -> Vec<(&'a L, O)> {
+    let sized: Vec<Result<O, Box<Diagnostic>>> = lines.par_iter().map(|line| size(line)).collect();
+    let keep = |(line, result): (&'a L, Result<O, Box<Diagnostic>>)| match result {
+        Ok(outcome) => Some((line, outcome)),
+        Err(error) => {
+            errors.push(*error);
+            None
+        }
+    };
+    lines.into_iter().zip(sized).filter_map(keep).collect()
 }
 
 /// The working of one line as text.
@@ -91,24 +138,6 @@ pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagn
         LineRef::Bus(bus) => Ok(explain_bus(bus, &bus_report(bus, sources), &CAUTIONS)),
         LineRef::Rail(rail) => Ok(explain_rail(rail, &rail_report(rail, sources), &CAUTIONS)),
     }
-}
-
-/// All pictures of a lane for the page: what each shows, and the SVG.
-///
-/// # Errors
-/// Where its numbers go beyond what can be computed.
-pub fn pictures(lane: &Lane) -> Result<Pictures, Box<Diagnostic>> {
-    let outcome = size_lane(lane, Figures::Nyquist).map_err(|fault| not_computable(LineRef::Lane(lane), fault))?;
-    let caption = |show| match show {
-        Show::Loss => "Insertion loss over frequency, with its limits and the Nyquist frequency",
-        Show::Reflection => "Return loss over frequency, with its limits and the Nyquist frequency",
-        Show::Penalty => "Margin of every limit, and the eye penalty, over the protector's capacitance",
-        Show::Eye => "Worst-pattern eye, absent and fitted",
-        Show::Impedance => "Reflection profile from the port plane in",
-    };
-    let draw = |show| chart_data(lane, &outcome, show).map(|data| (caption(show), svg(&data)));
-    let drawn: Result<Pictures, Fault> = Show::ALL.into_iter().map(draw).collect();
-    drawn.map_err(|fault| not_computable(LineRef::Lane(lane), fault))
 }
 
 /// The numbers of one picture of a lane.

@@ -82,6 +82,11 @@ impl FeedReport {
 }
 
 impl Line<'_> {
+    /// The part fitted, where it is named.
+    pub(super) fn part(&self) -> Option<&str> {
+        self.fitted?.part
+    }
+
     /// Whether the line passes: where a capacitance is fitted, it keeps every limit and fails no check; where none is,
     /// the line needs no protector to keep its limits.
     pub(super) fn passes(&self) -> bool {

@@ -1,12 +1,12 @@
 //! The result as Markdown.
 
 use super::Report;
-use super::view::{Grid, Section, View};
+use super::view::{Grid, Parts, Section, View};
 use crate::diag::inert;
 
 /// The report as Markdown with tables. Names stay text: nothing in them becomes markup.
 pub(super) fn render(report: &Report) -> String {
-    lay_out(&View::of(report))
+    lay_out(&View::of(report, Parts::Named))
 }
 
 /// A view in the same layout.

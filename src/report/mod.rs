@@ -18,6 +18,7 @@ mod page;
 mod pick;
 mod pick_view;
 mod render;
+mod review;
 mod sentences;
 mod signal;
 mod slow;
@@ -27,14 +28,15 @@ mod verdict;
 mod view;
 
 pub use cautions::CAUTIONS;
-pub use compose::{charted, pictures, size, working};
+pub use compose::{LineDone, charted, size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
 pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
-pub use page::{Pictures, page};
+pub use page::{Live, page};
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
 pub use pick_view::render_pick;
 pub use render::{Format, render};
+pub use review::{Captioned, Exhibit, REVIEW_ROUNDS, Review, review};
 pub use slow::{BusAtBudget, BusFitted, BusMetrics, BusReport, RailReport};
 
 use serde::Serialize;

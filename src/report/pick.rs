@@ -5,7 +5,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use super::compose::{check_reports, not_computable};
+use super::compose::{LineDone, check_reports, not_computable};
 use super::{CAUTIONS, Check, SCHEMA};
 use crate::diag::{Diagnostic, shorten};
 use crate::model::{LineRef, Part, Port};
@@ -111,15 +111,19 @@ pub struct ShareReport {
     pub channels: u32,
 }
 
-/// Judges every part of the port on the lines at these places of [`Port::names`].
+/// Judges every part of the port on the lines at these places of [`Port::names`]; `done` is called once a line.
 ///
 /// # Errors
 /// The lanes whose numbers go beyond what can be computed.
-pub fn pick(port: &Port, indices: &[usize]) -> Result<PickReport, Vec<Diagnostic>> {
+pub fn pick(port: &Port, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
     let lines: Vec<LineRef<'_>> = indices.iter().filter_map(|index| port.line(*index)).collect();
     let judged: Vec<Result<LinePick, Box<Diagnostic>>> = lines
         .par_iter()
-        .map(|line| pick_line(*line, &port.parts).map_err(|fault| not_computable(*line, fault)))
+        .map(|line| {
+            let judged = pick_line(*line, &port.parts).map_err(|fault| not_computable(*line, fault));
+            done();
+            judged
+        })
         .collect();
     let mut picks = Vec::with_capacity(judged.len());
     let mut errors = Vec::new();

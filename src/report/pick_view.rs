@@ -3,13 +3,15 @@
 use super::digits::short;
 use super::limits::{Capacitances, percent};
 use super::pick::{BillReport, LinePickReport, PartPickReport, PickReport};
-use super::view::{Grid, Section, View, check_cells, named, protector_scale};
+use super::view::{Grid, Section, View, check_grid, named, protector_scale};
 use super::{Check, Format, csv, json, markdown, table};
 use crate::units::{Scale, significant};
 
-const STRICT: &str =
-    "A part passes on a line only where it states everything the line asks for: \"not stated\" does not pass.";
-const PAIRS: &str = "A pair takes two channels of one package, or one of a part stated across the pair alone.";
+/// How the parts were judged.
+pub(super) const FOOTNOTES: [&str; 2] = [
+    "A part passes on a line only where it states everything the line asks for: \"not stated\" does not pass.",
+    "A pair takes two channels of one package, or one of a part stated across the pair alone.",
+];
 
 /// The result of `pick` in one of the formats, ended by a line end.
 pub fn render_pick(report: &PickReport, format: Format) -> String {
@@ -22,19 +24,26 @@ pub fn render_pick(report: &PickReport, format: Format) -> String {
 }
 
 fn view(report: &PickReport) -> View {
-    let scale = protector_scale(report.lines.iter().flat_map(|line| {
-        let parts = line.parts.iter().filter_map(|part| part.capacitance_f);
-        parts.chain(line.budget_f)
-    }));
-    let mut grids = vec![recommended(&report.lines, scale)];
-    grids.push(bill(&report.bills));
+    let scale = scale(report);
     View {
         title: report.title.clone(),
-        grids,
-        footnotes: vec![STRICT, PAIRS],
+        grids: overview(report).into(),
+        footnotes: FOOTNOTES.into(),
         sections: report.lines.iter().map(|line| section(line, scale)).collect(),
         cautions: report.cautions.clone(),
     }
+}
+
+fn scale(report: &PickReport) -> Scale {
+    protector_scale(report.lines.iter().flat_map(|line| {
+        let parts = line.parts.iter().filter_map(|part| part.capacitance_f);
+        parts.chain(line.budget_f)
+    }))
+}
+
+/// The part of each line, and what each port needs.
+pub(super) fn overview(report: &PickReport) -> [Grid; 2] {
+    [recommended(&report.lines, scale(report)), bill(&report.bills)]
 }
 
 fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
@@ -139,34 +148,17 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
     };
     let mut grids = vec![every_part(line, scale)];
     if let Some(chosen) = chosen {
-        grids.push(Grid {
-            title: "Checks of the recommended part",
-            header: ["check", "required", "available", "unit", "margin", "verdict"]
-                .map(str::to_owned)
-                .to_vec(),
-            rows: chosen.checks.iter().map(check_row).collect(),
-        });
+        grids.push(check_grid("Checks of the recommended part", &chosen.checks));
     }
     Section {
         name: line.name.clone(),
         verdict,
+        passes: line.recommended.is_some(),
         facts: vec![format!("Why: {}.", line.why)],
         grids,
         defaults: Vec::new(),
         warnings: Vec::new(),
     }
-}
-
-fn check_row(check: &Check) -> Vec<String> {
-    let [required, available, unit, margin] = check_cells(check);
-    vec![
-        check.check.to_owned(),
-        required,
-        available,
-        unit,
-        margin,
-        check.verdict.to_owned(),
-    ]
 }
 
 /// Every part with the outcome of each check.

@@ -5,7 +5,7 @@ use super::limits::Capacitances;
 use super::line::{FittedLine, Line};
 use super::verdict::rail_verdict;
 use super::view::{
-    Grid, Section, budgets, capacitance_scale, check_grid, named, notes, of_line, section, shared_scale,
+    Grid, Parts, Section, budgets, capacitance_scale, check_grid, named, notes, of_line, section, shared_scale,
 };
 use super::{BusMetrics, BusReport, LimitReport, RailReport, Report};
 use crate::budget::{RISE_LEVELS, rise_factor};
@@ -21,14 +21,14 @@ pub(super) struct SlowView {
     pub(super) sections: Vec<Section>,
 }
 
-pub(super) fn of(report: &Report) -> SlowView {
+pub(super) fn of(report: &Report, parts: Parts) -> SlowView {
     let (buses, rails) = (&report.buses, &report.rails);
     let lines: Vec<Line> = buses.iter().map(BusReport::line).collect();
     let scale = capacitance_scale(&lines);
     let capacitances: Vec<Capacitances> = lines.iter().map(|line| of_line(line, scale)).collect();
     let mut grids = Vec::new();
     if !buses.is_empty() {
-        grids.push(budgets(TITLE, &lines, &capacitances, scale));
+        grids.push(budgets(TITLE, &lines, &capacitances, scale, parts));
         grids.push(figures(buses, &capacitances, scale));
     }
     if !rails.is_empty() {
@@ -223,6 +223,7 @@ fn rail_section(rail: &RailReport) -> Section {
     Section {
         name: rail.name.clone(),
         verdict: rail_verdict(rail),
+        passes: rail.passes(),
         facts: vec![
             format!(
                 "{}, {}{current}; no limit on the capacitance.",
@@ -231,7 +232,7 @@ fn rail_section(rail: &RailReport) -> Section {
             ),
             part,
         ],
-        grids: vec![check_grid(&rail.checks)],
+        grids: vec![check_grid("Checks of the part", &rail.checks)],
         defaults: notes(&rail.defaults),
         warnings: notes(&rail.warnings),
     }

@@ -3,7 +3,7 @@
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
 
 use super::Report;
-use super::view::{Grid, Section, View};
+use super::view::{Grid, Parts, Section, View};
 use crate::diag::{inert, shorten};
 
 /// Columns of the terminal that are used.
@@ -15,7 +15,7 @@ const CELL: usize = 80;
 
 /// The report as aligned text, at most 118 columns wide. Names are inert and shortened.
 pub(super) fn render(report: &Report) -> String {
-    lay_out(&View::of(report))
+    lay_out(&View::of(report, Parts::LeftToTheSections))
 }
 
 /// A view in the same layout.

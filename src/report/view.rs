@@ -20,10 +20,18 @@ pub(super) struct Grid {
     pub(super) rows: Vec<Vec<String>>,
 }
 
+impl Grid {
+    /// Whether each row ends in the verdict of its line.
+    pub(super) fn has_verdicts(&self) -> bool {
+        self.header.last().is_some_and(|title| title == "verdict")
+    }
+}
+
 /// What is said of one line.
 pub(super) struct Section {
     pub(super) name: String,
     pub(super) verdict: String,
+    pub(super) passes: bool,
     pub(super) facts: Vec<String>,
     pub(super) grids: Vec<Grid>,
     pub(super) defaults: Vec<String>,
@@ -39,17 +47,24 @@ pub(super) struct View {
     pub(super) cautions: Vec<String>,
 }
 
+/// Whether the main tables name the part of each line, which takes room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Parts {
+    Named,
+    LeftToTheSections,
+}
+
 impl View {
-    pub(super) fn of(report: &Report) -> View {
+    pub(super) fn of(report: &Report, parts: Parts) -> View {
         let lanes = report.lanes.iter().map(|lane| lane.line());
         let lines: Vec<Line> = lanes.chain(report.feeds.iter().map(|feed| feed.line())).collect();
         let scale = capacitance_scale(&lines);
         let capacitances: Vec<Capacitances> = lines.iter().map(|line| of_line(line, scale)).collect();
         let (of_lanes, of_feeds) = capacitances.split_at(report.lanes.len());
-        let slow = slow_view::of(report);
+        let slow = slow_view::of(report, parts);
         let (mut grids, mut footnotes) = (Vec::new(), Vec::new());
         if !lines.is_empty() || slow.grids.is_empty() {
-            grids.push(budgets(TITLE, &lines, &capacitances, scale));
+            grids.push(budgets(TITLE, &lines, &capacitances, scale, parts));
             grids.extend(signal::grids(&report.lanes, of_lanes, scale));
             grids.extend(feed::grid(&report.feeds, of_feeds, scale));
         }
@@ -115,7 +130,14 @@ pub(super) fn of_line(line: &Line<'_>, scale: Scale) -> Capacitances {
 }
 
 /// The main table: what each line tolerates and whether it holds.
-pub(super) fn budgets(title: &'static str, lines: &[Line<'_>], capacitances: &[Capacitances], scale: Scale) -> Grid {
+pub(super) fn budgets(
+    title: &'static str,
+    lines: &[Line<'_>],
+    capacitances: &[Capacitances],
+    scale: Scale,
+    parts: Parts,
+) -> Grid {
+    let part = |line: &Line<'_>| (parts == Parts::Named).then(|| line.part().unwrap_or("-").to_owned());
     let unit = format!("[{}F]", scale.prefix);
     let row = |(line, c): (&Line<'_>, &Capacitances)| {
         let headroom = line.fitted.map_or(&[][..], |fitted| fitted.headroom);
@@ -124,27 +146,29 @@ pub(super) fn budgets(title: &'static str, lines: &[Line<'_>], capacitances: &[C
             let margin = if margin.is_empty() { value } else { margin };
             format!("{} {margin}", limits::title(tightest.limit))
         });
-        vec![
+        let mut row = vec![
             line.name.to_owned(),
             line.count.to_string(),
             sentences::budget_cell(line, c),
             sentences::set_by_cell(line),
             c.fitted().unwrap_or_else(|| "-".to_owned()),
-            tightest,
-            verdict(line),
-        ]
+        ];
+        row.extend(part(line));
+        row.extend([tightest, verdict(line)]);
+        row
     };
+    let mut header = vec![
+        "line".to_owned(),
+        "count".to_owned(),
+        format!("budget {unit}"),
+        "set by".to_owned(),
+        format!("fitted {unit}"),
+    ];
+    header.extend((parts == Parts::Named).then(|| "part".to_owned()));
+    header.extend(["tightest headroom".to_owned(), "verdict".to_owned()]);
     Grid {
         title,
-        header: vec![
-            "line".to_owned(),
-            "count".to_owned(),
-            format!("budget {unit}"),
-            "set by".to_owned(),
-            format!("fitted {unit}"),
-            "tightest headroom".to_owned(),
-            "verdict".to_owned(),
-        ],
+        header,
         rows: lines.iter().zip(capacitances).map(row).collect(),
     }
 }
@@ -153,10 +177,11 @@ pub(super) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
     Section {
         name: line.name.to_owned(),
         verdict: verdict(line),
+        passes: line.passes(),
         facts: sentences::facts(line, c),
         grids: vec![
             limit_grid(line, c),
-            check_grid(line.fitted.map_or(&[], |fitted| fitted.checks)),
+            check_grid("Checks of the part", line.fitted.map_or(&[], |fitted| fitted.checks)),
         ],
         defaults: notes(line.defaults),
         warnings: notes(line.warnings),
@@ -252,7 +277,7 @@ pub(super) fn check_cells(check: &Check) -> [String; 4] {
 }
 
 /// The survival checks of a part.
-pub(super) fn check_grid(checks: &[Check]) -> Grid {
+pub(super) fn check_grid(title: &'static str, checks: &[Check]) -> Grid {
     let row = |check: &Check| {
         let [required, available, unit, margin] = check_cells(check);
         vec![
@@ -265,7 +290,7 @@ pub(super) fn check_grid(checks: &[Check]) -> Grid {
         ]
     };
     Grid {
-        title: "Checks of the part",
+        title,
         header: ["check", "required", "available", "unit", "margin", "verdict"]
             .map(str::to_owned)
             .to_vec(),

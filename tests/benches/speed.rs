@@ -191,7 +191,7 @@ fn parse_to_json(text: &str) -> String {
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
     let port = read(&gathered).expect("a good sheet");
     let all: Vec<usize> = (0..port.names().len()).collect();
-    let report = size(&port, &all, Figures::Nyquist, &gathered.sources).expect("numbers within range");
+    let report = size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).expect("numbers within range");
     render(&report, Format::Json)
 }
 

@@ -106,7 +106,7 @@ fn thousand(c: &mut Criterion) {
         b.iter(|| {
             let (gathered, port) = port(black_box(&text));
             let all: Vec<usize> = (0..port.lanes.len()).collect();
-            let report = size(&port, &all, Figures::All, &gathered.sources).expect("numbers within range");
+            let report = size(&port, &all, Figures::All, &gathered.sources, &|| ()).expect("numbers within range");
             render(&report, Format::Json)
         });
     });

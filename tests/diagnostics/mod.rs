@@ -53,7 +53,7 @@ fn a_lane_beyond_all_numbers_is_refused_by_name() {
          {cable}protector\nreceiver 50 ohm\n}} }}"
     );
     let (gathered, port) = read_text(&text);
-    let errors = size(&port.unwrap(), &[0], Figures::Nyquist, &gathered.sources).unwrap_err();
+    let errors = size(&port.unwrap(), &[0], Figures::Nyquist, &gathered.sources, &|| ()).unwrap_err();
     assert_eq!(errors.iter().map(|e| e.code).collect::<Vec<_>>(), ["not-computable"]);
     assert!(errors[0].message.contains("deep sea"), "{}", errors[0].message);
 }

@@ -109,7 +109,7 @@ fn broken_sheets_end_in_a_message_or_a_result() {
                 } else {
                     Figures::Nyquist
                 };
-                match size(&port, &all, figures, &gathered.sources) {
+                match size(&port, &all, figures, &gathered.sources, &|| ()) {
                     Ok(report) => {
                         computed += 1;
                         let table = render(&report, Format::Table);

@@ -168,7 +168,7 @@ fn a_feed_in_every_form() {
     let sheet = std::fs::read_to_string(root().join("fixtures/sheets/ok/positioning_antenna.lanes")).unwrap();
     let (gathered, port) = read_text(&sheet);
     let port = port.unwrap();
-    let report = size(&port, &[0, 1], Figures::All, &gathered.sources).unwrap();
+    let report = size(&port, &[0, 1], Figures::All, &gathered.sources, &|| ()).unwrap();
     let json: serde_json::Value = serde_json::from_str(&render(&report, Format::Json)).unwrap();
     let feed = &json["feeds"][0];
     let keys = |value: &serde_json::Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>().join(" ");

@@ -10,8 +10,8 @@ fn gallery(name: &str) -> (Report, PickReport) {
     let (gathered, port) = read_file(&path);
     let port = port.unwrap_or_else(|errors| panic!("{name}: {errors:?}"));
     let all: Vec<usize> = (0..port.names().len()).collect();
-    let sized = size(&port, &all, Figures::Nyquist, &gathered.sources).unwrap();
-    (sized, pick(&port, &all).unwrap())
+    let sized = size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).unwrap();
+    (sized, pick(&port, &all, &|| ()).unwrap())
 }
 
 fn line<'a>(report: &'a PickReport, name: &str) -> &'a LinePickReport {

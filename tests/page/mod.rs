@@ -1,26 +1,33 @@
 //! The page for a design review: whole, inert, and with the numbers of the report.
 
-use lanecap::budget::Figures;
-use lanecap::report::{Report, page, pictures, size};
+mod live;
 
-use crate::support::{read_file, read_text, root};
+use lanecap::report::{Review, page, review};
+use roxmltree::Document;
 
-const HOSTILE: [&str; 5] = [
+use crate::support::{files, read_file, read_text, root};
+
+const HOSTILE: [&str; 7] = [
     "<script>alert(1)</script>",
+    "</script><script>alert(1)</script>",
     "'><img src=x onerror=alert(1)>",
+    "<!--<script>",
     "=1+1",
     "../x",
     "&amp; 水位 <b>",
 ];
 
-fn made(text: &str) -> (Report, String) {
+fn made(text: &str) -> (Review, String) {
     let (gathered, port) = read_text(text);
     let port = port.unwrap();
     let all: Vec<usize> = (0..port.names().len()).collect();
-    let report = size(&port, &all, Figures::All, &gathered.sources).unwrap();
-    let drawn: Vec<_> = port.lanes.iter().map(|lane| pictures(lane).unwrap()).collect();
-    let page = page(&report, &drawn);
-    (report, page)
+    let review = review(&port, &all, &gathered.sources, &|| ()).unwrap();
+    let page = page(&review);
+    (review, page)
+}
+
+fn demo() -> String {
+    std::fs::read_to_string(root().join("fixtures/sheets/ok/demo.lanes")).unwrap()
 }
 
 fn lane(name: &str) -> String {
@@ -30,64 +37,208 @@ fn lane(name: &str) -> String {
     )
 }
 
-/// The page as a tree: it is written so that it is XML too, but for its first line and the two void elements.
-fn is_well_formed(page: &str) -> bool {
-    let xml = page
-        .replacen("<!DOCTYPE html>\n", "", 1)
-        .replacen("<meta charset=\"utf-8\">", "", 1)
-        .replacen(
-            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">",
-            "",
-            1,
-        );
-    roxmltree::Document::parse(&xml).is_ok()
+/// The page as XML: it is written so that it is that too, but for its first line and the elements without content.
+fn as_xml(page: &str) -> String {
+    let mut xml = String::new();
+    let body = page.replacen("<!DOCTYPE html>", "", 1);
+    for (index, piece) in body.split('<').enumerate() {
+        if index > 0 {
+            xml.push('<');
+        }
+        if piece.starts_with("meta ") || piece.starts_with("input ") {
+            xml.push_str(&piece.replacen('>', "/>", 1));
+        } else {
+            xml.push_str(piece);
+        }
+    }
+    xml
+}
+
+fn elements(document: &Document, name: &str) -> usize {
+    document.descendants().filter(|node| node.has_tag_name(name)).count()
+}
+
+/// The texts of a section's main heading, and of the elements it has them from.
+fn headings(document: &Document) -> Vec<String> {
+    let sections = document
+        .descendants()
+        .filter(|node| node.attribute("class") == Some("line"));
+    let heading = |section: roxmltree::Node| {
+        let first = section.children().find(|node| node.has_tag_name("h2")).unwrap();
+        first.text().unwrap().to_owned()
+    };
+    sections.map(heading).collect()
 }
 
 #[test]
 fn names_stay_text() {
     let long = "x".repeat(200);
     for name in HOSTILE.into_iter().chain([long.as_str()]) {
-        let (_, page) = made(&format!("title \"{name}\"\n{}", lane(name)));
-        assert!(is_well_formed(&page), "{name}");
-        for markup in ["<script", "<img", "<b>"] {
-            assert!(!page.contains(markup), "{name}: {markup}");
+        let part = format!("part \"{name}\" {{ capacitance 0.2 pF max; channels 1; cost 1 }}\n");
+        let named = lane(name).replace("rate 5", &format!("port \"{name}\"; rate 5"));
+        let (_, page) = made(&format!("title \"{name}\"\n{part}{named}"));
+        let xml = as_xml(&page);
+        let document = Document::parse(&xml).unwrap_or_else(|error| panic!("{name}: {error}"));
+        assert_eq!(headings(&document), [name]);
+        let title = document.descendants().find(|node| node.has_tag_name("title")).unwrap();
+        assert_eq!(title.text(), Some(name));
+        // The page's own script and the lane's coefficients.
+        assert_eq!(
+            (elements(&document, "script"), page.matches("<script").count()),
+            (2, 2),
+            "{name}"
+        );
+        for none in ["img", "b", "iframe", "object", "form"] {
+            assert_eq!(elements(&document, none), 0, "{name}: {none}");
         }
+        let handlers = document.descendants().flat_map(|node| node.attributes());
+        assert!(
+            handlers
+                .into_iter()
+                .all(|attribute| !attribute.name().starts_with("on")),
+            "{name}"
+        );
     }
 }
 
 #[test]
 fn the_page_needs_nothing_from_outside() {
-    let demo = std::fs::read_to_string(root().join("fixtures/sheets/ok/demo.lanes")).unwrap();
-    let (report, page) = made(&demo);
-    assert!(is_well_formed(&page));
+    let (_, page) = made(&demo());
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    for node in document.descendants() {
+        for attribute in node.attributes() {
+            let within = attribute.value().starts_with('#');
+            assert!(
+                !matches!(attribute.name(), "src" | "srcset" | "action" | "data"),
+                "{attribute:?}"
+            );
+            assert!(attribute.name() != "href" || within, "{attribute:?}");
+        }
+    }
+    assert_eq!(elements(&document, "link"), 0);
     // The one address is the name of the SVG name space, which nothing fetches.
     let addresses = page.replace("http://www.w3.org/2000/svg", "");
-    for outside in ["http", " src=", " href=", "url(", "@import"] {
+    for outside in ["http://", "https://", "url(", "@import", "fetch(", "import("] {
         assert!(!addresses.contains(outside), "{outside}");
     }
-    assert_eq!(
-        page.matches("<section class=\"line\">").count(),
-        report.lanes.len() + report.buses.len() + report.rails.len()
-    );
-    assert_eq!(page.matches("<figure>").count(), 5 * report.lanes.len());
-    for caution in &report.cautions {
+}
+
+#[test]
+fn every_link_leads_to_the_section_of_its_line() {
+    let (_, page) = made(&demo());
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let links: Vec<_> = document.descendants().filter(|node| node.has_tag_name("a")).collect();
+    assert!(!links.is_empty());
+    for link in links {
+        let wanted = link.attribute("href").unwrap().trim_start_matches('#');
+        let section = document
+            .descendants()
+            .find(|node| node.attribute("id") == Some(wanted))
+            .unwrap();
+        let heading = section.children().find(|node| node.has_tag_name("h2")).unwrap();
+        assert_eq!(heading.text(), link.text());
+    }
+}
+
+#[test]
+fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
+    let (review, page) = made(&demo());
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let table = document.descendants().find(|node| node.has_tag_name("table")).unwrap();
+    let cells = |row: roxmltree::Node| -> Vec<String> {
+        let cells = row.children().filter(|node| node.is_element());
+        let text = |cell: roxmltree::Node| {
+            cell.descendants()
+                .filter_map(|node| node.text().filter(|_| node.is_text()))
+                .collect()
+        };
+        cells.map(text).collect()
+    };
+    let rows: Vec<Vec<String>> = table
+        .descendants()
+        .filter(|node| node.has_tag_name("tr"))
+        .map(cells)
+        .collect();
+    let header = [
+        "line",
+        "count",
+        "budget [pF]",
+        "set by",
+        "fitted [pF]",
+        "part",
+        "tightest headroom",
+        "verdict",
+    ];
+    assert_eq!(rows[0], header);
+    let lanes = &review.report.lanes;
+    assert_eq!(rows.len(), 1 + lanes.len());
+    for (lane, row) in lanes.iter().zip(&rows[1..]) {
+        assert_eq!(row[0], lane.name);
+        let fitted = lane.fitted.as_ref().unwrap();
+        assert_eq!(Some(&row[5]), fitted.part.as_ref());
+        // The largest, never rounded up, to four digits.
+        let shown: f64 = row[2].rsplit(' ').next().unwrap().parse().unwrap();
+        let budget = lane.budget.capacitance_f.unwrap() * 1e12;
+        assert!(
+            shown <= budget && budget - shown < 1e-3 * budget,
+            "{}: {shown} of {budget}",
+            lane.name
+        );
+        let tightest = lane.tightest().unwrap();
+        assert!(row[6].starts_with(tightest.limit), "{row:?}");
+        assert_eq!(row[7].contains('✓'), lane.passes(), "{row:?}");
+        assert_eq!(row[7].contains("holds"), fitted.holds, "{row:?}");
+    }
+}
+
+#[test]
+fn every_line_has_its_section_and_the_port_its_bill() {
+    let (review, page) = made(&demo());
+    let report = &review.report;
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let lines = report.lanes.len() + report.feeds.len() + report.buses.len() + report.rails.len();
+    assert_eq!(headings(&document).len(), lines);
+    let drawn: usize = review.exhibits.iter().map(|exhibit| exhibit.pictures.len()).sum();
+    assert!(drawn >= 5 * report.lanes.len());
+    assert_eq!(elements(&document, "figure"), drawn);
+    assert_eq!(elements(&document, "details"), lines);
+    let pick = review.pick.unwrap();
+    for bill in &pick.bills {
+        for used in &bill.parts {
+            assert!(
+                page.contains(&format!("<td>{}</td><td>{}</td>", used.part, used.packages)),
+                "{}",
+                used.part
+            );
+        }
+    }
+    for caution in &pick.cautions {
         assert!(page.contains(&caution[..20]), "{caution}");
     }
-    // The display link's budget, as the table shows it.
-    let budget = report.lanes[1].budget.capacitance_f.unwrap() * 1e12;
-    assert!(
-        page.contains(&format!("{:.4}", (budget * 1e4).floor() / 1e4)),
-        "{budget}"
-    );
+    // One heading of the first rank, and none skipped below it.
+    let ranks: Vec<u32> = document
+        .descendants()
+        .filter_map(|node| node.tag_name().name().strip_prefix('h')?.parse().ok())
+        .collect();
+    assert_eq!((ranks[0], ranks.iter().filter(|rank| **rank == 1).count()), (1, 1));
+    assert!(ranks.windows(2).all(|pair| pair[1] <= pair[0] + 1), "{ranks:?}");
 }
 
 #[test]
 fn every_good_fixture_has_its_page() {
-    for path in crate::support::files("fixtures/sheets/ok", "lanes") {
+    for path in files("fixtures/sheets/ok", "lanes") {
         let (gathered, port) = read_file(&path);
         let port = port.unwrap();
         let all: Vec<usize> = (0..port.names().len()).collect();
-        let report = size(&port, &all, Figures::Nyquist, &gathered.sources).unwrap();
-        assert!(is_well_formed(&page(&report, &[])), "{}", path.display());
+        let review = review(&port, &all, &gathered.sources, &|| ()).unwrap();
+        let page = page(&review);
+        let xml = as_xml(&page);
+        let document = Document::parse(&xml).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let names = port.names();
+        assert_eq!(headings(&document), names, "{}", path.display());
     }
 }

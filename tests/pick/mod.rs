@@ -9,7 +9,7 @@ use crate::support::{read_text, root};
 fn picked(text: &str) -> PickReport {
     let port = read_text(text).1.unwrap_or_else(|errors| panic!("{errors:?}"));
     let all: Vec<usize> = (0..port.names().len()).collect();
-    pick(&port, &all).unwrap()
+    pick(&port, &all, &|| ()).unwrap()
 }
 
 const PAIR: &str = "lane \"pair\" { rate 5 Gb/s; reference 90 ohm differential; line_voltage 0 V to 1 V; exposure contact 8 kV\n\

@@ -14,7 +14,7 @@ fn report(text: &str) -> Report {
     let (gathered, port) = read_text(text);
     let port = port.unwrap_or_else(|errors| panic!("{errors:?}"));
     let all: Vec<usize> = (0..port.names().len()).collect();
-    size(&port, &all, Figures::Nyquist, &gathered.sources).unwrap()
+    size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).unwrap()
 }
 
 fn codes(text: &str) -> Vec<&'static str> {

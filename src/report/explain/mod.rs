@@ -57,6 +57,9 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
 fn finish(text: &mut String, defaults: &[Note], warnings: &[Note], cautions: &[&str]) {
     notes(text, "Defaults used", defaults);
     notes(text, "Warnings", warnings);
+    if cautions.is_empty() {
+        return;
+    }
     heading(text, "Keep in mind", '-');
     for caution in cautions {
         line(text, &format!("  - {caution}"));

@@ -1,114 +1,158 @@
 //! The page for a design review: one HTML file that needs nothing from outside.
 
-use super::Report;
-use super::view::{Grid, Section, View};
-use crate::diag::inert;
+mod bench;
+mod live;
 
-/// The pictures of one lane: what each shows, and the SVG.
-pub type Pictures = Vec<(&'static str, String)>;
+use std::collections::HashMap;
+
+use maud::{DOCTYPE, Markup, PreEscaped, html};
+
+use super::pick_view;
+use super::review::{Exhibit, Review};
+use super::view::{Grid, Parts, Section, View};
+use crate::diag::inert;
+pub use live::Live;
 
 const STYLE: &str = include_str!("page.css");
+const SCRIPT: &str = include_str!("live.js");
+/// Nothing is fetched, sent or framed, whatever a name says.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'";
 
-/// The report as one HTML page; `pictures` are those of the report's lanes, in its order.
+/// The review as one HTML page.
 ///
 /// Names are text: nothing in them becomes markup, an address or a file name.
-pub fn page(report: &Report, pictures: &[Pictures]) -> String {
-    let view = View::of(report);
-    let title = escape(view.title.as_deref().unwrap_or("Capacitance budget"));
-    let mut text = format!(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n<h1>{title}</h1>\n"
-    );
-    for grid in &view.grids {
-        push_grid(&mut text, grid, 2);
-    }
-    for note in &view.footnotes {
-        text.push_str(&format!("<p class=\"note\">{}</p>\n", escape(note)));
-    }
-    text.push_str("<section>\n<h2>Keep in mind</h2>\n");
-    push_list(&mut text, &view.cautions);
-    text.push_str("</section>\n");
-    for (index, section) in view.sections.iter().enumerate() {
-        // The sections of the lanes come first.
-        push_section(&mut text, section, pictures.get(index).map_or(&[], Vec::as_slice));
-    }
-    text.push_str(&format!(
-        "</main>\n<footer>lanecap {}</footer>\n</body>\n</html>\n",
-        report.lanecap
-    ));
-    text
+pub fn page(review: &Review) -> String {
+    let view = View::of(&review.report, Parts::Named);
+    let title = inert(view.title.as_deref().unwrap_or("Capacitance budget"));
+    let (summary, details): (Vec<&Grid>, Vec<&Grid>) = view.grids.iter().partition(|grid| grid.has_verdicts());
+    let parts = review.pick.as_ref().map(pick_view::overview);
+    let cautions = review.pick.as_ref().map_or(&view.cautions, |pick| &pick.cautions);
+    let lines = Lines::of(&view.sections);
+    let nothing = Exhibit::default();
+    let exhibits = review.exhibits.iter().chain(std::iter::repeat(&nothing));
+    let live = review.exhibits.iter().any(|exhibit| exhibit.live.is_some());
+    let page = html! {
+        (DOCTYPE)
+        html lang="en" {
+            head {
+                meta charset="utf-8";
+                meta name="viewport" content="width=device-width, initial-scale=1";
+                meta http-equiv="Content-Security-Policy" content=(POLICY);
+                title { (title) }
+                style { (PreEscaped(STYLE)) }
+            }
+            body {
+                main {
+                    h1 { (title) }
+                    @for grid in summary { (table(grid, 2, &lines)) }
+                    @for grid in parts.iter().flatten() { (table(grid, 2, &lines)) }
+                    @if parts.is_some() { @for note in pick_view::FOOTNOTES { p.note { (note) } } }
+                    @for grid in details { (table(grid, 2, &lines)) }
+                    @for note in &view.footnotes { p.note { (note) } }
+                    section {
+                        h2 { "Keep in mind" }
+                        (list(cautions))
+                    }
+                    @for ((index, section), exhibit) in view.sections.iter().enumerate().zip(exhibits) {
+                        (line(index, section, exhibit, review))
+                    }
+                }
+                footer { "lanecap " (review.report.lanecap) }
+                @if live { script { (PreEscaped("//<![CDATA[\n")) (PreEscaped(SCRIPT)) (PreEscaped("//]]>\n")) } }
+            }
+        }
+    };
+    page.into_string()
 }
 
-fn push_section(text: &mut String, section: &Section, pictures: &[(&'static str, String)]) {
-    text.push_str(&format!(
-        "<section class=\"line\">\n<h2>{}</h2>\n<p class=\"verdict\">{}</p>\n",
-        escape(&section.name),
-        escape(&section.verdict)
-    ));
-    push_list(text, &section.facts);
-    for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) {
-        push_grid(text, grid, 3);
+/// Where each line has its section, and whether it passes.
+struct Lines<'a>(HashMap<&'a str, (usize, bool)>);
+
+impl<'a> Lines<'a> {
+    fn of(sections: &'a [Section]) -> Self {
+        let place = |(index, section): (usize, &'a Section)| (section.name.as_str(), (index, section.passes));
+        Lines(sections.iter().enumerate().map(place).collect())
     }
-    for (caption, svg) in pictures {
-        text.push_str(&format!(
-            "<figure>\n{svg}\n<figcaption>{}</figcaption>\n</figure>\n",
-            escape(caption)
-        ));
-    }
-    for (title, notes) in [("Defaults used", &section.defaults), ("Warnings", &section.warnings)] {
-        if !notes.is_empty() {
-            text.push_str(&format!("<h3>{title}</h3>\n"));
-            push_list(text, notes);
+}
+
+/// The identifier of the section of a line.
+fn anchor(index: usize) -> String {
+    format!("line-{}", index + 1)
+}
+
+fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> Markup {
+    let nowhere = Lines(HashMap::new());
+    // The sections of the lanes come first.
+    let live = exhibit.live.as_ref().zip(review.report.lanes.get(index));
+    html! {
+        section.line id=(anchor(index)) {
+            h2 { (inert(&section.name)) }
+            p.verdict { (mark(section.passes)) (inert(&section.verdict)) }
+            (list(&section.facts))
+            @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
+            div.bench {
+                @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
+                @for picture in &exhibit.pictures {
+                    figure {
+                        div tabindex="0" role="region" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
+                        figcaption { (picture.caption) }
+                    }
+                }
+            }
+            @for (title, notes) in [("Defaults used", &section.defaults), ("Warnings", &section.warnings)] {
+                @if !notes.is_empty() { h3 { (title) } (list(notes)) }
+            }
+            @if !exhibit.working.is_empty() {
+                details {
+                    summary { "The working, step by step" }
+                    pre tabindex="0" { (exhibit.working) }
+                }
+            }
         }
     }
-    text.push_str("</section>\n");
 }
 
-fn push_list(text: &mut String, items: &[String]) {
-    text.push_str("<ul>\n");
-    for item in items {
-        text.push_str(&format!("<li>{}</li>\n", escape(item)));
-    }
-    text.push_str("</ul>\n");
+/// A sign for the eye; the words beside it say the same.
+fn mark(passes: bool) -> Markup {
+    let (class, sign) = if passes {
+        ("mark good", "✓")
+    } else {
+        ("mark bad", "✗")
+    };
+    html! { span class=(class) aria-hidden="true" { (sign) } " " }
 }
 
-fn push_grid(text: &mut String, grid: &Grid, level: u8) {
-    let title = escape(grid.title);
-    text.push_str(&format!(
-        "<h{level}>{title}</h{level}>\n<div class=\"table\" tabindex=\"0\" role=\"region\" aria-label=\"{title}\">\n<table>\n<thead><tr>"
-    ));
-    for cell in &grid.header {
-        text.push_str(&format!("<th scope=\"col\">{}</th>", escape(cell)));
-    }
-    text.push_str("</tr></thead>\n<tbody>\n");
-    for row in &grid.rows {
-        text.push_str("<tr>");
-        for (index, cell) in row.iter().enumerate() {
-            let (open, close) = if index == 0 {
-                ("<th scope=\"row\">", "</th>")
-            } else {
-                ("<td>", "</td>")
-            };
-            text.push_str(&format!("{open}{}{close}", escape(cell)));
-        }
-        text.push_str("</tr>\n");
-    }
-    text.push_str("</tbody>\n</table>\n</div>\n");
+fn list(items: &[String]) -> Markup {
+    html! { ul { @for item in items { li { (inert(item)) } } } }
 }
 
-/// Text that stays text inside an element or a quoted attribute.
-fn escape(said: &str) -> String {
-    let mut safe = String::with_capacity(said.len());
-    for c in inert(said).chars() {
-        match c {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            '\'' => safe.push_str("&#39;"),
-            c => safe.push(c),
+fn table(grid: &Grid, level: u8, lines: &Lines) -> Markup {
+    html! {
+        @if level == 2 { h2 { (grid.title) } } @else { h3 { (grid.title) } }
+        div.table tabindex="0" role="region" aria-label=(grid.title) {
+            table {
+                thead { tr { @for cell in &grid.header { th scope="col" { (inert(cell)) } } } }
+                tbody { @for row in &grid.rows { (self::row(grid, row, lines)) } }
+            }
         }
     }
-    safe
+}
+
+/// A row that leads to the section of its line, where it is of a line.
+fn row(grid: &Grid, row: &[String], lines: &Lines) -> Markup {
+    let place = row.first().and_then(|name| lines.0.get(name.as_str()));
+    let last = row.len().saturating_sub(1);
+    html! {
+        tr {
+            @for (column, cell) in row.iter().enumerate() {
+                @let text = inert(cell);
+                @match (column, place) {
+                    (0, Some((index, _))) => th scope="row" { a href={ "#" (anchor(*index)) } { (text) } },
+                    (0, None) => th scope="row" { (text) },
+                    (column, Some((_, passes))) if column == last && grid.has_verdicts() => td { (mark(*passes)) (text) },
+                    _ => td { (text) },
+                }
+            }
+        }
+    }
 }

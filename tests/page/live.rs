@@ -1,0 +1,122 @@
+//! The coefficients that the page computes with give the numbers of the tool.
+
+use lanecap::budget::Figures;
+use lanecap::report::{Metrics, size};
+use lanecap::units::Farad;
+use num_complex::Complex64;
+use roxmltree::Document;
+use serde_json::Value;
+
+use super::{as_xml, demo, made};
+use crate::support::read_text;
+
+/// (p + qC)/(r + sC) of eight numbers, C in picofarad.
+fn value(coefficients: &Value, c: f64) -> Complex64 {
+    let part = |i: usize| coefficients[i].as_f64().unwrap();
+    let term = |i: usize| Complex64::new(part(i), part(i + 1)) + c * Complex64::new(part(i + 2), part(i + 3));
+    term(0) / term(4)
+}
+
+fn near(shown: f64, told: f64, what: &str) {
+    assert!(
+        (shown - told).abs() <= 1e-9 * told.abs().max(1.0),
+        "{what}: {shown} {told}"
+    );
+}
+
+#[test]
+fn the_coefficients_are_the_chain() {
+    let sheet = demo();
+    let (review, page) = made(&sheet);
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let data: Vec<Value> = document
+        .descendants()
+        .filter(|node| node.attribute("type") == Some("application/json"))
+        .map(|node| serde_json::from_str(node.text().unwrap()).unwrap())
+        .collect();
+    assert_eq!(data.len(), review.report.lanes.len());
+    for c in [0.0, 0.07, 0.4, 1.3, 25.0] {
+        let (gathered, port) = read_text(&sheet);
+        let mut port = port.unwrap();
+        port.fit(Farad(c * 1e-12));
+        let all: Vec<usize> = (0..port.lanes.len()).collect();
+        let report = size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).unwrap();
+        for (lane, data) in report.lanes.iter().zip(&data) {
+            let fitted = lane.fitted.as_ref().unwrap();
+            let at = &data["at_nyquist"];
+            let [s11, s21, s22, h] = ["s11", "s21", "s22", "transfer"].map(|name| value(&at[name], c).norm());
+            let Metrics {
+                insertion_loss_db,
+                return_loss_db,
+                reflection,
+                return_loss_inner_db,
+                nyquist_amplitude,
+                ..
+            } = fitted.metrics;
+            let db = |ratio: f64| -20.0 * ratio.log10();
+            near(db(s21), insertion_loss_db.unwrap(), "insertion loss");
+            near(db(s11), return_loss_db.unwrap(), "return loss");
+            near(s11, reflection, "reflection");
+            near(db(s22), return_loss_inner_db.unwrap(), "return loss, inner end");
+            near(h, nyquist_amplitude, "amplitude");
+            let absent = |name: &str| at[name].as_f64().unwrap();
+            near(
+                db(s21 / absent("absent_s21")),
+                fitted.changes.added_loss_db.unwrap(),
+                "added loss",
+            );
+            near(
+                1.0 - h / absent("absent_transfer"),
+                fitted.changes.eye_penalty,
+                "penalty",
+            );
+        }
+    }
+}
+
+/// The curves reach over their whole panel and meet Nyquist with the value that stands there.
+#[test]
+fn the_curves_run_through_the_values_at_nyquist() {
+    let (review, page) = made(&demo());
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let data = document
+        .descendants()
+        .filter(|node| node.attribute("type") == Some("application/json"));
+    let mut seen = 0;
+    for (lane, node) in review.report.lanes.iter().zip(data) {
+        let data: Value = serde_json::from_str(node.text().unwrap()).unwrap();
+        let fitted = lane.fitted.as_ref().unwrap();
+        for panel in data["panels"].as_array().unwrap() {
+            let Some(curve) = panel["over_r"].as_array() else {
+                continue;
+            };
+            let expected = match panel["figure"].as_str().unwrap() {
+                "insertion_loss_db" => fitted.metrics.insertion_loss_db.unwrap(),
+                "return_loss_db" => fitted.metrics.return_loss_db.unwrap(),
+                _ => continue,
+            };
+            let (low, high) = (panel["x"][0].as_f64().unwrap(), panel["x"][1].as_f64().unwrap());
+            let share = if panel["logarithmic"].as_bool().unwrap() {
+                (lane.nyquist_hz / low).ln() / (high / low).ln()
+            } else {
+                (lane.nyquist_hz - low) / (high - low)
+            };
+            let place = share * (curve.len() - 1) as f64;
+            let c = fitted.capacitance_f * 1e12;
+            let loss = |index: usize| {
+                let part = |i: usize| curve[index][i].as_f64().unwrap();
+                let over = Complex64::new(part(0), part(1)) + c * Complex64::new(part(2), part(3));
+                let under = Complex64::new(1.0, 0.0) + c * Complex64::new(part(4), part(5));
+                -20.0 * (over / under).norm().log10()
+            };
+            let (before, after) = (loss(place.floor() as usize), loss(place.ceil() as usize));
+            let between = before + (after - before) * place.fract();
+            // Straight lines between the points of a curve.
+            assert!((between - expected).abs() < 0.05, "{}: {between} {expected}", lane.name);
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 2 * review.report.lanes.len());
+}
