@@ -36,7 +36,7 @@ pub enum Command {
                             Exit status: 0 every line has a part that passes; 1 some line has none; 2 bad input, usage or \
                             an output that could not be written.")]
     Pick(PickArgs),
-    /// One self-contained HTML page for a design review: summary, every line with its charts, cautions.
+    /// One self-contained HTML page for a design review: summary, port bill, every line with its charts, cautions.
     #[command(after_help = "Example:\n  lanecap report port.lanes -o port.html")]
     Report(ReportArgs),
     /// One picture of one line, as SVG or PNG.

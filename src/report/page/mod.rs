@@ -94,7 +94,7 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
                 @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
                 @for picture in &exhibit.pictures {
                     figure {
-                        div tabindex="0" role="region" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
+                        div tabindex="0" role="group" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
                         figcaption { (picture.caption) }
                     }
                 }
@@ -129,7 +129,7 @@ fn list(items: &[String]) -> Markup {
 fn table(grid: &Grid, level: u8, lines: &Lines) -> Markup {
     html! {
         @if level == 2 { h2 { (grid.title) } } @else { h3 { (grid.title) } }
-        div.table tabindex="0" role="region" aria-label=(grid.title) {
+        div.table tabindex="0" role="group" aria-label=(grid.title) {
             table {
                 thead { tr { @for cell in &grid.header { th scope="col" { (inert(cell)) } } } }
                 tbody { @for row in &grid.rows { (self::row(grid, row, lines)) } }
