@@ -55,8 +55,9 @@
     return shape;
   };
 
-  // A curve cut at the edges of a panel, and its name beside the upper right corner.
+  // A curve cut at the edges of a panel, and its name beside the upper right corner of the picture's first.
   function place(svg, panel) {
+    const first = !svg.querySelector(".live-window");
     const scale = svg.viewBox.baseVal.width / svg.getAttribute("width");
     const [left, top, right, bottom] = panel.area.map((edge) => edge * scale);
     const [width, height] = [right - left, bottom - top];
@@ -68,7 +69,8 @@
     const y = top - 8 * scale;
     const name = drawn("text", { x: right + 43 * scale, y, "font-size": 11 * scale });
     aside.append(drawn("path", { ...stroke, d: `M${right + 14 * scale} ${y - 4 * scale}h${24 * scale}` }), name);
-    svg.append(window, aside);
+    svg.append(window);
+    if (first) svg.append(aside);
     return (c) => {
       const x = ((c * 1e-12 - panel.x[0]) / (panel.x[1] - panel.x[0])) * width;
       path.setAttribute("d", panel.over_r ? curvePath(panel, c, width, height) : `M${x.toFixed(1)} 0V${height}`);

@@ -138,9 +138,10 @@ fn table(grid: &Grid, level: u8, lines: &Lines) -> Markup {
     }
 }
 
-/// A row that leads to the section of its line, where it is of a line.
+/// A row; where it ends in the verdict of its line, it leads to the line's section.
 fn row(grid: &Grid, row: &[String], lines: &Lines) -> Markup {
-    let place = row.first().and_then(|name| lines.0.get(name.as_str()));
+    let name = row.first().filter(|_| grid.has_verdicts());
+    let place = name.and_then(|name| lines.0.get(name.as_str()));
     let last = row.len().saturating_sub(1);
     html! {
         tr {
@@ -149,7 +150,7 @@ fn row(grid: &Grid, row: &[String], lines: &Lines) -> Markup {
                 @match (column, place) {
                     (0, Some((index, _))) => th scope="row" { a href={ "#" (anchor(*index)) } { (text) } },
                     (0, None) => th scope="row" { (text) },
-                    (column, Some((_, passes))) if column == last && grid.has_verdicts() => td { (mark(*passes)) (text) },
+                    (column, Some((_, passes))) if column == last => td { (mark(*passes)) (text) },
                     _ => td { (text) },
                 }
             }
