@@ -64,25 +64,11 @@ fn footprint(path: &Path, reference: Ohm) -> Footprint {
 impl Rating {
     /// What a part states; `across` where its value across the pair counts on the line.
     pub fn of(part: &Part, across: bool) -> Rating {
-        let strength = part.strength.clone();
         Rating {
             polarity: part.polarity,
-            standoff: strength.standoff,
-            holding: strength.holding,
-            trigger: strength.trigger,
-            clamp: strength.clamp,
-            dynamic_resistance: strength.dynamic_resistance,
             inductance: part.inductance,
             across,
-            contact: strength.contact,
-            air: strength.air,
-            surge: strength.surge,
-            surge_clamp: strength.surge_clamp,
-            leakage: strength.leakage,
-            temperature: strength.temperature,
-            channels: strength.channels,
-            package: strength.package,
-            qualified: strength.qualified,
+            strength: part.strength.clone(),
         }
     }
 }

@@ -7,7 +7,7 @@ use lanecap::parts::{
 };
 use lanecap::units::Volt;
 
-use super::volts;
+use super::{changed, volts};
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
     Check {
@@ -108,12 +108,11 @@ fn when_none_passes_the_nearest_miss_stands_first() {
         part: name.to_owned(),
         checks: checks(
             &line,
-            &Rating {
-                polarity: Some(Unidirectional),
-                standoff: Some(Volt(standoff)),
-                contact: Some(Volt(contact)),
-                ..Rating::default()
-            },
+            &changed(Rating::default(), |r| {
+                r.polarity = Some(Unidirectional);
+                r.strength.standoff = Some(Volt(standoff));
+                r.strength.contact = Some(Volt(contact));
+            }),
         )
         .checks,
         cost_per_line: Some(1.0),

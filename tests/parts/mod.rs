@@ -52,3 +52,9 @@ pub(crate) fn near(found: Option<f64>, expected: Option<f64>) {
         _ => assert_eq!(found, expected),
     }
 }
+
+/// A rating with some of its values changed.
+pub(crate) fn changed(mut rating: Rating, change: impl FnOnce(&mut Rating)) -> Rating {
+    change(&mut rating);
+    rating
+}

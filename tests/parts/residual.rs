@@ -4,7 +4,7 @@ use lanecap::parts::Verdict::{Fails, NotStated, Passes};
 use lanecap::parts::{Demand, Footprint, Rating, checks, clamping_voltage, contact_current_30ns, contact_first_peak};
 use lanecap::units::{Ampere, Henry, Ohm, Second, Volt};
 
-use super::{find, near, point, row, verdict};
+use super::{changed, find, near, point, row, verdict};
 
 #[test]
 fn contact_currents_are_those_of_the_standards_levels() {
@@ -35,11 +35,10 @@ fn contact_currents_agree_with_the_analytic_waveform() {
 #[test]
 fn clamping_follows_a_measured_pulse_table() {
     // 100 ns pulse, 1/5/16 A -> 7.6/8.2/10.4 V (as quoted in a secondary source); (10.4 − 8.2)/(16 − 5) = 0.2 ohm
-    let part = Rating {
-        clamp: point(10.4, 16.0),
-        dynamic_resistance: Some(Ohm(0.2)),
-        ..Rating::default()
-    };
+    let part = changed(Rating::default(), |r| {
+        r.strength.clamp = point(10.4, 16.0);
+        r.strength.dynamic_resistance = Some(Ohm(0.2));
+    });
     near(clamping_voltage(&part, Ampere(16.0)).map(|v| v.0), Some(10.4));
     near(clamping_voltage(&part, Ampere(5.0)).map(|v| v.0), Some(8.2));
     // near turn-on the curve bends: the straight line is within 0.25 V of it
@@ -56,13 +55,12 @@ fn struck(kilovolts: f64, withstands: f64) -> Demand {
 }
 
 fn quad() -> Rating {
-    Rating {
-        standoff: Some(Volt(3.3)),
-        clamp: point(8.5, 16.0),
-        dynamic_resistance: Some(Ohm(0.35)),
-        inductance: Henry(0.35e-9),
-        ..Rating::default()
-    }
+    changed(Rating::default(), |r| {
+        r.strength.standoff = Some(Volt(3.3));
+        r.strength.clamp = point(8.5, 16.0);
+        r.strength.dynamic_resistance = Some(Ohm(0.35));
+        r.inductance = Henry(0.35e-9);
+    })
 }
 
 #[test]
@@ -81,19 +79,13 @@ fn the_straight_line_never_falls_below_the_floor() {
     // 0.1 kV: 0.2 A, 8.5 − 0.35 · 15.8 = 2.97 V, under the stand-off of 3.3 V
     near(row(&struck(0.1, 22.0), &quad(), "residual").1, Some(3.3));
     // a part that snaps back floors at its holding voltage
-    let snaps = Rating {
-        holding: Some(Volt(2.0)),
-        ..quad()
-    };
+    let snaps = changed(quad(), |r| r.strength.holding = Some(Volt(2.0)));
     near(row(&struck(0.1, 22.0), &snaps, "residual").1, Some(2.97));
 }
 
 #[test]
 fn without_a_slope_only_the_stated_current_is_known() {
-    let part = Rating {
-        dynamic_resistance: None,
-        ..quad()
-    };
+    let part = changed(quad(), |r| r.strength.dynamic_resistance = None);
     near(row(&struck(8.0, 22.0), &part, "residual").1, Some(8.5));
     assert_eq!(verdict(&struck(15.0, 22.0), &part, "residual"), NotStated);
     assert_eq!(verdict(&struck(8.0, 22.0), &Rating::default(), "residual"), NotStated);
@@ -118,14 +110,11 @@ fn the_first_peak_is_a_caution_and_no_verdict() {
     assert_eq!(cautions(&with(0.1e-9, 2.0, 26.7), &quad()), 0);
     assert_eq!(cautions(&with(0.1e-9, 2.0, 26.6), &quad()), 1);
     // no ground via in the way across the pair: 22.9 V
-    let across = Rating { across: true, ..quad() };
+    let across = changed(quad(), |r| r.across = true);
     assert_eq!(cautions(&with(0.1e-9, 2.0, 23.0), &across), 0);
     assert_eq!(cautions(&with(0.1e-9, 2.0, 22.8), &across), 1);
     // without inductance the resistive peak counts: 13.4 V
-    let ideal = Rating {
-        inductance: Henry(0.0),
-        ..quad()
-    };
+    let ideal = changed(quad(), |r| r.inductance = Henry(0.0));
     assert_eq!(cautions(&with(0.0, 0.0, 13.5), &ideal), 0);
     assert_eq!(cautions(&with(0.0, 0.0, 13.3), &ideal), 1);
     // the verdict is that at 30 ns
@@ -161,17 +150,14 @@ fn surge_follows_its_own_slope() {
         ..Demand::default()
     };
     // from 3.3 V at no current to 7.3 V at 4 A: 1 ohm, not the 0.35 ohm of the short pulse
-    let part = Rating {
-        surge_clamp: point(7.3, 4.0),
-        ..quad()
-    };
+    let part = changed(quad(), |r| r.strength.surge_clamp = point(7.3, 4.0));
     near(row(&demand(4.0), &part, "residual surge").1, Some(7.3));
     near(row(&demand(2.0), &part, "residual surge").1, Some(5.3));
     near(row(&demand(10.0), &part, "residual surge").1, Some(13.3));
     assert_eq!(verdict(&demand(20.0), &part, "residual surge"), Fails);
     assert_eq!(verdict(&demand(4.0), &quad(), "residual surge"), NotStated);
     // without a floor only the stated current is known
-    let bare = Rating { standoff: None, ..part };
+    let bare = changed(part, |r| r.strength.standoff = None);
     near(row(&demand(4.0), &bare, "residual surge").1, Some(7.3));
     assert_eq!(verdict(&demand(2.0), &bare, "residual surge"), NotStated);
 }

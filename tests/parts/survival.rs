@@ -6,7 +6,7 @@ use lanecap::parts::{Demand, Leakage, Needs, Rating, TemperatureRange, capacitan
 use lanecap::parts::{feed_peak_voltage, surge_current};
 use lanecap::units::{Ampere, Ohm, Volt};
 
-use super::{find, near, point, row, verdict, volts};
+use super::{changed, find, near, point, row, verdict, volts};
 
 fn line(low: f64, high: f64) -> Demand {
     Demand {
@@ -16,24 +16,22 @@ fn line(low: f64, high: f64) -> Demand {
 }
 
 fn standing_off(polarity: lanecap::model::Polarity, standoff: f64) -> Rating {
-    Rating {
-        polarity: Some(polarity),
-        standoff: Some(Volt(standoff)),
-        ..Rating::default()
-    }
+    changed(Rating::default(), |r| {
+        r.polarity = Some(polarity);
+        r.strength.standoff = Some(Volt(standoff));
+    })
 }
 
 #[test]
 fn a_line_that_asks_for_nothing_has_no_checks() {
-    let rating = Rating {
-        contact: Some(Volt(8e3)),
-        holding: Some(Volt(2.0)),
-        leakage: Some(Leakage {
+    let rating = changed(standing_off(Unidirectional, 3.3), |r| {
+        r.strength.contact = Some(Volt(8e3));
+        r.strength.holding = Some(Volt(2.0));
+        r.strength.leakage = Some(Leakage {
             current: Ampere(1e-6),
             at: None,
-        }),
-        ..standing_off(Unidirectional, 3.3)
-    };
+        });
+    });
     assert!(checks(&Demand::default(), &rating).checks.is_empty());
 }
 
@@ -94,15 +92,9 @@ fn a_bidirectional_part_stands_off_the_larger_end_either_way() {
 
 #[test]
 fn rail_diodes_stand_off_their_supply() {
-    let part = Rating {
-        polarity: Some(Rails(Volt(5.0))),
-        ..Rating::default()
-    };
+    let part = changed(Rating::default(), |r| r.polarity = Some(Rails(Volt(5.0))));
     near(row(&line(0.0, 4.0), &part, "stand-off").1, Some(5.0));
-    let lower = Rating {
-        standoff: Some(Volt(3.6)),
-        ..part
-    };
+    let lower = changed(part, |r| r.strength.standoff = Some(Volt(3.6)));
     near(row(&line(0.0, 4.0), &lower, "stand-off").1, Some(3.6));
     assert_eq!(verdict(&line(0.0, 4.0), &lower, "stand-off"), Fails);
 }
@@ -131,10 +123,9 @@ fn a_feeds_power_adds_its_peak_to_either_side() {
 
 #[test]
 fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
-    let part = Rating {
-        holding: Some(Volt(3.3)),
-        ..standing_off(Unidirectional, 5.5)
-    };
+    let part = changed(standing_off(Unidirectional, 5.5), |r| {
+        r.strength.holding = Some(Volt(3.3))
+    });
     let signal = line(0.0, 5.0);
     assert_eq!(find(&signal, &part, "latch-up"), None);
     let rail = Demand {
@@ -146,21 +137,14 @@ fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
     assert_eq!((required, available, found), (Some(5.0), Some(3.3), Fails));
     near(margin, Some(-0.34));
     // it must be above, not equal
-    let equal = Rating {
-        holding: Some(Volt(5.0)),
-        ..part.clone()
-    };
+    let equal = changed(part.clone(), |r| r.strength.holding = Some(Volt(5.0)));
     assert_eq!(verdict(&rail, &equal, "latch-up"), Fails);
-    let above = Rating {
-        holding: Some(Volt(5.5)),
-        ..part.clone()
-    };
+    let above = changed(part.clone(), |r| r.strength.holding = Some(Volt(5.5)));
     assert_eq!(verdict(&rail, &above, "latch-up"), Passes);
-    let only_trigger = Rating {
-        holding: None,
-        trigger: Some(Volt(7.0)),
-        ..part.clone()
-    };
+    let only_trigger = changed(part.clone(), |r| {
+        r.strength.holding = None;
+        r.strength.trigger = Some(Volt(7.0));
+    });
     assert_eq!(verdict(&rail, &only_trigger, "latch-up"), NotStated);
     // a plain part does not snap back
     assert_eq!(find(&rail, &standing_off(Unidirectional, 5.5), "latch-up"), None);
@@ -179,11 +163,10 @@ fn ratings_are_compared_kind_by_kind() {
         surge: Some(surge_current(Volt(84.0), Ohm(42.0))),
         ..Demand::default()
     };
-    let part = Rating {
-        contact: Some(Volt(12e3)),
-        air: Some(Volt(12e3)),
-        ..Rating::default()
-    };
+    let part = changed(Rating::default(), |r| {
+        r.strength.contact = Some(Volt(12e3));
+        r.strength.air = Some(Volt(12e3));
+    });
     // (12 − 8)/8, (12 − 15)/15
     near(row(&demand, &part, "rating contact").2, Some(0.5));
     near(row(&demand, &part, "rating air").2, Some(-0.2));
@@ -208,13 +191,12 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
         }),
         ..line(0.0, 3.0)
     };
-    let part = Rating {
-        leakage: Some(Leakage {
+    let part = changed(standing_off(Unidirectional, 3.3), |r| {
+        r.strength.leakage = Some(Leakage {
             current: Ampere(50e-9),
             at: None,
-        }),
-        ..standing_off(Unidirectional, 3.3)
-    };
+        })
+    });
     near(row(&demand(25.0), &part, "leakage").1, Some(50e-9));
     near(row(&demand(-10.0), &part, "leakage").1, Some(50e-9));
     // 85 °C: 2^6 · 50 nA = 3.2 µA, 1 − 3.2
@@ -225,12 +207,13 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
     assert!((margin.unwrap() - 0.2).abs() < 1e-12);
     assert_eq!(found, Passes);
     // stated at 1 V it says nothing of 3 V, unless it is too much already
-    let at_one = |current: f64| Rating {
-        leakage: Some(Leakage {
-            current: Ampere(current),
-            at: Some(Volt(1.0)),
-        }),
-        ..part.clone()
+    let at_one = |current: f64| {
+        changed(part.clone(), |r| {
+            r.strength.leakage = Some(Leakage {
+                current: Ampere(current),
+                at: Some(Volt(1.0)),
+            })
+        })
     };
     assert_eq!(verdict(&demand(25.0), &at_one(50e-9), "leakage"), NotStated);
     assert_eq!(verdict(&demand(25.0), &at_one(2e-6), "leakage"), Fails);
@@ -268,10 +251,7 @@ fn the_parts_temperature_must_contain_the_lines() {
         temperature: range(-40.0, 85.0),
         ..Demand::default()
     };
-    let part = |low: f64, high: f64| Rating {
-        temperature: range(low, high),
-        ..Rating::default()
-    };
+    let part = |low: f64, high: f64| changed(Rating::default(), |r| r.strength.temperature = range(low, high));
     // the end with less room: 20 degrees below against 40 above; (−40 + 60)/40
     let (required, available, margin, found) = row(&demand, &part(-60.0, 125.0), "temperature");
     assert_eq!((required, available, found), (Some(-40.0), Some(-60.0), Passes));
@@ -293,12 +273,11 @@ fn words_must_match() {
         },
         ..Demand::default()
     };
-    let part = Rating {
-        qualified: vec!["marine".to_owned()],
-        package: Some("0402".to_owned()),
-        channels: Some(2),
-        ..Rating::default()
-    };
+    let part = changed(Rating::default(), |r| {
+        r.strength.qualified = vec!["marine".to_owned()];
+        r.strength.package = Some("0402".to_owned());
+        r.strength.channels = Some(2);
+    });
     let found: Vec<_> = checks(&demand, &part)
         .checks
         .into_iter()
@@ -345,11 +324,10 @@ fn no_number_is_ever_infinite() {
         withstands: Some(Volt(10.0)),
         ..line(0.0, 0.0)
     };
-    let part = Rating {
-        contact: Some(Volt(1.0)),
-        surge_clamp: point(8.0, 0.0),
-        ..standing_off(Unidirectional, 3.0)
-    };
+    let part = changed(standing_off(Unidirectional, 3.0), |r| {
+        r.strength.contact = Some(Volt(1.0));
+        r.strength.surge_clamp = point(8.0, 0.0);
+    });
     for check in checks(&demand, &part).checks {
         for number in [check.required, check.available, check.margin].into_iter().flatten() {
             assert!(number.is_finite(), "{check:?}");

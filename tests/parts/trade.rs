@@ -5,7 +5,7 @@ use lanecap::parts::Verdict::{Fails, Passes};
 use lanecap::parts::{BillLine, BillPart, Demand, Fit, Needs, Rating, bill};
 use lanecap::units::{Ohm, Volt};
 
-use super::{point, row, verdict, volts};
+use super::{changed, point, row, verdict, volts};
 
 #[test]
 fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {
@@ -16,11 +16,10 @@ fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {
         ..Demand::default()
     };
     for (standoff, expected) in [(5.0, Fails), (6.0, Fails), (12.0, Fails), (20.0, Passes)] {
-        let part = Rating {
-            polarity: Some(Unidirectional),
-            standoff: Some(Volt(standoff)),
-            ..Rating::default()
-        };
+        let part = changed(Rating::default(), |r| {
+            r.polarity = Some(Unidirectional);
+            r.strength.standoff = Some(Volt(standoff));
+        });
         let (required, available, _, found) = row(&pin, &part, "stand-off");
         assert_eq!((required, available, found), (Some(20.0), Some(standoff), expected));
     }
@@ -32,10 +31,7 @@ fn an_antenna_struck_with_30_kv_drops_a_part_rated_for_8() {
         contact: Some(Volt(30e3)),
         ..Demand::default()
     };
-    let rated = |volts: f64| Rating {
-        contact: Some(Volt(volts)),
-        ..Rating::default()
-    };
+    let rated = |volts: f64| changed(Rating::default(), |r| r.strength.contact = Some(Volt(volts)));
     assert_eq!(verdict(&antenna, &rated(8e3), "rating contact"), Fails);
     assert_eq!(verdict(&antenna, &rated(30e3), "rating contact"), Passes);
 }
@@ -47,10 +43,11 @@ fn a_sensitive_input_tells_parts_apart_by_their_residual() {
         withstands: Some(Volt(9.0)),
         ..Demand::default()
     };
-    let clamping_at = |volts: f64| Rating {
-        clamp: point(volts, 16.0),
-        dynamic_resistance: Some(Ohm(0.3)),
-        ..Rating::default()
+    let clamping_at = |volts: f64| {
+        changed(Rating::default(), |r| {
+            r.strength.clamp = point(volts, 16.0);
+            r.strength.dynamic_resistance = Some(Ohm(0.3));
+        })
     };
     assert_eq!(verdict(&sensor, &clamping_at(8.0), "residual"), Passes);
     assert_eq!(verdict(&sensor, &clamping_at(12.0), "residual"), Fails);
@@ -65,10 +62,7 @@ fn a_vehicle_bus_drops_parts_that_are_not_qualified() {
         },
         ..Demand::default()
     };
-    let qualified = Rating {
-        qualified: vec!["vehicle".to_owned()],
-        ..Rating::default()
-    };
+    let qualified = changed(Rating::default(), |r| r.strength.qualified = vec!["vehicle".to_owned()]);
     assert_eq!(verdict(&bus, &qualified, "qualification"), Passes);
     assert_eq!(verdict(&bus, &Rating::default(), "qualification"), Fails);
 }
@@ -79,10 +73,7 @@ fn powered_ethernet_needs_57_v() {
         line_voltage: volts(0.0, 57.0),
         ..Demand::default()
     };
-    let part = Rating {
-        standoff: Some(Volt(48.0)),
-        ..Rating::default()
-    };
+    let part = changed(Rating::default(), |r| r.strength.standoff = Some(Volt(48.0)));
     assert_eq!(verdict(&line, &part, "stand-off"), Fails);
 }
 

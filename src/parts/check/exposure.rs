@@ -9,7 +9,7 @@ pub(super) fn contact(demand: &Demand, rating: &Rating) -> Option<Check> {
     Some(Check::at_least(
         "rating contact",
         required,
-        rating.contact.map(|v| v.0),
+        rating.strength.contact.map(|v| v.0),
         "V",
     ))
 }
@@ -17,7 +17,12 @@ pub(super) fn contact(demand: &Demand, rating: &Rating) -> Option<Check> {
 /// Air discharge in volt.
 pub(super) fn air(demand: &Demand, rating: &Rating) -> Option<Check> {
     let required = demand.air?.0;
-    Some(Check::at_least("rating air", required, rating.air.map(|v| v.0), "V"))
+    Some(Check::at_least(
+        "rating air",
+        required,
+        rating.strength.air.map(|v| v.0),
+        "V",
+    ))
 }
 
 /// 8/20 µs surge in ampere.
@@ -26,7 +31,7 @@ pub(super) fn surge(demand: &Demand, rating: &Rating) -> Option<Check> {
     Some(Check::at_least(
         "rating surge",
         required,
-        rating.surge.map(|a| a.0),
+        rating.strength.surge.map(|a| a.0),
         "A",
     ))
 }

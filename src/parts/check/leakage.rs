@@ -16,8 +16,8 @@ pub(super) fn leakage(demand: &Demand, rating: &Rating) -> Option<Check> {
     let allowed = demand.needs.leakage?.0;
     let hottest = demand.temperature.map_or(STATED_AT, |range| range.high);
     let factor = ((hottest - STATED_AT).max(0.0) / DOUBLES_EVERY).exp2();
-    let hot = rating.leakage.map(|l| l.current.0 * factor);
-    let stated_at = rating.leakage.and_then(|l| l.at).or(rating.working_voltage());
+    let hot = rating.strength.leakage.map(|l| l.current.0 * factor);
+    let stated_at = rating.strength.leakage.and_then(|l| l.at).or(rating.working_voltage());
     let line = demand.extent().map(|(low, high)| low.abs().max(high.abs()));
     let reaches = match (stated_at, line) {
         (Some(at), Some(line)) => at.0.abs() >= line,

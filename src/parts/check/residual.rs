@@ -37,9 +37,9 @@ pub fn contact_first_peak(charge: Volt) -> Ampere {
 /// # Validity
 /// A straight line through the 100 ns pulse curve; not for surge.
 pub fn clamping_voltage(rating: &Rating, current: Ampere) -> Option<Volt> {
-    let clamp = rating.clamp?;
+    let clamp = rating.strength.clamp?;
     let away = current.0 - clamp.current.0;
-    let moved = match rating.dynamic_resistance {
+    let moved = match rating.strength.dynamic_resistance {
         Some(slope) => clamp.voltage.0 + slope.0 * away,
         None if is_same(current.0, clamp.current.0) => clamp.voltage.0,
         None => return None,
@@ -127,7 +127,7 @@ pub(super) fn surge(demand: &Demand, rating: &Rating) -> Option<Check> {
 }
 
 fn surge_voltage(rating: &Rating, current: f64) -> Option<f64> {
-    let clamp = rating.surge_clamp?;
+    let clamp = rating.strength.surge_clamp?;
     if is_same(current, clamp.current.0) {
         return Some(clamp.voltage.0);
     }

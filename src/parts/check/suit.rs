@@ -6,7 +6,7 @@ use crate::parts::{Demand, Rating};
 /// The part's range must contain the line's; the end with less room is shown.
 pub(super) fn temperature(demand: &Demand, rating: &Rating) -> Option<Check> {
     let line = demand.temperature?;
-    let Some(part) = rating.temperature else {
+    let Some(part) = rating.strength.temperature else {
         return Some(Check::at_least("temperature", line.high, None, "degC"));
     };
     Some(if line.low - part.low < part.high - line.high {
@@ -22,17 +22,25 @@ pub(super) fn qualification(demand: &Demand, rating: &Rating) -> impl Iterator<I
         .needs
         .qualified
         .iter()
-        .map(|word| Check::words("qualification", Some(rating.qualified.contains(word))))
+        .map(|word| Check::words("qualification", Some(rating.strength.qualified.contains(word))))
 }
 
 /// The package by its name.
 pub(super) fn package(demand: &Demand, rating: &Rating) -> Option<Check> {
     let needed = demand.needs.package.as_ref()?;
-    Some(Check::words("package", rating.package.as_ref().map(|p| p == needed)))
+    Some(Check::words(
+        "package",
+        rating.strength.package.as_ref().map(|p| p == needed),
+    ))
 }
 
 /// Channels of one package.
 pub(super) fn channels(demand: &Demand, rating: &Rating) -> Option<Check> {
     let needed = f64::from(demand.needs.channels?);
-    Some(Check::at_least("channels", needed, rating.channels.map(f64::from), ""))
+    Some(Check::at_least(
+        "channels",
+        needed,
+        rating.strength.channels.map(f64::from),
+        "",
+    ))
 }

@@ -39,7 +39,7 @@ pub(super) fn latch_up(demand: &Demand, rating: &Rating) -> Option<Check> {
     if !demand.can_supply || !rating.snaps_back() {
         return None;
     }
-    let holding = rating.holding.map(|v| v.0);
+    let holding = rating.strength.holding.map(|v| v.0);
     let Some((_, high)) = demand.extent() else {
         return Some(Check {
             available: holding,
