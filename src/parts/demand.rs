@@ -1,6 +1,6 @@
 //! What a line asks of the part that protects it.
 
-use crate::model::{Needs, TemperatureRange, VoltageRange};
+use crate::model::{Asks, VoltageRange};
 use crate::units::{Ampere, Henry, Ohm, Second, Volt};
 
 /// What a line asks of its part. What is `None`, zero or empty is not asked for, and makes no check.
@@ -12,18 +12,8 @@ pub struct Demand {
     pub feed_peak: Option<Volt>,
     /// Whether the line can supply current (a rail, a pull-up) and so keep a part that snaps back latched.
     pub can_supply: bool,
-    /// Contact discharge it meets, IEC 61000-4-2.
-    pub contact: Option<Volt>,
-    /// Air discharge it meets, IEC 61000-4-2.
-    pub air: Option<Volt>,
-    /// 8/20 µs surge current it meets.
-    pub surge: Option<Ampere>,
-    /// What the protected chip survives at its pin.
-    pub withstands: Option<Volt>,
-    /// What the part must have.
-    pub needs: Needs,
-    /// Ambient temperature.
-    pub temperature: Option<TemperatureRange>,
+    /// What it meets, and what the part must have.
+    pub asks: Asks,
     /// What lies between the line and the part.
     pub footprint: Footprint,
 }

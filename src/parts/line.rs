@@ -41,12 +41,7 @@ impl Demand {
     fn of(asks: &Asks, line_voltage: Option<VoltageRange>) -> Demand {
         Demand {
             line_voltage,
-            contact: asks.contact,
-            air: asks.air,
-            surge: asks.surge,
-            withstands: asks.withstands,
-            needs: asks.needs.clone(),
-            temperature: asks.temperature,
+            asks: asks.clone(),
             ..Demand::default()
         }
     }

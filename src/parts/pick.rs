@@ -120,7 +120,7 @@ fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
         let allowed = kind.and_then(|kind| solved.get(kind));
         let mut demand = demand.clone();
         if takes_pair(part, lane.differential) {
-            demand.needs.channels = demand.needs.channels.max(Some(2));
+            demand.asks.needs.channels = demand.asks.needs.channels.max(Some(2));
         }
         judge(
             part,

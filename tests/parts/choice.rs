@@ -99,11 +99,10 @@ fn a_cheap_part_that_fails_or_does_not_say_is_not_recommended() {
 
 #[test]
 fn when_none_passes_the_nearest_miss_stands_first() {
-    let line = Demand {
-        line_voltage: volts(0.0, 20.0),
-        contact: Some(Volt(8e3)),
-        ..Demand::default()
-    };
+    let line = changed(Demand::default(), |d| {
+        d.line_voltage = volts(0.0, 20.0);
+        d.asks.contact = Some(Volt(8e3));
+    });
     let part = |name: &str, standoff: f64, contact: f64| Candidate {
         part: name.to_owned(),
         checks: checks(

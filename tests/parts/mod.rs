@@ -53,8 +53,8 @@ pub(crate) fn near(found: Option<f64>, expected: Option<f64>) {
     }
 }
 
-/// A rating with some of its values changed.
-pub(crate) fn changed(mut rating: Rating, change: impl FnOnce(&mut Rating)) -> Rating {
-    change(&mut rating);
-    rating
+/// The same with some of its values changed.
+pub(crate) fn changed<T>(mut whole: T, change: impl FnOnce(&mut T)) -> T {
+    change(&mut whole);
+    whole
 }

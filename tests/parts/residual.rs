@@ -47,11 +47,10 @@ fn clamping_follows_a_measured_pulse_table() {
 }
 
 fn struck(kilovolts: f64, withstands: f64) -> Demand {
-    Demand {
-        contact: Some(Volt(kilovolts * 1e3)),
-        withstands: Some(Volt(withstands)),
-        ..Demand::default()
-    }
+    changed(Demand::default(), |d| {
+        d.asks.contact = Some(Volt(kilovolts * 1e3));
+        d.asks.withstands = Some(Volt(withstands));
+    })
 }
 
 fn quad() -> Rating {
@@ -93,13 +92,14 @@ fn without_a_slope_only_the_stated_current_is_known() {
 
 #[test]
 fn the_first_peak_is_a_caution_and_no_verdict() {
-    let with = |ground: f64, stub_ps: f64, withstands: f64| Demand {
-        footprint: Footprint {
-            ground_inductance: Henry(ground),
-            stub_delay: Second(stub_ps * 1e-12),
-            reference: Ohm(45.0),
-        },
-        ..struck(8.0, withstands)
+    let with = |ground: f64, stub_ps: f64, withstands: f64| {
+        changed(struck(8.0, withstands), |d| {
+            d.footprint = Footprint {
+                ground_inductance: Henry(ground),
+                stub_delay: Second(stub_ps * 1e-12),
+                reference: Ohm(45.0),
+            }
+        })
     };
     let cautions = |demand: &Demand, part: &Rating| checks(demand, part).cautions.len();
     // 30 A: V(30) = 8.5 + 0.35 · 14 = 13.4; V(10) = 8.5 − 0.35 · 6 = 6.4;
@@ -128,26 +128,23 @@ fn the_first_peak_is_a_caution_and_no_verdict() {
 
 #[test]
 fn no_contact_discharge_no_residual() {
-    let air = Demand {
-        air: Some(Volt(15e3)),
-        withstands: Some(Volt(22.0)),
-        ..Demand::default()
-    };
+    let air = changed(Demand::default(), |d| {
+        d.asks.air = Some(Volt(15e3));
+        d.asks.withstands = Some(Volt(22.0));
+    });
     assert_eq!(find(&air, &quad(), "residual"), None);
     assert_eq!(checks(&air, &quad()).cautions[0].code, "air-residual");
-    let no_limit = Demand {
-        withstands: None,
-        ..struck(8.0, 22.0)
-    };
+    let no_limit = changed(struck(8.0, 22.0), |d| d.asks.withstands = None);
     assert_eq!(find(&no_limit, &quad(), "residual"), None);
 }
 
 #[test]
 fn surge_follows_its_own_slope() {
-    let demand = |amperes: f64| Demand {
-        surge: Some(Ampere(amperes)),
-        withstands: Some(Volt(22.0)),
-        ..Demand::default()
+    let demand = |amperes: f64| {
+        changed(Demand::default(), |d| {
+            d.asks.surge = Some(Ampere(amperes));
+            d.asks.withstands = Some(Volt(22.0));
+        })
     };
     // from 3.3 V at no current to 7.3 V at 4 A: 1 ohm, not the 0.35 ohm of the short pulse
     let part = changed(quad(), |r| r.strength.surge_clamp = point(7.3, 4.0));

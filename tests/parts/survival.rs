@@ -9,10 +9,7 @@ use lanecap::units::{Ampere, Ohm, Volt};
 use super::{changed, find, near, point, row, verdict, volts};
 
 fn line(low: f64, high: f64) -> Demand {
-    Demand {
-        line_voltage: volts(low, high),
-        ..Demand::default()
-    }
+    changed(Demand::default(), |d| d.line_voltage = volts(low, high))
 }
 
 fn standing_off(polarity: lanecap::model::Polarity, standoff: f64) -> Rating {
@@ -104,16 +101,10 @@ fn a_feeds_power_adds_its_peak_to_either_side() {
     // 1 W in 50 ohm: √(2 · 1 · 50) = 10 V; doubled where all of it is reflected
     near(Some(feed_peak_voltage(1.0, Ohm(50.0), 0.0).0), Some(10.0));
     near(Some(feed_peak_voltage(1.0, Ohm(50.0), 1.0).0), Some(20.0));
-    let feed = Demand {
-        feed_peak: Some(Volt(10.0)),
-        ..Demand::default()
-    };
+    let feed = changed(Demand::default(), |d| d.feed_peak = Some(Volt(10.0)));
     near(row(&feed, &standing_off(Bidirectional, 12.0), "stand-off").2, Some(0.2));
     assert_eq!(verdict(&feed, &standing_off(Unidirectional, 12.0), "stand-off"), Fails);
-    let biased = Demand {
-        line_voltage: volts(3.0, 5.0),
-        ..feed
-    };
+    let biased = changed(feed, |d| d.line_voltage = volts(3.0, 5.0));
     // 5 + 10
     near(
         row(&biased, &standing_off(Bidirectional, 12.0), "stand-off").0,
@@ -128,10 +119,7 @@ fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
     });
     let signal = line(0.0, 5.0);
     assert_eq!(find(&signal, &part, "latch-up"), None);
-    let rail = Demand {
-        can_supply: true,
-        ..signal
-    };
+    let rail = changed(signal, |d| d.can_supply = true);
     // (3.3 − 5)/5 = −0.34
     let (required, available, margin, found) = row(&rail, &part, "latch-up");
     assert_eq!((required, available, found), (Some(5.0), Some(3.3), Fails));
@@ -148,21 +136,17 @@ fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
     assert_eq!(verdict(&rail, &only_trigger, "latch-up"), NotStated);
     // a plain part does not snap back
     assert_eq!(find(&rail, &standing_off(Unidirectional, 5.5), "latch-up"), None);
-    let unknown_voltage = Demand {
-        line_voltage: None,
-        ..rail
-    };
+    let unknown_voltage = changed(rail, |d| d.line_voltage = None);
     assert_eq!(verdict(&unknown_voltage, &part, "latch-up"), NotStated);
 }
 
 #[test]
 fn ratings_are_compared_kind_by_kind() {
-    let demand = Demand {
-        contact: Some(Volt(8e3)),
-        air: Some(Volt(15e3)),
-        surge: Some(surge_current(Volt(84.0), Ohm(42.0))),
-        ..Demand::default()
-    };
+    let demand = changed(Demand::default(), |d| {
+        d.asks.contact = Some(Volt(8e3));
+        d.asks.air = Some(Volt(15e3));
+        d.asks.surge = Some(surge_current(Volt(84.0), Ohm(42.0)));
+    });
     let part = changed(Rating::default(), |r| {
         r.strength.contact = Some(Volt(12e3));
         r.strength.air = Some(Volt(12e3));
@@ -180,16 +164,17 @@ fn ratings_are_compared_kind_by_kind() {
 #[test]
 fn leakage_doubles_for_every_10_degrees_above_25() {
     // common practice, no source
-    let demand = |hottest: f64| Demand {
-        needs: Needs {
-            leakage: Some(Ampere(1e-6)),
-            ..Needs::default()
-        },
-        temperature: Some(TemperatureRange {
-            low: -40.0,
-            high: hottest,
-        }),
-        ..line(0.0, 3.0)
+    let demand = |hottest: f64| {
+        changed(line(0.0, 3.0), |d| {
+            d.asks.needs = Needs {
+                leakage: Some(Ampere(1e-6)),
+                ..Needs::default()
+            };
+            d.asks.temperature = Some(TemperatureRange {
+                low: -40.0,
+                high: hottest,
+            });
+        })
     };
     let part = changed(standing_off(Unidirectional, 3.3), |r| {
         r.strength.leakage = Some(Leakage {
@@ -226,13 +211,12 @@ fn polarity_is_asked_for_by_a_need_or_by_a_voltage_below_ground() {
         None
     );
     let below = line(-1.0, 1.0);
-    let needed = Demand {
-        needs: Needs {
+    let needed = changed(Demand::default(), |d| {
+        d.asks.needs = Needs {
             bidirectional: true,
             ..Needs::default()
-        },
-        ..Demand::default()
-    };
+        }
+    });
     for demand in [below, needed] {
         assert_eq!(verdict(&demand, &standing_off(Unidirectional, 5.0), "polarity"), Fails);
         assert_eq!(
@@ -247,10 +231,7 @@ fn polarity_is_asked_for_by_a_need_or_by_a_voltage_below_ground() {
 #[test]
 fn the_parts_temperature_must_contain_the_lines() {
     let range = |low: f64, high: f64| Some(TemperatureRange { low, high });
-    let demand = Demand {
-        temperature: range(-40.0, 85.0),
-        ..Demand::default()
-    };
+    let demand = changed(Demand::default(), |d| d.asks.temperature = range(-40.0, 85.0));
     let part = |low: f64, high: f64| changed(Rating::default(), |r| r.strength.temperature = range(low, high));
     // the end with less room: 20 degrees below against 40 above; (−40 + 60)/40
     let (required, available, margin, found) = row(&demand, &part(-60.0, 125.0), "temperature");
@@ -264,15 +245,14 @@ fn the_parts_temperature_must_contain_the_lines() {
 
 #[test]
 fn words_must_match() {
-    let demand = Demand {
-        needs: Needs {
+    let demand = changed(Demand::default(), |d| {
+        d.asks.needs = Needs {
             qualified: vec!["vehicle".to_owned(), "marine".to_owned()],
             package: Some("0402".to_owned()),
             channels: Some(4),
             ..Needs::default()
-        },
-        ..Demand::default()
-    };
+        }
+    });
     let part = changed(Rating::default(), |r| {
         r.strength.qualified = vec!["marine".to_owned()];
         r.strength.package = Some("0402".to_owned());
@@ -318,12 +298,11 @@ fn capacitance_counts_in_the_lowest_interval_alone() {
 
 #[test]
 fn no_number_is_ever_infinite() {
-    let demand = Demand {
-        contact: Some(Volt(0.0)),
-        surge: Some(Ampere(1.0)),
-        withstands: Some(Volt(10.0)),
-        ..line(0.0, 0.0)
-    };
+    let demand = changed(line(0.0, 0.0), |d| {
+        d.asks.contact = Some(Volt(0.0));
+        d.asks.surge = Some(Ampere(1.0));
+        d.asks.withstands = Some(Volt(10.0));
+    });
     let part = changed(standing_off(Unidirectional, 3.0), |r| {
         r.strength.contact = Some(Volt(1.0));
         r.strength.surge_clamp = point(8.0, 0.0);

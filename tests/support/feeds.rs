@@ -10,13 +10,12 @@ use lanecap::model::*;
 use lanecap::units::*;
 use num_complex::Complex64;
 
-use super::lanes::{connector, protector, series_r, shunt_c, trace};
+use super::lanes::{connector, path, protector, series_r, shunt_c, trace};
 use super::random::Random;
 
 const C0: f64 = 299_792_458.0;
 
 pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit>) -> Feed {
-    let elements = elements.into_iter().enumerate();
     Feed {
         name: "under test".to_owned(),
         span: Span::default(),
@@ -30,15 +29,7 @@ pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit>)
         power: None,
         line_voltage: None,
         asks: Asks::default(),
-        path: Path {
-            elements: elements
-                .map(|(index, element)| PathElement {
-                    element,
-                    number: index + 1,
-                    span: Span::default(),
-                })
-                .collect(),
-        },
+        path: path(elements),
         limits,
         defaults: Vec::new(),
         warnings: Vec::new(),

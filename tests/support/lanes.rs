@@ -149,9 +149,20 @@ pub(crate) fn mask(kind: LimitKind, points: &[(f64, f64)]) -> Limit {
     }
 }
 
+/// Elements numbered as written.
+pub(crate) fn path(elements: Vec<Element>) -> Path {
+    let numbered = |(index, element)| PathElement {
+        element,
+        number: index + 1,
+        span: Span::default(),
+    };
+    Path {
+        elements: elements.into_iter().enumerate().map(numbered).collect(),
+    }
+}
+
 /// A lane with `elements` from the outer end to the inner end, single-ended.
 pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits: Vec<Limit>) -> Lane {
-    let elements = elements.into_iter().enumerate();
     Lane {
         name: "under test".to_owned(),
         span: Span::default(),
@@ -163,15 +174,7 @@ pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits:
         differential: false,
         line_voltage: None,
         asks: Asks::default(),
-        path: Path {
-            elements: elements
-                .map(|(index, element)| PathElement {
-                    element,
-                    number: index + 1,
-                    span: Span::default(),
-                })
-                .collect(),
-        },
+        path: path(elements),
         limits,
         defaults: Vec::new(),
         warnings: Vec::new(),

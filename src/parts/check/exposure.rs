@@ -5,7 +5,7 @@ use crate::parts::{Demand, Rating};
 
 /// Contact discharge in volt.
 pub(super) fn contact(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let required = demand.contact?.0;
+    let required = demand.asks.contact?.0;
     Some(Check::at_least(
         "rating contact",
         required,
@@ -16,7 +16,7 @@ pub(super) fn contact(demand: &Demand, rating: &Rating) -> Option<Check> {
 
 /// Air discharge in volt.
 pub(super) fn air(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let required = demand.air?.0;
+    let required = demand.asks.air?.0;
     Some(Check::at_least(
         "rating air",
         required,
@@ -27,7 +27,7 @@ pub(super) fn air(demand: &Demand, rating: &Rating) -> Option<Check> {
 
 /// 8/20 µs surge in ampere.
 pub(super) fn surge(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let required = demand.surge?.0;
+    let required = demand.asks.surge?.0;
     Some(Check::at_least(
         "rating surge",
         required,

@@ -13,8 +13,8 @@ const DOUBLES_EVERY: f64 = 10.0;
 /// The value counts as stated up to the voltage it is stated at. Above that voltage it is more: a value that is too
 /// high already fails, a lower one says nothing.
 pub(super) fn leakage(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let allowed = demand.needs.leakage?.0;
-    let hottest = demand.temperature.map_or(STATED_AT, |range| range.high);
+    let allowed = demand.asks.needs.leakage?.0;
+    let hottest = demand.asks.temperature.map_or(STATED_AT, |range| range.high);
     let factor = ((hottest - STATED_AT).max(0.0) / DOUBLES_EVERY).exp2();
     let hot = rating.strength.leakage.map(|l| l.current.0 * factor);
     let stated_at = rating.strength.leakage.and_then(|l| l.at).or(rating.working_voltage());

@@ -60,13 +60,13 @@ pub(super) struct Residual {
 
 /// The voltage at 30 ns against what the chip withstands; the first peak above it is a caution.
 pub(super) fn contact(demand: &Demand, rating: &Rating) -> Residual {
-    let Some(withstands) = demand.withstands else {
+    let Some(withstands) = demand.asks.withstands else {
         return Residual::default();
     };
-    let Some(charge) = demand.contact else {
+    let Some(charge) = demand.asks.contact else {
         return Residual {
             check: None,
-            caution: demand.air.map(|_| air_alone()),
+            caution: demand.asks.air.map(|_| air_alone()),
         };
     };
     let at_30ns = clamping_voltage(rating, contact_current_30ns(charge)).map(|v| v.0);
@@ -117,7 +117,7 @@ fn air_alone() -> Note {
 /// The voltage of a surge, on the straight line from the holding or working voltage at no current through the stated
 /// point, against what the chip withstands.
 pub(super) fn surge(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let (withstands, current) = (demand.withstands?, demand.surge?);
+    let (withstands, current) = (demand.asks.withstands?, demand.asks.surge?);
     Some(Check::at_most(
         "residual surge",
         withstands.0,

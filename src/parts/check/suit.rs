@@ -5,7 +5,7 @@ use crate::parts::{Demand, Rating};
 
 /// The part's range must contain the line's; the end with less room is shown.
 pub(super) fn temperature(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let line = demand.temperature?;
+    let line = demand.asks.temperature?;
     let Some(part) = rating.strength.temperature else {
         return Some(Check::at_least("temperature", line.high, None, "degC"));
     };
@@ -19,6 +19,7 @@ pub(super) fn temperature(demand: &Demand, rating: &Rating) -> Option<Check> {
 /// One check for each qualification needed. A part that does not state it does not have it.
 pub(super) fn qualification(demand: &Demand, rating: &Rating) -> impl Iterator<Item = Check> {
     demand
+        .asks
         .needs
         .qualified
         .iter()
@@ -27,7 +28,7 @@ pub(super) fn qualification(demand: &Demand, rating: &Rating) -> impl Iterator<I
 
 /// The package by its name.
 pub(super) fn package(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let needed = demand.needs.package.as_ref()?;
+    let needed = demand.asks.needs.package.as_ref()?;
     Some(Check::words(
         "package",
         rating.strength.package.as_ref().map(|p| p == needed),
@@ -36,7 +37,7 @@ pub(super) fn package(demand: &Demand, rating: &Rating) -> Option<Check> {
 
 /// Channels of one package.
 pub(super) fn channels(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let needed = f64::from(demand.needs.channels?);
+    let needed = f64::from(demand.asks.needs.channels?);
     Some(Check::at_least(
         "channels",
         needed,

@@ -57,6 +57,6 @@ pub(super) fn latch_up(demand: &Demand, rating: &Rating) -> Option<Check> {
 /// A line that goes below ground, or says so, needs a part that conducts alike in both directions.
 pub(super) fn polarity(demand: &Demand, rating: &Rating) -> Option<Check> {
     let below_ground = demand.line_voltage.is_some_and(|range| range.low.0 < 0.0);
-    (demand.needs.bidirectional || below_ground)
+    (demand.asks.needs.bidirectional || below_ground)
         .then(|| Check::words("polarity", rating.polarity.map(|p| p == Polarity::Bidirectional)))
 }
