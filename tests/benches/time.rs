@@ -11,6 +11,7 @@ use lanecap::report::{Format, render, size};
 use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 use num_complex::Complex64;
+use realfft::RealFftPlanner;
 
 /// A capacitance behind a delay on a matched line.
 fn chain(f: f64) -> ChainSample {
@@ -90,6 +91,7 @@ fn lanes(c: &mut Criterion) {
 fn thousand(c: &mut Criterion) {
     let start = DEMO.find("lane \"camera link\"").expect("the first lane");
     let (head, rest) = DEMO.split_at(start);
+    let (rest, _) = rest.split_at(rest.find("bus \"").expect("the first slow line"));
     let lanes: String = (0..250)
         .map(|k| {
             rest.replace("lane \"", &format!("lane \"{k} "))
@@ -117,7 +119,8 @@ fn thousand(c: &mut Criterion) {
 fn budget(c: &mut Criterion, lane: &Lane) {
     let chain = Chain::new(lane);
     let mut time = LaneTime::new(lane, &chain);
-    let absent = time.domain().eye(Case::Absent).expect("settled").0;
+    let (absent, pulse) = time.domain().eye(Case::Absent).expect("settled");
+    let per_symbol = pulse.per_symbol;
     let least = 0.95 * absent.height;
     let scale = 1.0 / (PI * lane.nyquist().0 * 45.0);
     let mut asked = Vec::new();
@@ -132,23 +135,35 @@ fn budget(c: &mut Criterion, lane: &Lane) {
     c.bench_function("budget by the worst eye", |b| {
         b.iter(|| scan(|c| time.eye_margin(Case::With(black_box(c)), least), &probes(scale)));
     });
-    // Every doubling of the record that those searches make, as transforms alone.
-    let mut transforms = Vec::new();
+    // Every doubling of the record that those searches make: its length and nothing else.
+    let mut lengths = Vec::new();
     for c in asked {
         let record = time.domain().eye_record(Case::With(c), least).expect("settled");
-        transforms.extend(
-            (5..)
-                .map(|power| 1usize << power)
-                .take_while(|n| *n <= record)
-                .map(|n| (c, n)),
-        );
+        let doublings = (5..).map(|power| 1usize << power).take_while(|n| *n <= record);
+        lengths.extend(doublings.map(|n| n * per_symbol));
     }
-    c.bench_function("its inverse transforms alone", |b| {
+    transforms(c, &lengths);
+}
+
+/// Inverse real transforms of these lengths one after the other, in buffers that are kept; nothing fills or reads them.
+///
+/// A transform takes as long whatever the numbers are, so that they stay zero.
+fn transforms(c: &mut Criterion, lengths: &[usize]) {
+    let mut planner = RealFftPlanner::<f64>::new();
+    let plans: Vec<_> = lengths.iter().map(|n| planner.plan_fft_inverse(*n)).collect();
+    let longest = lengths.iter().max().copied().unwrap_or(0);
+    let mut bins = vec![Complex64::ZERO; longest / 2 + 1];
+    let mut samples = vec![0.0; longest];
+    let needed = plans.iter().map(|plan| plan.get_scratch_len()).max().unwrap_or(0);
+    let mut scratch = vec![Complex64::ZERO; needed];
+    c.bench_function(&format!("its {} inverse transforms alone", lengths.len()), |b| {
         b.iter(|| {
-            transforms
-                .iter()
-                .map(|(c, n)| time.domain().pulse(Case::With(*c), *n).samples[0])
-                .sum::<f64>()
+            for (plan, &n) in plans.iter().zip(lengths) {
+                let scratch = &mut scratch[..plan.get_scratch_len()];
+                let done = plan.process_with_scratch(black_box(&mut bins[..n / 2 + 1]), &mut samples[..n], scratch);
+                assert!(done.is_ok());
+                black_box(&samples);
+            }
         });
     });
 }
