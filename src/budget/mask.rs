@@ -3,7 +3,7 @@
 use super::grid::{Sample, Segment, Source, Spectrum};
 use super::{Fault, IntervalSet};
 use crate::model::{LossKind, MaskPoint};
-use crate::response::{Case, maximum};
+use crate::response::{Case, TO_ROUND_OFF, maximum};
 use crate::units::Hertz;
 
 /// An excess below this is round-off, in neper.
@@ -188,7 +188,7 @@ fn climb(source: &Source, segment: &Segment, peak: Peak, probe: Case) -> Result<
         }
         start = 0.5 * (below + above);
     }
-    let sample = segment.sample(source, maximum(below, start, above, excess)?)?;
+    let sample = segment.sample(source, maximum(TO_ROUND_OFF, below, start, above, excess)?)?;
     Ok((sample.inequality.excess(probe) > peak.excess).then_some(sample))
 }
 

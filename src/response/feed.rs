@@ -2,7 +2,7 @@
 
 use std::convert::Infallible;
 
-use super::{Case, PERFECT_MATCH, decibels, maximum, mismatch_loss, return_loss, span, standing_wave};
+use super::{Case, PERFECT_MATCH, TO_ROUND_OFF, decibels, maximum, mismatch_loss, return_loss, span, standing_wave};
 use crate::model::{Antenna, Band};
 use crate::network::{FeedChain, FeedPoint, FeedWaves};
 use crate::units::{Farad, Hertz};
@@ -112,7 +112,7 @@ impl<'a> FeedBand<'a> {
                 }
                 start = 0.5 * (low + high);
             }
-            let Ok(peak) = maximum(low, start, high, at);
+            let Ok(peak) = maximum(TO_ROUND_OFF, low, start, high, at);
             let refined = value(&self.chain.at(Hertz(peak)));
             if refined > best.1 {
                 best = (peak, refined);

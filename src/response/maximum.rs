@@ -1,15 +1,22 @@
 //! The maximum of a function between two points.
 
-/// Share of the bracket's upper end below which the search stops: a smooth maximum is then met to round-off.
-const TOLERANCE: f64 = 2e-9;
+/// Share of its position to which a smooth maximum is met to round-off.
+pub const TO_ROUND_OFF: f64 = 2e-9;
+
 const STEPS: usize = 80;
 
-/// Position of the maximum of `f` between `low` and `high`, begun at `start`, by Brent's method without derivatives
+/// Position of the maximum of `f` between `low` and `high`, to a share of `relative` of itself, begun at `start`, by Brent's method without derivatives
 /// (Brent, *Algorithms for Minimization without Derivatives*, 1973, ch. 5).
 ///
 /// # Errors
 /// Whatever `f` returns.
-pub fn maximum<E>(low: f64, start: f64, high: f64, mut f: impl FnMut(f64) -> Result<f64, E>) -> Result<f64, E> {
+pub fn maximum<E>(
+    relative: f64,
+    low: f64,
+    start: f64,
+    high: f64,
+    mut f: impl FnMut(f64) -> Result<f64, E>,
+) -> Result<f64, E> {
     let golden = (3.0 - 5f64.sqrt()) / 2.0;
     let (mut a, mut b) = (low, high);
     let mut x = start;
@@ -18,7 +25,7 @@ pub fn maximum<E>(low: f64, start: f64, high: f64, mut f: impl FnMut(f64) -> Res
     let (mut step, mut before) = (0.0f64, 0.0f64);
     for _ in 0..STEPS {
         let middle = 0.5 * (a + b);
-        let tolerance = TOLERANCE * x.abs();
+        let tolerance = relative * x.abs();
         if (x - middle).abs() <= 2.0 * tolerance - 0.5 * (b - a) {
             break;
         }

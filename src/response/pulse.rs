@@ -1,5 +1,6 @@
 //! The pulse response: one symbol as the receiver sees it.
 
+use super::eye::eye_height_near;
 use super::spectrum::FIRST_RECORD;
 use super::strip;
 use super::{Case, Cursors, Eye, NotSettled, Source, TimeDomain};
@@ -52,11 +53,23 @@ impl<S: Source> TimeDomain<S> {
     /// The pulse response over a record of `record` unit intervals, a power of two of at least 32.
     pub fn pulse(&mut self, case: Case, record: usize) -> Pulse {
         let record = record.next_power_of_two().max(FIRST_RECORD);
-        let scale = 1.0 / record as f64;
+        let mut samples = vec![0.0; record * self.per_symbol()];
+        self.pulse_into(case, record, &mut samples);
         Pulse {
-            samples: self.signal_of(record, |_, p| p.chain.transfer.at(case) * p.symbol * scale),
+            samples,
             per_symbol: self.per_symbol(),
             symbol_s: self.signal().symbol_s,
+        }
+    }
+
+    /// Fills `samples` with the pulse response over `record` unit intervals.
+    fn pulse_into(&mut self, case: Case, record: usize, samples: &mut [f64]) {
+        match case {
+            Case::With(c) if c.is_finite() => self.pulse_with(c, record, samples),
+            _ => {
+                let scale = 1.0 / record as f64;
+                samples.copy_from_slice(&self.signal_of(record, |_, p| p.chain.transfer.at(case) * p.symbol * scale));
+            }
         }
     }
 
@@ -78,7 +91,7 @@ impl<S: Source> TimeDomain<S> {
         )
     }
 
-    /// The eye height minus `bound`: exact near zero, elsewhere to a sixteenth of itself.
+    /// The eye height minus `bound`: exact near zero, elsewhere to a tenth of itself.
     ///
     /// For a search of the capacitance where the height meets the bound.
     ///
@@ -98,13 +111,21 @@ impl<S: Source> TimeDomain<S> {
 
     /// Height and record, the height as exact as its distance to `bound` asks for.
     fn eye_near(&mut self, case: Case, bound: f64) -> Result<(f64, usize), NotSettled> {
-        let (levels, dfe) = (self.signal().levels, self.signal().dfe);
-        self.settle(
+        let (levels, dfe, per_symbol) = (self.signal().levels, self.signal().dfe, self.per_symbol());
+        let mut samples = std::mem::take(&mut self.spare);
+        let outcome = self.settle(
             "eye height",
             FIRST_RECORD,
-            |lane, record| (lane.pulse(case, record).eye_height(levels, dfe), record),
+            |lane, record| {
+                let len = record * per_symbol;
+                samples.resize(samples.len().max(len), 0.0);
+                lane.pulse_into(case, record, &mut samples[..len]);
+                (eye_height_near(bound, &samples[..len], per_symbol, levels, dfe), record)
+            },
             |before, after| (after.0 - before.0).abs(),
             |after| EYE_SETTLED.max((after.0 - bound).abs() / 16.0),
-        )
+        );
+        self.spare = samples;
+        outcome
     }
 }

@@ -5,6 +5,7 @@ use std::fmt;
 use num_complex::Complex64;
 
 use super::Signal;
+use super::received::Received;
 use super::transform::synthesise;
 use crate::network::Mobius;
 
@@ -130,6 +131,10 @@ pub struct TimeDomain<S> {
     record: usize,
     /// Values at k/(record·T), from zero up.
     points: Vec<Point>,
+    /// The pulse's harmonics over the first record, its double, and so on.
+    received: Vec<Received>,
+    /// Room for a pulse that is looked at and forgotten.
+    pub(super) spare: Vec<f64>,
 }
 
 impl<S: Source> TimeDomain<S> {
@@ -145,6 +150,8 @@ impl<S: Source> TimeDomain<S> {
             per_symbol,
             record: 0,
             points: Vec::new(),
+            received: Vec::new(),
+            spare: Vec::new(),
         }
     }
 
@@ -193,14 +200,28 @@ impl<S: Source> TimeDomain<S> {
     /// The periodic signal of `record` unit intervals whose harmonic k is `bin(k, point)`.
     pub(super) fn signal_of(&mut self, record: usize, bin: impl Fn(usize, &Point) -> Complex64) -> Vec<f64> {
         self.grow(record);
-        let len = record * self.per_symbol;
-        let mut bins = vec![Complex64::ZERO; len / 2 + 1];
-        let every = self.record / record;
-        let points = self.points.iter().step_by(every).enumerate();
-        for (slot, (k, point)) in bins.iter_mut().zip(points) {
-            *slot = bin(k, point);
+        let mut samples = vec![0.0; record * self.per_symbol];
+        let points = self.points.iter().step_by(self.record / record).enumerate();
+        synthesise(&mut samples, |bins| {
+            bins.fill(Complex64::ZERO);
+            for (slot, (k, point)) in bins.iter_mut().zip(points) {
+                *slot = bin(k, point);
+            }
+        });
+        samples
+    }
+
+    /// The pulse response with `c` farad, finite, over the `record` that fills `samples`.
+    pub(super) fn pulse_with(&mut self, c: f64, record: usize, samples: &mut [f64]) {
+        self.grow(record);
+        let doublings = (record / FIRST_RECORD).ilog2() as usize;
+        while self.received.len() <= doublings {
+            let record = FIRST_RECORD << self.received.len();
+            let points = self.points.iter().step_by(self.record / record);
+            let harmonic = |point: &Point| (point.chain.transfer.with, point.symbol / record as f64);
+            self.received.push(Received::new(points.map(harmonic)));
         }
-        synthesise(&mut bins, len)
+        synthesise(samples, |bins| self.received[doublings].write(c, bins));
     }
 
     /// Chain at zero frequency.

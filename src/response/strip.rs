@@ -1,32 +1,32 @@
 //! The few samples of every unit interval that one cell of the sampling phase needs.
 
-use super::interpolate::{BEFORE, POINTS, weights};
+use super::interpolate::{BEFORE, POINTS, dot, weights};
 
 /// Values below this, relative to a symbol of 1, are rounding; their sign means nothing.
 const ROUNDING: f64 = 1e-14;
 
 type Row = [f64; POINTS];
 
-/// Samples around `main`, `main` + 1 symbol, … round the periodic record.
-fn rows(samples: &[f64], per_symbol: usize, main: usize) -> impl Iterator<Item = Row> + '_ {
+/// Looks at the samples around `main`, `main` + 1 symbol, … round the periodic record, with the number of the cursor.
+fn each_row(samples: &[f64], per_symbol: usize, main: usize, mut look: impl FnMut(usize, &Row)) {
     let len = samples.len();
-    (0..len / per_symbol).map(move |k| {
-        let start = (main + k * per_symbol + len - BEFORE) % len;
-        match samples.get(start..start + POINTS).and_then(|s| Row::try_from(s).ok()) {
-            Some(row) => row,
-            None => std::array::from_fn(|j| samples[(start + j) % len]),
+    let mut start = (main + len - BEFORE) % len;
+    for k in 0..len / per_symbol {
+        match samples[start..].first_chunk() {
+            Some(row) => look(k, row),
+            None => look(k, &std::array::from_fn(|j| samples[(start + j) % len])),
         }
-    })
-}
-
-fn dot(weights: &Row, row: &Row) -> f64 {
-    weights.iter().zip(row).map(|(w, x)| w * x).sum()
+        start += per_symbol;
+        start -= if start < len { 0 } else { len };
+    }
 }
 
 /// The cursors h_0, h_1, … (cyclic: the last is h_−1) with the main one at `main` + `u` samples, 0 ≤ u ≤ 1.
 pub(super) fn cursors(samples: &[f64], per_symbol: usize, main: usize, u: f64) -> Vec<f64> {
     let weights = weights(u);
-    rows(samples, per_symbol, main).map(|row| dot(&weights, &row)).collect()
+    let mut cursors = Vec::with_capacity(samples.len() / per_symbol);
+    each_row(samples, per_symbol, main, |_, row| cursors.push(dot(&weights, row)));
+    cursors
 }
 
 /// h_0 − weight Σ|h_k| as a function of the phase between two samples.
@@ -41,21 +41,25 @@ pub(super) struct Cell {
 impl Cell {
     /// The cell from sample `main` to the next, the first `dfe` later cursors left out.
     pub(super) fn new(samples: &[f64], per_symbol: usize, main: usize, weight: f64, dfe: usize) -> Cell {
-        let (mut steady, mut turning) = ([0.0; POINTS], Vec::new());
-        let mut add = |row: &Row, factor: f64| steady.iter_mut().zip(row).for_each(|(s, x)| *s += factor * x);
-        for (k, row) in rows(samples, per_symbol, main).enumerate() {
+        let (mut steady, mut above, mut below) = ([0.0; POINTS], [0.0; POINTS], [0.0; POINTS]);
+        let mut turning = Vec::new();
+        let add = |sum: &mut Row, row: &Row| sum.iter_mut().zip(row).for_each(|(s, x)| *s += x);
+        each_row(samples, per_symbol, main, |k, row| {
             let inner = &row[BEFORE - 1..BEFORE + 3];
             if k == 0 {
-                add(&row, 1.0);
+                steady = *row;
             } else if k <= dfe {
-                continue;
+                // Feedback cancels it.
             } else if inner.iter().all(|x| *x >= -ROUNDING) {
-                add(&row, -weight);
+                add(&mut above, row);
             } else if inner.iter().all(|x| *x <= ROUNDING) {
-                add(&row, weight);
+                add(&mut below, row);
             } else {
-                turning.push(row);
+                turning.push(*row);
             }
+        });
+        for (s, (up, down)) in steady.iter_mut().zip(above.iter().zip(&below)) {
+            *s -= weight * (up - down);
         }
         Cell {
             steady,

@@ -5,6 +5,7 @@
 mod eye;
 mod pair;
 mod patterns;
+mod phase;
 mod profile;
 mod scan;
 mod settle;
