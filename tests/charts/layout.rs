@@ -15,8 +15,10 @@ struct Placed {
     area: [f64; 4],
 }
 
+/// An attribute of the element itself, or else of what it stands in.
 fn number(node: &Node, name: &str) -> f64 {
-    node.attribute(name).unwrap().parse().unwrap()
+    let value = node.ancestors().find_map(|node| node.attribute(name));
+    value.unwrap().parse().unwrap()
 }
 
 fn placed(font: &FontRef, node: &Node) -> Placed {
@@ -28,20 +30,18 @@ fn placed(font: &FontRef, node: &Node) -> Placed {
     // The capitals' height and the descenders' depth of the font are 0.73 and 0.24 em.
     let (up, down) = (0.73 * size, 0.2 * size);
     let (x, y) = (number(node, "x"), number(node, "y"));
-    let shift = match node.attribute("text-anchor").unwrap() {
-        "start" => 0.0,
-        "middle" => -width / 2.0,
-        "end" => -width,
-        other => panic!("{other}"),
+    let shift = match node.attribute("text-anchor") {
+        None => 0.0,
+        Some("middle") => -width / 2.0,
+        Some("end") => -width,
+        Some(other) => panic!("{other}"),
     };
-    assert_eq!(node.attribute("dy"), Some("0.76em"));
-    let base = 0.76 * size;
     let area = match node.attribute("transform") {
-        None => [x + shift, y + base - up, x + shift + width, y + base + down],
+        None => [x + shift, y - up, x + shift + width, y + down],
         // Turned about its point to read upward: along becomes up, down becomes right.
         Some(turn) => {
-            assert!(turn.starts_with("rotate(270"), "{turn}");
-            [x + base - up, y - shift - width, x + base + down, y - shift]
+            assert_eq!(turn, format!("rotate(-90 {x} {y})"));
+            [x - up, y - shift - width, x + down, y - shift]
         }
     };
     Placed { text, area }

@@ -21,6 +21,7 @@ mod spectrum;
 mod style;
 mod svg;
 mod sweep;
+mod thin;
 
 pub use data::{
     ChartData, Curve, EyeOutline, LimitLine, Margin, Phase, Picture, Place, Profile, Spectrum, State, Sweep,

@@ -17,6 +17,7 @@ pub(super) fn page(data: &ChartData, what: &str) -> Drawing {
         height: HEIGHT,
         title: heading.clone(),
         shapes: Vec::new(),
+        texts: Vec::new(),
         frames: Vec::new(),
     };
     let mut line = |text: String, y: f64, size: f64, colour: Colour| {

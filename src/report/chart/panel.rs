@@ -76,7 +76,10 @@ impl Panel {
             upward,
         };
         let mut free = f64::NEG_INFINITY;
-        for (value, text) in self.x.ticks(((right - left) / 80.0) as usize) {
+        // The faint ones first, so that lines alike follow each other.
+        let mut ticks = self.x.ticks(((right - left) / 80.0) as usize);
+        ticks.sort_by_key(|(_, text)| text.is_some());
+        for (value, text) in ticks {
             let (x, _) = self.place((value, 0.0));
             let stroke = if text.is_some() {
                 GRID
@@ -134,7 +137,7 @@ impl Panel {
     /// A curve, cut at the frame.
     pub(super) fn curve(&mut self, drawing: &mut Drawing, points: &[(f64, f64)], stroke: Stroke) {
         let placed: Vec<Xy> = points.iter().map(|point| self.place(*point)).collect();
-        for run in clipped(&thinned(&placed), &self.area) {
+        for run in clipped(&by_column(&placed), &self.area) {
             for pair in run.windows(2) {
                 let ((x0, y0), (x1, y1)) = (pair[0], pair[1]);
                 let steps = ((x1 - x0).hypot(y1 - y0) / 4.0).ceil().clamp(1.0, 500.0);
@@ -319,7 +322,7 @@ fn widened(extent: Rect) -> Rect {
 }
 
 /// A curve of many points reduced to what shows: of each column its first, lowest, highest and last point.
-fn thinned(points: &[Xy]) -> Vec<Xy> {
+fn by_column(points: &[Xy]) -> Vec<Xy> {
     let mut kept = Vec::with_capacity(points.len().min(4000));
     for column in points.chunk_by(|a, b| a.0.floor() == b.0.floor()) {
         if column.len() <= PER_COLUMN {
