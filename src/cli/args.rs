@@ -144,10 +144,10 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show.
+    /// What to show: `match` of an antenna feed, all else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
-    /// The line to draw; may be left out where the sheet has only one.
+    /// The line to draw; may be left out where the sheet has only one such line.
     #[arg(long, value_name = "NAME")]
     pub line: Option<String>,
     /// Draw this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
@@ -235,16 +235,20 @@ pub enum ChartShow {
     Eye,
     /// The impedance along the path.
     Impedance,
+    /// The match of an antenna feed over its band, with the frequency of least reflection.
+    Match,
 }
 
-impl From<ChartShow> for Show {
-    fn from(show: ChartShow) -> Show {
-        match show {
-            ChartShow::Loss => Show::Loss,
-            ChartShow::Reflection => Show::Reflection,
-            ChartShow::Penalty => Show::Penalty,
-            ChartShow::Eye => Show::Eye,
-            ChartShow::Impedance => Show::Impedance,
+impl ChartShow {
+    /// The picture of a lane; `None` for that of a feed.
+    pub fn of_lane(self) -> Option<Show> {
+        match self {
+            ChartShow::Loss => Some(Show::Loss),
+            ChartShow::Reflection => Some(Show::Reflection),
+            ChartShow::Penalty => Some(Show::Penalty),
+            ChartShow::Eye => Some(Show::Eye),
+            ChartShow::Impedance => Some(Show::Impedance),
+            ChartShow::Match => None,
         }
     }
 }

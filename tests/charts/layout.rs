@@ -48,9 +48,13 @@ fn placed(font: &FontRef, node: &Node) -> Placed {
 }
 
 fn check(lane: &Lane, show: Show) {
+    check_drawn(&svg(&data(lane, show)), &format!("{show:?} of {:?}", lane.name));
+}
+
+/// No text of the picture lies on another, none leaves it.
+pub(super) fn check_drawn(svg: &str, what: &str) {
     let font = FontRef::try_from_slice(dejavu::sans::regular()).unwrap();
-    let svg = svg(&data(lane, show));
-    let document = Document::parse(&svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
+    let document = Document::parse(svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
     let view: Vec<f64> = document
         .root_element()
         .attribute("viewBox")
@@ -66,12 +70,11 @@ fn check(lane: &Lane, show: Show) {
         let [left, top, right, bottom] = a.area;
         assert!(
             left >= 0.0 && top >= 0.0 && right <= view[2] && bottom <= view[3],
-            "{show:?} of {:?}: {a:?} leaves {view:?}",
-            lane.name
+            "{what}: {a:?} leaves {view:?}"
         );
         for b in &texts[..i] {
             let apart = left >= b.area[2] || b.area[0] >= right || top >= b.area[3] || b.area[1] >= bottom;
-            assert!(apart, "{show:?} of {:?}: {a:?} lies on {b:?}", lane.name);
+            assert!(apart, "{what}: {a:?} lies on {b:?}");
         }
     }
 }

@@ -5,7 +5,7 @@ use roxmltree::Document;
 
 use super::{crowded, data, fixtures};
 
-fn texts(svg: &str) -> Vec<String> {
+pub(super) fn texts(svg: &str) -> Vec<String> {
     let document = Document::parse(svg).unwrap();
     let texts = document.descendants().filter(|node| node.has_tag_name("text"));
     texts

@@ -86,3 +86,53 @@ fn a_device_takes_svg() {
     .assert()
     .success();
 }
+
+fn sheet(name: &str) -> String {
+    let path = crate::support::root().join("fixtures/sheets/ok").join(name);
+    path.to_str().unwrap().to_owned()
+}
+
+#[test]
+fn the_only_feed_needs_no_name() {
+    let (status, out, err) = run(&["chart", &sheet("antenna_feed.lanes"), "--show", "match"]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(
+        out.contains("<title>navigation antenna: match over the band</title>"),
+        "{out}"
+    );
+    let (status, _, err) = run(&["chart", &sheet("positioning_antenna.lanes"), "--show", "match"]);
+    assert_eq!(status, 2);
+    assert!(err.contains("e.g. --line \"positioning antenna\""), "{err}");
+}
+
+#[test]
+fn a_picture_the_line_does_not_have_is_refused() {
+    let demo = ["chart", "--demo", "--line"];
+    for (line, show, said) in [
+        (
+            "camera link",
+            "match",
+            "drawn of antenna feeds, and this line is a lane",
+        ),
+        (
+            "service wires",
+            "match",
+            "charts are drawn of lanes and antenna feeds; this line is neither",
+        ),
+        (
+            "supply pin",
+            "eye",
+            "charts are drawn of lanes and antenna feeds; this line is neither",
+        ),
+    ] {
+        let (status, out, err) = run(&[&demo[..], &[line, "--show", show]].concat());
+        assert_eq!((status, out.as_str()), (2, ""), "{line}");
+        assert!(err.contains(said) && err.contains("help: "), "{line}: {err}");
+    }
+    let (status, out, err) = run(&["chart", &sheet("antenna_feed.lanes"), "--show", "eye"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(
+        err.contains("drawn of lanes, and this line is an antenna feed") && err.contains("--show match"),
+        "{err}"
+    );
+}

@@ -1,13 +1,13 @@
 //! From a lane and its outcome to the numbers of a picture.
 
-use super::data::{ChartData, Curve, EyeOutline, LimitLine, Phase, Picture, Place, Profile, Spectrum, State};
+use super::data::{Carries, ChartData, Curve, EyeOutline, LimitLine, Phase, Picture, Place, Profile, Spectrum, State};
 use super::{Show, sweep};
 use crate::budget::{Fault, LaneOutcome};
 use crate::model::{Bound, Element, Lane, Limit, LimitKind, MaskPoint};
 use crate::network::{Chain, PortPlane, sections_of};
 use crate::report::limits;
 use crate::response::{Case, LaneTime, LossMetrics, profile_impedance};
-use crate::units::{Hertz, engineering};
+use crate::units::{Hertz, Second, engineering};
 
 /// Points of a curve over frequency, and the most where a long path ripples.
 const FREQUENCIES: f64 = 500.0;
@@ -34,10 +34,12 @@ pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<Char
         Show::Impedance => Picture::Impedance(profile(lane, &chain, &states)?),
     };
     Ok(ChartData {
-        lane: lane.name.clone(),
-        modulation: lane.modulation.word(),
-        symbol_rate_bd: lane.symbol_rate.0,
-        nyquist_hz: lane.nyquist().0,
+        line: lane.name.clone(),
+        carries: Carries::Symbols {
+            modulation: lane.modulation.word(),
+            rate_bd: lane.symbol_rate.0,
+            nyquist_hz: lane.nyquist().0,
+        },
         budget_f: outcome.budget.capacitance.map(|c| c.0),
         set_by: outcome.budget.set_by.map(LimitKind::word),
         fitted_f: outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance.0),
@@ -106,7 +108,7 @@ fn spectrum(
     } else {
         0.0
     };
-    let mut frequencies = grid(chain, lowest, highest, logarithmic);
+    let mut frequencies = grid(chain.delay_estimate(), lowest, highest, logarithmic);
     frequencies.extend(corners.iter().chain([&nyquist]));
     frequencies.sort_by(f64::total_cmp);
     frequencies.dedup();
@@ -136,13 +138,14 @@ fn spectrum(
     Ok(Spectrum {
         limits: limits.iter().map(line).collect(),
         curves,
+        nyquist_hz: nyquist,
         logarithmic,
     })
 }
 
 /// Frequencies fine enough for the path's ripple.
-fn grid(chain: &Chain, lowest: f64, highest: f64, logarithmic: bool) -> Vec<f64> {
-    let ripples = 2.0 * chain.delay_estimate().0 * (highest - lowest);
+pub(super) fn grid(delay: Second, lowest: f64, highest: f64, logarithmic: bool) -> Vec<f64> {
+    let ripples = 2.0 * delay.0 * (highest - lowest);
     let wanted = (PER_RIPPLE * ripples).clamp(FREQUENCIES, MOST_FREQUENCIES);
     let count = if wanted.is_finite() { wanted } else { MOST_FREQUENCIES } as usize;
     let share = |i: usize| i as f64 / count as f64;

@@ -1,10 +1,11 @@
 //! Charts: one picture of one line, as SVG or PNG.
 //!
-//! First the numbers: [`chart_data`] takes them from a lane and its outcome, as plain data in SI units. Then the
-//! picture: [`svg`] and [`png`] see nothing but that data and draw the same shapes. Lines are told apart by pattern
-//! and lightness as well as by colour. Names are text and never markup.
+//! First the numbers: [`chart_data`] takes them from a lane and its outcome, [`feed_chart_data`] from those of a feed, as
+//! plain data in SI units. Then the picture: [`svg`] and [`png`] see nothing but that data and draw the same shapes. Lines
+//! are told apart by pattern and lightness as well as by colour. Names are text and never markup.
 
 mod axis;
+mod band;
 mod canvas;
 mod data;
 mod eye;
@@ -12,6 +13,7 @@ mod font;
 mod gather;
 mod impedance;
 mod loss;
+mod matching;
 mod page;
 mod panel;
 mod penalty;
@@ -23,8 +25,10 @@ mod svg;
 mod sweep;
 mod thin;
 
+pub use band::feed_chart_data;
 pub use data::{
-    ChartData, Curve, EyeOutline, LimitLine, Margin, Phase, Picture, Place, Profile, Spectrum, State, Sweep,
+    BandMatch, Carries, ChartData, Curve, EyeOutline, LimitLine, Margin, Minimum, Phase, Picture, Place, Profile,
+    Spectrum, State, Sweep,
 };
 pub use gather::chart_data;
 
@@ -32,7 +36,7 @@ use serde::Serialize;
 
 use canvas::Drawing;
 
-/// Which picture.
+/// Which picture of a lane.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Show {
     /// Insertion loss against frequency.
@@ -110,5 +114,6 @@ fn drawing(data: &ChartData) -> Drawing {
         Picture::Penalty(sweep) => penalty::draw(data, sweep),
         Picture::Eye(eyes) => eye::draw(data, eyes),
         Picture::Impedance(profile) => impedance::draw(data, profile),
+        Picture::Match(found) => matching::draw(data, found),
     }
 }

@@ -33,14 +33,14 @@ pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Dr
         right: WIDTH - 190.0,
         bottom: HEIGHT - 46.0,
     };
-    let mut panel = Panel::new(area, frequency(spectrum), loss(data, spectrum, scheme), true);
+    let mut panel = Panel::new(area, frequency(spectrum), loss(spectrum, scheme), true);
     for limit in &spectrum.limits {
         shade(&panel, &mut drawing, limit);
     }
     panel.frame(&mut drawing, true);
     panel.open_to(&mut drawing, scheme.figure);
-    let nyquist = format!("Nyquist {}", engineering(data.nyquist_hz, "Hz"));
-    panel.mark(&mut drawing, data.nyquist_hz, nyquist, MARK);
+    let nyquist = format!("Nyquist {}", engineering(spectrum.nyquist_hz, "Hz"));
+    panel.mark(&mut drawing, spectrum.nyquist_hz, nyquist, MARK);
     let c = capacitances(data);
     for curve in &spectrum.curves {
         panel.curve(&mut drawing, &curve.points, stroke(curve.state));
@@ -80,10 +80,10 @@ fn frequency(spectrum: &Spectrum) -> Axis {
     Axis::new("frequency", "Hz", low, high, spectrum.logarithmic)
 }
 
-fn loss(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Axis {
+fn loss(spectrum: &Spectrum, scheme: &Scheme) -> Axis {
     let points = || spectrum.curves.iter().flat_map(|curve| &curve.points);
     let at_nyquist = |curve: &Curve| {
-        let below = curve.points.partition_point(|point| point.0 < data.nyquist_hz);
+        let below = curve.points.partition_point(|point| point.0 < spectrum.nyquist_hz);
         curve.points.get(below).map_or(0.0, |point| point.1)
     };
     let nyquist = spectrum.curves.iter().map(at_nyquist).fold(0.0, f64::max);
@@ -100,7 +100,7 @@ fn loss(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Axis {
 }
 
 /// The side that a limit forbids. Losses grow downward: a floor forbids what lies above it.
-fn shade(panel: &Panel, drawing: &mut Drawing, limit: &LimitLine) {
+pub(super) fn shade(panel: &Panel, drawing: &mut Drawing, limit: &LimitLine) {
     let (low, high) = panel.y.range();
     let far = if limit.is_floor { low } else { high };
     if let [only] = limit.points.as_slice() {
@@ -123,7 +123,7 @@ fn shade(panel: &Panel, drawing: &mut Drawing, limit: &LimitLine) {
 }
 
 /// The limit's own line and its name.
-fn bound(panel: &mut Panel, drawing: &mut Drawing, limit: &LimitLine) {
+pub(super) fn bound(panel: &mut Panel, drawing: &mut Drawing, limit: &LimitLine) {
     let Some(first) = limit.points.first() else { return };
     if limit.points.len() == 1 {
         let (x, y) = panel.place(*first);
