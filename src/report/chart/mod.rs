@@ -13,6 +13,7 @@ mod font;
 mod gather;
 mod impedance;
 mod loss;
+mod marks;
 mod matching;
 mod page;
 mod panel;

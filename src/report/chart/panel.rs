@@ -4,6 +4,7 @@ use super::Frame;
 use super::axis::Axis;
 use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text, Xy};
 use super::font;
+use super::marks::{self, Mark};
 use super::style::{EDGE, FRAME, GRID, SMALL, WIDTH};
 
 /// Height of a line of text.
@@ -24,7 +25,7 @@ pub(super) struct Panel {
     busy: Vec<Xy>,
     taken: Vec<Rect>,
     names: Vec<(f64, String, Stroke)>,
-    marks: Vec<(f64, String, bool)>,
+    marks: Vec<Mark>,
 }
 
 impl Panel {
@@ -181,13 +182,17 @@ impl Panel {
         self.upright(drawing, x, stroke);
         let (x, _) = self.place((x, 0.0));
         if (self.area.left - 0.5..=self.area.right + 0.5).contains(&x) {
-            self.marks.push((x, name, true));
+            self.marks.push(Mark { x, name, hangs: true });
         }
     }
 
     /// Heads the panel.
     pub(super) fn head(&mut self, name: String) {
-        self.marks.push(((self.area.left + self.area.right) / 2.0, name, false));
+        self.marks.push(Mark {
+            x: (self.area.left + self.area.right) / 2.0,
+            name,
+            hangs: false,
+        });
     }
 
     /// Names a line to the right of the frame, level with its end.
@@ -201,7 +206,7 @@ impl Panel {
     /// Writes the names of the lines and the marks.
     pub(super) fn finish(&mut self, drawing: &mut Drawing) {
         self.write_names(drawing);
-        self.write_marks(drawing);
+        marks::write(drawing, std::mem::take(&mut self.marks), self.area.top);
     }
 
     fn write_names(&mut self, drawing: &mut Drawing) {
@@ -233,34 +238,6 @@ impl Panel {
                 colour: Colour::INK,
                 upward: false,
             });
-        }
-    }
-
-    fn write_marks(&mut self, drawing: &mut Drawing) {
-        let mut marks = std::mem::take(&mut self.marks);
-        marks.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut placed: Vec<Rect> = Vec::new();
-        for (x, name, hangs) in marks {
-            let name = font::fit(&name, SMALL, 320.0);
-            let half = font::width(&name, SMALL) / 2.0;
-            let centre = x.clamp(EDGE + half, WIDTH - EDGE - half);
-            let rows = (0..3).map(|row| Text {
-                text: name.clone(),
-                at: (centre, self.area.top - 8.0 - f64::from(row) * 14.0),
-                size: SMALL,
-                anchor: Anchor::Middle,
-                colour: Colour::INK,
-                upward: false,
-            });
-            let free = |text: &Text| !placed.iter().any(|other| widened(text.extent()).overlaps(other));
-            if let Some(text) = rows.into_iter().find(free) {
-                let extent = text.extent();
-                if hangs {
-                    drawing.line(vec![(x, self.area.top), (x, extent.bottom.min(self.area.top))], FRAME);
-                }
-                placed.push(extent);
-                drawing.text(text);
-            }
         }
     }
 
