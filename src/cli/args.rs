@@ -227,7 +227,7 @@ impl From<SizeFormat> for Format {
 pub enum ChartShow {
     /// Insertion loss against frequency.
     Loss,
-    /// Return loss against frequency.
+    /// Return loss against frequency, at the port plane and from the inner end.
     Reflection,
     /// The distance to every limit, and the eye penalty, against the capacitance.
     Penalty,

@@ -38,8 +38,8 @@ pub enum Carries {
 pub enum Picture {
     /// Insertion loss against frequency.
     Loss(Spectrum),
-    /// Return loss against frequency.
-    Reflection(Spectrum),
+    /// Return loss against frequency: at the port plane, and seen from the inner end.
+    Reflection(Spectrum, Spectrum),
     /// Headroom and penalty against capacitance.
     Penalty(Sweep),
     /// The worst-pattern eye.
@@ -79,6 +79,8 @@ pub struct Spectrum {
     pub limits: Vec<LimitLine>,
     /// Nyquist frequency.
     pub nyquist_hz: f64,
+    /// Lowest and highest frequency.
+    pub shown_hz: [f64; 2],
     /// Whether frequency is better shown on a logarithmic axis: where a mask is stated.
     pub logarithmic: bool,
 }

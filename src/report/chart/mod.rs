@@ -42,7 +42,7 @@ use canvas::Drawing;
 pub enum Show {
     /// Insertion loss against frequency.
     Loss,
-    /// Return loss against frequency.
+    /// Return loss against frequency, at the port plane and seen from the inner end.
     Reflection,
     /// The distance to every limit, and the eye penalty, against the capacitance.
     Penalty,
@@ -111,7 +111,7 @@ pub fn png(data: &ChartData) -> Result<Vec<u8>, String> {
 fn drawing(data: &ChartData) -> Drawing {
     match &data.picture {
         Picture::Loss(spectrum) => loss::draw(data, spectrum),
-        Picture::Reflection(spectrum) => reflection::draw(data, spectrum),
+        Picture::Reflection(outer, inner) => reflection::draw(data, outer, inner),
         Picture::Penalty(sweep) => penalty::draw(data, sweep),
         Picture::Eye(eyes) => eye::draw(data, eyes),
         Picture::Impedance(profile) => impedance::draw(data, profile),

@@ -36,8 +36,8 @@ fn paint(drawing: &Drawing, backend: &mut BitMapBackend) -> Result<(), String> {
                     filled: false,
                     stroke_width: (stroke.width * UNITS).round().max(1.0) as u32,
                 };
-                let paths = pieces(points, stroke.dashes).into_iter().map(placed);
-                let mut paths = paths.filter(|path| path.len() > 1);
+                let pieces = pieces(points, stroke.dashes).into_iter();
+                let mut paths = pieces.flat_map(|piece| without_spikes(&placed(piece)));
                 paths.try_for_each(|path| backend.draw_path(path, &style))
             }
             Shape::Area(points, colour) => backend.fill_polygon(placed(points.clone()), &rgba(*colour)),
@@ -84,6 +84,22 @@ fn placed(points: Vec<Xy>) -> Vec<(i32, i32)> {
     let mut path: Vec<_> = points.into_iter().map(unit).collect();
     path.dedup();
     path
+}
+
+/// A path cut where it turns by more than a right angle: there the backend would draw a spike.
+fn without_spikes(path: &[(i32, i32)]) -> Vec<Vec<(i32, i32)>> {
+    let mut runs = Vec::new();
+    let mut first = 0;
+    for corner in 1..path.len().saturating_sub(1) {
+        let [(x0, y0), (x1, y1), (x2, y2)] = [path[corner - 1], path[corner], path[corner + 1]];
+        if (x1 - x0) * (x2 - x1) + (y1 - y0) * (y2 - y1) < 0 {
+            runs.push(path[first..=corner].to_vec());
+            first = corner;
+        }
+    }
+    runs.push(path[first..].to_vec());
+    runs.retain(|run| run.len() > 1);
+    runs
 }
 
 /// The drawn pieces of a broken line.

@@ -24,26 +24,68 @@ pub(super) struct Scheme {
 /// Width and height of the mark of a limit at one frequency.
 const BAR: f64 = 34.0;
 const HATCH: f64 = 9.0;
+/// Height of a panel where there are two, and from one to the next.
+const LOW: f64 = 246.0;
+const NEXT: f64 = LOW + 30.0;
 
+/// One loss.
 pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Drawing {
     let mut drawing = page(data, scheme.what);
+    let (top, bottom) = (72.0, HEIGHT - 46.0);
+    draw_panel(&mut drawing, data, spectrum, scheme, [top, bottom], [true, true]);
+    drawing
+}
+
+/// Two losses over the same frequencies, one below the other, on a higher page.
+pub(super) fn draw_both(data: &ChartData, title: &str, both: [(&Spectrum, &Scheme); 2]) -> Drawing {
+    let mut drawing = page(data, title);
+    let [(upper, above), (lower, below)] = both;
+    let top = 72.0;
+    drawing.height = top + NEXT + LOW + 46.0;
+    draw_panel(&mut drawing, data, upper, above, [top, top + LOW], [true, false]);
+    draw_panel(
+        &mut drawing,
+        data,
+        lower,
+        below,
+        [top + NEXT, top + NEXT + LOW],
+        [false, true],
+    );
+    drawing
+}
+
+/// A panel between two heights; Nyquist is named where it heads the page, frequencies where it is the foot.
+fn draw_panel(
+    drawing: &mut Drawing,
+    data: &ChartData,
+    spectrum: &Spectrum,
+    scheme: &Scheme,
+    [top, bottom]: [f64; 2],
+    [heads, foot]: [bool; 2],
+) {
     let area = Rect {
         left: 66.0,
-        top: 72.0,
+        top,
         right: WIDTH - 190.0,
-        bottom: HEIGHT - 46.0,
+        bottom,
     };
-    let mut panel = Panel::new(area, frequency(spectrum), loss(spectrum, scheme), true);
+    let [low, high] = spectrum.shown_hz;
+    let frequency = Axis::new("frequency", "Hz", low, high, spectrum.logarithmic);
+    let mut panel = Panel::new(area, frequency, loss(spectrum, scheme), true);
     for limit in &spectrum.limits {
-        shade(&panel, &mut drawing, limit);
+        shade(&panel, drawing, limit);
     }
-    panel.frame(&mut drawing, true);
-    panel.open_to(&mut drawing, scheme.figure);
-    let nyquist = format!("Nyquist {}", engineering(spectrum.nyquist_hz, "Hz"));
-    panel.mark(&mut drawing, spectrum.nyquist_hz, nyquist, MARK);
+    panel.frame(drawing, foot);
+    panel.open_to(drawing, scheme.figure);
+    if heads {
+        let nyquist = format!("Nyquist {}", engineering(spectrum.nyquist_hz, "Hz"));
+        panel.mark(drawing, spectrum.nyquist_hz, nyquist, MARK);
+    } else {
+        panel.upright(drawing, spectrum.nyquist_hz, MARK);
+    }
     let c = capacitances(data);
     for curve in &spectrum.curves {
-        panel.curve(&mut drawing, &curve.points, stroke(curve.state));
+        panel.curve(drawing, &curve.points, stroke(curve.state));
         let mut name = name(curve.state, &c);
         if curve.points.is_empty() {
             name = format!("{name}: {}", scheme.beyond);
@@ -51,33 +93,9 @@ pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Dr
         panel.name(&curve.points, name, stroke(curve.state));
     }
     for limit in &spectrum.limits {
-        bound(&mut panel, &mut drawing, limit);
+        bound(&mut panel, drawing, limit);
     }
-    panel.finish(&mut drawing);
-    drawing
-}
-
-fn frequency(spectrum: &Spectrum) -> Axis {
-    let all = || {
-        spectrum
-            .curves
-            .iter()
-            .flat_map(|curve| &curve.points)
-            .map(|point| point.0)
-    };
-    let limits = spectrum
-        .limits
-        .iter()
-        .flat_map(|limit| &limit.points)
-        .map(|point| point.0);
-    let low = all().fold(f64::INFINITY, f64::min);
-    let high = all().chain(limits).fold(0.0, f64::max);
-    let low = if low.is_finite() && spectrum.logarithmic {
-        low
-    } else {
-        0.0
-    };
-    Axis::new("frequency", "Hz", low, high, spectrum.logarithmic)
+    panel.finish(drawing);
 }
 
 fn loss(spectrum: &Spectrum, scheme: &Scheme) -> Axis {

@@ -3,7 +3,7 @@
 use super::canvas::Xy;
 
 /// Farthest that a point left out lies from the line that is drawn, in points.
-const HIDDEN: f64 = 0.2;
+const HIDDEN: f64 = 0.25;
 
 /// The line without the points that do not show: none lies farther than [`HIDDEN`] from what is drawn.
 ///

@@ -36,11 +36,11 @@
     return `${text} ${unit}`.trim();
   }
 
-  // A loss over the width of a panel; where there is none, nothing is drawn.
-  function curvePath({ over_r, y: [low, high], down }, c, width, height) {
+  // A loss over the width of a panel, `x` the share of the slider's end; where there is none, nothing is drawn.
+  function curvePath({ over_r, y: [low, high], down }, x, width, height) {
     let path = "";
-    over_r.forEach(([pr, pi, qr, qi, sr, si], step) => {
-      const loss = decibels(magnitude([pr, pi, qr, qi, 1, 0, sr, si], c));
+    over_r.forEach(([ten, pr, pi, qr, qi, sr, si], step) => {
+      const loss = decibels(10 ** ten * length([pr, pi], [qr, qi], x) / (length([1e4, 0], [sr, si], x) / 1e4));
       if (loss === null) return;
       const share = (loss - low) / (high - low);
       const y = Math.min(Math.max(down ? share : 1 - share, -9), 9) * height;
@@ -56,7 +56,7 @@
   };
 
   // A curve cut at the edges of a panel, and its name beside the upper right corner of the picture's first.
-  function place(svg, panel) {
+  function place(svg, panel, highest) {
     const first = !svg.querySelector(".live-window");
     const scale = svg.viewBox.baseVal.width / svg.getAttribute("width");
     const [left, top, right, bottom] = panel.area.map((edge) => edge * scale);
@@ -73,7 +73,7 @@
     if (first) svg.append(aside);
     return (c) => {
       const x = ((c * 1e-12 - panel.x[0]) / (panel.x[1] - panel.x[0])) * width;
-      path.setAttribute("d", panel.over_r ? curvePath(panel, c, width, height) : `M${x.toFixed(1)} 0V${height}`);
+      path.setAttribute("d", panel.over_r ? curvePath(panel, c / highest, width, height) : `M${x.toFixed(1)} 0V${height}`);
       name.textContent = `tried ${shown(c, "pF", null)}`;
     };
   }
@@ -84,7 +84,7 @@
     const [box, slider] = ["number", "range"].map((type) => bench.querySelector(`input[type=${type}]`));
     const said = bench.querySelector(".said");
     const pictures = section.querySelectorAll("figure > div > svg");
-    const curves = lane.panels.map((panel) => place(pictures[panel.picture], panel));
+    const curves = lane.panels.map((panel) => place(pictures[panel.picture], panel, lane.highest_pf));
 
     function show(c) {
       const now = figures(lane.at_nyquist, c);
