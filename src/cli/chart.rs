@@ -4,11 +4,15 @@ use std::path::Path;
 
 use super::job::{Job, refuse};
 use super::lines::only_line;
+use super::terminal::say_warning;
 use super::{ChartArgs, Failure, Outcome};
 use crate::diag::Diagnostic;
 use crate::model::{LineRef, Port};
 use crate::report::chart::{self, ChartData};
 use crate::report::{charted, charted_feed};
+
+/// Characters named in a warning at most.
+const MOST_NAMED: usize = 10;
 
 /// Forms of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -39,7 +43,12 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
         Ok(data) => {
             match form {
                 Form::Svg => output.write(&chart::svg(&data))?,
-                Form::Png => output.write_bytes(&chart::png(&data).map_err(Failure::new)?)?,
+                Form::Png => {
+                    output.write_bytes(&chart::png(&data).map_err(Failure::new)?)?;
+                    if let Some(warning) = boxes(&chart::without_glyph(&data)) {
+                        say_warning(&warning);
+                    }
+                }
             }
             Ok(Outcome::Holds)
         }
@@ -70,6 +79,19 @@ fn drawn(port: &Port, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnost
         )
         .help("name a lane or a feed, or use `explain`")),
     }
+}
+
+/// What an image lacks.
+fn boxes(lacking: &[char]) -> Option<Failure> {
+    let named: Vec<String> = lacking.iter().take(MOST_NAMED).map(char::to_string).collect();
+    let more = if lacking.len() > MOST_NAMED { " …" } else { "" };
+    let message = format!(
+        "the image shows boxes in place of {}{more}, which its font does not have",
+        named.join(" ")
+    );
+    let warning =
+        Failure::new(message).help("an SVG shows them in the fonts of its reader: give -o a name that ends in .svg");
+    (!named.is_empty()).then_some(warning)
 }
 
 /// The form that the name of a file asks for; a device or pipe takes SVG.

@@ -136,3 +136,27 @@ fn a_picture_the_line_does_not_have_is_refused() {
         "{err}"
     );
 }
+
+/// DejaVu Sans has Latin, Greek and Cyrillic letters, no CJK and few emoji.
+#[test]
+fn an_image_says_which_letters_it_lacks() {
+    let folder = tempfile::tempdir().unwrap();
+    let demo = std::fs::read_to_string(sheet("demo.lanes")).unwrap();
+    let said = |name: &str, file: &str| {
+        let path = folder.path().join("named.lanes");
+        std::fs::write(&path, demo.replace("camera link", name)).unwrap();
+        let target = folder.path().join(file);
+        let (sheet, target) = (path.to_str().unwrap(), target.to_str().unwrap());
+        let (status, out, err) = run(&["chart", sheet, "--line", name, "--show", "loss", "-o", target]);
+        assert_eq!((status, out.as_str()), (0, ""), "{err}");
+        assert!(std::fs::metadata(target).unwrap().len() > 1000);
+        err
+    };
+    assert_eq!(
+        said("水位 µΩж水 🦀", "a.png"),
+        "warning: the image shows boxes in place of 水 位 🦀, which its font does not have\n  \
+         = help: an SVG shows them in the fonts of its reader: give -o a name that ends in .svg\n"
+    );
+    assert_eq!(said("水位 µΩж水 🦀", "a.svg"), "");
+    assert_eq!(said("Überlauf µΩж", "b.png"), "");
+}

@@ -108,6 +108,19 @@ pub fn png(data: &ChartData) -> Result<Vec<u8>, String> {
     png::render(&drawing(data))
 }
 
+/// The characters on the chart that the font built in lacks, each once: an image shows boxes in their place, an SVG leaves
+/// them to the fonts of whoever opens it.
+pub fn without_glyph(data: &ChartData) -> Vec<char> {
+    let texts = drawing(data).texts;
+    let mut lacking = Vec::new();
+    for c in texts.iter().flat_map(|text| text.text.chars()) {
+        if !font::has(c) && !lacking.contains(&c) {
+            lacking.push(c);
+        }
+    }
+    lacking
+}
+
 fn drawing(data: &ChartData) -> Drawing {
     match &data.picture {
         Picture::Loss(spectrum) => loss::draw(data, spectrum),
