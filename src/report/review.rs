@@ -114,7 +114,7 @@ pub fn review(
 fn lane_exhibit(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport) -> Result<Exhibit, Fault> {
     let caption = |show| match show {
         Show::Loss => "Insertion loss over frequency, with its limits and the Nyquist frequency",
-        Show::Reflection => "Return loss over frequency, with its limits and the Nyquist frequency",
+        Show::Reflection => "Return loss over frequency at the port plane and from the inner end, with its limits",
         Show::Penalty => "Margin of every limit, and the eye penalty, over the protector's capacitance",
         Show::Eye => "Worst-pattern eye, absent and fitted",
         Show::Impedance => "Reflection profile from the port plane in",
