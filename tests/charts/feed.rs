@@ -138,13 +138,16 @@ fn the_worst_of_each_curve_is_the_tools_own_figure() {
 }
 
 /// Feeds that crowd the picture, or leave it nearly empty.
-const HOSTILE: [&str; 8] = [
+const HOSTILE: [&str; 9] = [
     "band 1559 MHz to 1610 MHz; reference 50 ohm; limit return_loss >= 6 dB; limit vswr <= 3; limit mismatch_loss <= 1 dB\n\
      limit detuning <= 1 MHz\n\
      path { antenna parallel 1575.42 MHz 50 ohm q 12; protector 0.2 pF pad 0.05 pF; trace 50 ohm 300 mm permittivity 3.4; radio 50 ohm }",
     // A minimum far from the band.
     "band 2.4 GHz to 2.4835 GHz; reference 50 ohm; limit return_loss >= 6 dB; limit detuning <= 1 GHz\n\
      path { antenna series 2.1 GHz 50 ohm q 4; protector 1 pF; radio 50 ohm }",
+    // A band so wide that no match could do much better.
+    "band 1 GHz to 2 GHz; reference 50 ohm; limit return_loss >= 3 dB; limit detuning <= 200 MHz\n\
+     path { antenna parallel 1.4 GHz 50 ohm q 3; protector 0.5 pF; radio 50 ohm }",
     // A perfect match, no reflection at all.
     "band 1 GHz to 2 GHz; reference 50 ohm; limit return_loss >= 10 dB; path { antenna 50 ohm; protector pad 0 pF; radio 50 ohm }",
     // One frequency only.
@@ -179,6 +182,18 @@ fn texts_keep_apart_on_every_feed() {
         let (data, ..) = drawn(&feed);
         layout::check_drawn(&svg(&data), &feed.name);
     }
+}
+
+/// RL = 10 log10(e)/(R C_tot Δf), C_tot = C + Q/(2π f0 R): Bode–Fano for a resistance beside a capacitance (Pozar,
+/// Microwave Engineering, from memory).
+#[test]
+fn the_bound_on_any_match_is_drawn_and_named() {
+    let feed = feed(&format!("feed \"wide\" {{ {} }}", HOSTILE[2]));
+    let (data, found, _) = drawn(&feed);
+    let total = 0.5e-12 + 3.0 / (TAU * 1.4e9 * 50.0);
+    let most = 10.0 * std::f64::consts::LOG10_E / (50.0 * total * 1e9);
+    assert_relative_eq!(found.bode_fano_db.unwrap(), most, max_relative = 1e-9);
+    assert!(texts(&svg(&data)).iter().any(|text| text == "Bode–Fano bound"));
 }
 
 #[test]

@@ -113,6 +113,7 @@ fn tolerated(panel: &mut Panel, drawing: &mut Drawing, found: &BandMatch) {
     };
     drawing.area(bar.corners(), PLUM.faint(0.3));
     for x in [from, to] {
+        panel.keep_off((0..=8).map(|i| (x, bottom - BAR * f64::from(i) / 4.0)));
         drawing.line(vec![(x, bottom - 2.0 * BAR), (x, bottom)], LIMIT);
     }
     panel.note(drawing, ((from + to) / 2.0, bottom - 2.0 * BAR - 6.0), label, PLUM);
