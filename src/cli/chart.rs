@@ -36,9 +36,7 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     else {
         return Ok(Outcome::Failed);
     };
-    if let Some(capacitance) = args.fitted {
-        port.fit(capacitance);
-    }
+    args.trial.fit(&mut port);
     match drawn(&port, args)? {
         Ok(data) => {
             match form {

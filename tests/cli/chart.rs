@@ -110,6 +110,11 @@ fn a_picture_the_line_does_not_have_is_refused() {
     let demo = ["chart", "--demo", "--line"];
     for (line, show, said) in [
         (
+            "clock antenna",
+            "eye",
+            "drawn of lanes, and this line is an antenna feed",
+        ),
+        (
             "camera link",
             "match",
             "drawn of antenna feeds, and this line is a lane",

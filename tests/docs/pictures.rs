@@ -1,4 +1,4 @@
-//! The pictures of the documents are what the tool draws of the demonstration port and of a sheet with antennas.
+//! The pictures of the documents are what the tool draws of the demonstration port.
 
 use lanecap::report::chart::{Show, svg};
 use lanecap::report::{charted, charted_feed};
@@ -19,11 +19,7 @@ fn the_pictures_are_what_the_tool_draws() {
     let port = read_file(&root().join("fixtures/sheets/ok/demo.lanes")).1.unwrap();
     let lane = port.lanes.iter().find(|lane| lane.name == LANE).unwrap();
     let lanes = PICTURES.map(|(show, name)| (name, svg(&charted(lane, show).unwrap())));
-    let feeds = read_file(&root().join("fixtures/sheets/ok/positioning_antenna.lanes"))
-        .1
-        .unwrap()
-        .feeds;
-    let feed = ("match", svg(&charted_feed(&feeds[0]).unwrap()));
+    let feed = ("match", svg(&charted_feed(&port.feeds[0]).unwrap()));
     let mut stale = Vec::new();
     for (name, drawn) in lanes.into_iter().chain([feed]) {
         let path = root().join(format!("docs/pictures/{name}.svg"));
