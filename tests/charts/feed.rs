@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use approx::assert_relative_eq;
 use lanecap::budget::{FeedOutcome, size_feed};
 use lanecap::model::Feed;
-use lanecap::report::chart::{BandMatch, ChartData, Picture, State, feed_chart_data, svg};
+use lanecap::report::chart::{BandMatch, ChartData, Picture, State, feed_chart_data, png, svg};
 
 use super::layout;
 use super::words::texts;
@@ -181,6 +181,9 @@ fn texts_keep_apart_on_every_feed() {
     for feed in feeds {
         let (data, ..) = drawn(&feed);
         layout::check_drawn(&svg(&data), &feed.name);
+        let image = png(&data).unwrap();
+        let info = png::Decoder::new(std::io::Cursor::new(&image)).read_info().unwrap();
+        assert_eq!((info.info().width, info.info().height), (1600, 960));
     }
 }
 
