@@ -12,7 +12,7 @@ const UNITS: f64 = 10.0;
 const NEAR: f64 = 0.7;
 
 /// The polylines of a path, in points. A path is `M` with a place and `l` with steps.
-fn polylines(d: &str) -> Vec<Vec<(f64, f64)>> {
+pub(super) fn polylines(d: &str) -> Vec<Vec<(f64, f64)>> {
     let piece = |piece: &str| {
         let (from, steps) = piece.split_once('l').unwrap();
         let numbers = |text: &str| -> Vec<f64> {

@@ -6,10 +6,12 @@ use approx::assert_relative_eq;
 use lanecap::budget::{FeedOutcome, size_feed};
 use lanecap::model::Feed;
 use lanecap::report::chart::{BandMatch, ChartData, Picture, State, feed_chart_data, png, svg};
+use roxmltree::Document;
 
+use super::drawn::polylines;
 use super::layout;
 use super::words::texts;
-use crate::support::{files, read_file, read_text};
+use crate::support::{files, read_file, read_text, root};
 
 fn feed(text: &str) -> Feed {
     read_text(text).1.unwrap_or_else(|e| panic!("{e:?}")).feeds.remove(0)
@@ -184,6 +186,43 @@ fn texts_keep_apart_on_every_feed() {
         let image = png(&data).unwrap();
         let info = png::Decoder::new(std::io::Cursor::new(&image)).read_info().unwrap();
         assert_eq!((info.info().width, info.info().height), (1600, 960));
+    }
+}
+
+/// The names of three minima close together: none has another's line through it.
+#[test]
+fn no_line_runs_through_a_name_above_the_frame() {
+    for (sheet, name) in [
+        ("demo", "clock antenna"),
+        ("positioning_antenna", "positioning antenna"),
+    ] {
+        let path = root().join(format!("fixtures/sheets/ok/{sheet}.lanes"));
+        let feeds = read_file(&path).1.unwrap().feeds;
+        let (data, ..) = drawn(feeds.iter().find(|feed| feed.name == name).unwrap());
+        let svg = svg(&data);
+        let document = Document::parse(&svg).unwrap();
+        let paths = document.descendants().filter_map(|node| node.attribute("d"));
+        let lines: Vec<Vec<(f64, f64)>> = paths.filter(|d| !d.ends_with('z')).flat_map(polylines).collect();
+        // Uprights above the frame.
+        let above: Vec<_> = lines
+            .iter()
+            .filter(|line| line.iter().all(|p| p.1 < 92.1 && p.0 == line[0].0))
+            .collect();
+        let names = layout::texts(&document);
+        let names: Vec<_> = names
+            .iter()
+            .filter(|text| text.text.contains(" 1.5") && !text.text.starts_with("band"))
+            .collect();
+        assert_eq!((above.len(), names.len()), (3, 3), "{name}");
+        for line in above {
+            for text in &names {
+                let [left, top, right, bottom] = text.area.map(|edge| edge / 10.0);
+                let low = line.iter().map(|p| p.1).fold(0.0, f64::max);
+                let high = line.iter().map(|p| p.1).fold(f64::INFINITY, f64::min);
+                let through = left < line[0].0 && line[0].0 < right && high < bottom && low > top;
+                assert!(!through, "{name}: {line:?} runs through {text:?}");
+            }
+        }
     }
 }
 

@@ -10,9 +10,9 @@ use crate::support::lanes::*;
 
 /// What takes room: left, top, right, bottom.
 #[derive(Debug, Clone)]
-struct Placed {
-    text: String,
-    area: [f64; 4],
+pub(super) struct Placed {
+    pub(super) text: String,
+    pub(super) area: [f64; 4],
 }
 
 /// An attribute of the element itself, or else of what it stands in.
@@ -51,9 +51,15 @@ fn check(lane: &Lane, show: Show) {
     check_drawn(&svg(&data(lane, show)), &format!("{show:?} of {:?}", lane.name));
 }
 
+/// Every text of a picture with the room it takes, in units of the picture.
+pub(super) fn texts(document: &Document) -> Vec<Placed> {
+    let font = FontRef::try_from_slice(dejavu::sans::regular()).unwrap();
+    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
+    texts.map(|node| placed(&font, &node)).collect()
+}
+
 /// No text of the picture lies on another, none leaves it.
 pub(super) fn check_drawn(svg: &str, what: &str) {
-    let font = FontRef::try_from_slice(dejavu::sans::regular()).unwrap();
     let document = Document::parse(svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
     let view: Vec<f64> = document
         .root_element()
@@ -62,8 +68,7 @@ pub(super) fn check_drawn(svg: &str, what: &str) {
         .split(' ')
         .map(|n| n.parse().unwrap())
         .collect();
-    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
-    let texts: Vec<Placed> = texts.map(|node| placed(&font, &node)).collect();
+    let texts = texts(&document);
     assert!(texts.len() > 8, "{} texts", texts.len());
     assert!(texts.iter().all(|placed| !placed.text.is_empty()));
     for (i, a) in texts.iter().enumerate() {
