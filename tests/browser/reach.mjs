@@ -80,7 +80,8 @@ test("arrow keys move the slider and the box, and the figures follow", () =>
     assert.deepEqual([await box.inputValue(), await slider.inputValue()], ["0", "0"]);
     assert.ok((await loss()) < start);
     await tab.keyboard.press("End");
-    assert.equal(await slider.inputValue(), await slider.getAttribute("max"));
+    const [last, highest] = [Number(await slider.inputValue()), Number(await slider.getAttribute("max"))];
+    assert.ok(Math.abs(last - highest) < 1e-9 * highest, `${last}, ${highest}`);
     await tab.keyboard.press("Shift+Tab");
     assert.equal((await focused(tab)).kind, "number");
     const before = Number(await box.inputValue());
@@ -101,6 +102,6 @@ test("a name in the summary leads to the section of its line", () =>
       assert.equal(await heading.textContent(), await link.textContent());
       const { y } = await heading.boundingBox();
       const end = await tab.evaluate(() => Math.abs(scrollY + innerHeight - document.documentElement.scrollHeight) < 2);
-      assert.ok(y >= 0 && (y < 100 || end), `${y}`);
+      assert.ok(y > -1 && (y < 100 || end), `${y}`);
     }
   }));
