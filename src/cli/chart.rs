@@ -31,9 +31,7 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     else {
         return Ok(Outcome::Failed);
     };
-    if let Some(capacitance) = args.fitted {
-        port.fit(capacitance);
-    }
+    args.trial.fit(&mut port);
     match charted(lane(&port, args.line.as_ref())?, Show::from(args.show)) {
         Ok(data) => {
             match form {

@@ -173,20 +173,26 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         "verdict",
     ];
     assert_eq!(rows[0], header);
-    let lanes = &review.report.lanes;
-    assert_eq!(rows.len(), 1 + lanes.len());
-    for (lane, row) in lanes.iter().zip(&rows[1..]) {
-        assert_eq!(row[0], lane.name);
-        let fitted = lane.fitted.as_ref().unwrap();
-        assert_eq!(Some(&row[5]), fitted.part.as_ref());
+    let (lanes, feeds) = (&review.report.lanes, &review.report.feeds);
+    let both: Vec<(&String, Option<f64>)> = lanes
+        .iter()
+        .map(|lane| (&lane.name, lane.budget.capacitance_f))
+        .chain(feeds.iter().map(|feed| (&feed.name, feed.budget.capacitance_f)))
+        .collect();
+    assert_eq!(rows.len(), 1 + both.len());
+    for ((name, budget), row) in both.into_iter().zip(&rows[1..]) {
+        assert_eq!(&row[0], name);
         // The largest, never rounded up, to four digits.
         let shown: f64 = row[2].rsplit(' ').next().unwrap().parse().unwrap();
-        let budget = lane.budget.capacitance_f.unwrap() * 1e12;
+        let budget = budget.unwrap() * 1e12;
         assert!(
             shown <= budget && budget - shown < 1e-3 * budget,
-            "{}: {shown} of {budget}",
-            lane.name
+            "{name}: {shown} of {budget}"
         );
+    }
+    for (lane, row) in lanes.iter().zip(&rows[1..]) {
+        let fitted = lane.fitted.as_ref().unwrap();
+        assert_eq!(Some(&row[5]), fitted.part.as_ref());
         let tightest = lane.tightest().unwrap();
         assert!(row[6].starts_with(tightest.limit), "{row:?}");
         assert_eq!(row[7].contains('✓'), lane.passes(), "{row:?}");
