@@ -45,7 +45,7 @@ fn as_xml(page: &str) -> String {
         if index > 0 {
             xml.push('<');
         }
-        if piece.starts_with("meta ") || piece.starts_with("input ") {
+        if ["meta ", "input ", "wbr"].iter().any(|empty| piece.starts_with(empty)) {
             xml.push_str(&piece.replacen('>', "/>", 1));
         } else {
             xml.push_str(piece);
