@@ -250,3 +250,18 @@ fn every_good_fixture_has_its_page() {
         assert_eq!(elements(&document, "figure"), pictures, "{}", path.display());
     }
 }
+
+#[test]
+fn a_hundred_lanes_stay_below_ten_megabytes() {
+    // Reflections in a long path, so that the curves have many points.
+    let with_cable = |number: u32| {
+        lane(&format!("lane {number}")).replace(
+            "trace 50 ohm 20 mm",
+            "cable 50 ohm 0.8 m loss 2 dB at 2.5 GHz permittivity 2.2; connector 0.3 pF 0.5 nH; trace 50 ohm 20 mm",
+        )
+    };
+    let sheet: String = (1..=100).map(with_cable).collect();
+    let (review, page) = made(&sheet);
+    assert_eq!(review.exhibits.len(), 100);
+    assert!(page.len() < 10_000_000, "{} bytes", page.len());
+}
