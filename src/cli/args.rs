@@ -73,6 +73,22 @@ pub struct SheetArgs {
     pub demo: bool,
 }
 
+/// Which lines of the port, all where none is named.
+#[derive(Debug, Clone, Args)]
+pub struct ChosenArgs {
+    /// Only the line of this name; may be given more than once.
+    #[arg(long = "line", value_name = "NAME")]
+    pub lines: Vec<String>,
+}
+
+/// A capacitance in place of the protectors of the sheet.
+#[derive(Debug, Clone, Args)]
+pub struct TrialArgs {
+    /// Take this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
+    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
+    pub fitted: Option<Farad>,
+}
+
 /// Where the result goes.
 #[derive(Debug, Clone, Args)]
 pub struct OutputArgs {
@@ -93,12 +109,12 @@ pub struct SizeArgs {
     /// Leave out the time domain (eye, rise, impedance dip) but for what the limits ask for.
     #[arg(long)]
     pub nyquist: bool,
-    /// Only the line of this name; may be given more than once.
-    #[arg(long = "line", value_name = "NAME")]
-    pub lines: Vec<String>,
-    /// Judge this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
-    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
-    pub fitted: Option<Farad>,
+    /// The lines to keep.
+    #[command(flatten)]
+    pub chosen: ChosenArgs,
+    /// The capacitance to judge.
+    #[command(flatten)]
+    pub trial: TrialArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -110,12 +126,12 @@ pub struct ReportArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// Only the line of this name; may be given more than once.
-    #[arg(long = "line", value_name = "NAME")]
-    pub lines: Vec<String>,
-    /// Judge this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
-    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
-    pub fitted: Option<Farad>,
+    /// The lines to keep.
+    #[command(flatten)]
+    pub chosen: ChosenArgs,
+    /// The capacitance to judge.
+    #[command(flatten)]
+    pub trial: TrialArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -130,9 +146,9 @@ pub struct PickArgs {
     /// Form of the result.
     #[arg(long, value_enum, default_value_t)]
     pub format: SizeFormat,
-    /// Only the line of this name; may be given more than once.
-    #[arg(long = "line", value_name = "NAME")]
-    pub lines: Vec<String>,
+    /// The lines to keep.
+    #[command(flatten)]
+    pub chosen: ChosenArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -144,15 +160,15 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show.
+    /// What to show: `match` of an antenna feed, all else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
-    /// The line to draw; may be left out where the sheet has only one.
+    /// The line to draw; may be left out where the sheet has only one such line.
     #[arg(long, value_name = "NAME")]
     pub line: Option<String>,
-    /// Draw this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
-    #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
-    pub fitted: Option<Farad>,
+    /// The capacitance to judge.
+    #[command(flatten)]
+    pub trial: TrialArgs,
     /// The target; its name ends in .svg or .png. Standard output takes SVG.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -227,7 +243,7 @@ impl From<SizeFormat> for Format {
 pub enum ChartShow {
     /// Insertion loss against frequency.
     Loss,
-    /// Return loss against frequency.
+    /// Return loss against frequency, at the port plane and from the inner end.
     Reflection,
     /// The distance to every limit, and the eye penalty, against the capacitance.
     Penalty,
@@ -235,16 +251,20 @@ pub enum ChartShow {
     Eye,
     /// The impedance along the path.
     Impedance,
+    /// The match of an antenna feed over its band, with the frequency of least reflection.
+    Match,
 }
 
-impl From<ChartShow> for Show {
-    fn from(show: ChartShow) -> Show {
-        match show {
-            ChartShow::Loss => Show::Loss,
-            ChartShow::Reflection => Show::Reflection,
-            ChartShow::Penalty => Show::Penalty,
-            ChartShow::Eye => Show::Eye,
-            ChartShow::Impedance => Show::Impedance,
+impl ChartShow {
+    /// The picture of a lane; `None` for that of a feed.
+    pub fn of_lane(self) -> Option<Show> {
+        match self {
+            ChartShow::Loss => Some(Show::Loss),
+            ChartShow::Reflection => Some(Show::Reflection),
+            ChartShow::Penalty => Some(Show::Penalty),
+            ChartShow::Eye => Some(Show::Eye),
+            ChartShow::Impedance => Some(Show::Impedance),
+            ChartShow::Match => None,
         }
     }
 }

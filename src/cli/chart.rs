@@ -4,10 +4,15 @@ use std::path::Path;
 
 use super::job::{Job, refuse};
 use super::lines::only_line;
+use super::terminal::say_warning;
 use super::{ChartArgs, Failure, Outcome};
-use crate::model::{Lane, LineRef, Port};
-use crate::report::chart::{self, Show};
-use crate::report::charted;
+use crate::diag::Diagnostic;
+use crate::model::{LineRef, Port};
+use crate::report::chart::{self, ChartData};
+use crate::report::{charted, charted_feed};
+
+/// Characters named in a warning at most.
+const MOST_NAMED: usize = 10;
 
 /// Forms of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,8 +24,8 @@ enum Form {
 /// Draws the chosen line and writes the picture.
 ///
 /// # Errors
-/// Where the form is unknown, the sheet cannot be read, the line is unknown or not named, or the picture cannot be
-/// written.
+/// Where the form is unknown, the sheet cannot be read, the line is unknown, not named or none that has this picture, or
+/// the picture cannot be written.
 pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     let form = args.output.output.as_deref().map_or(Ok(Form::Svg), form)?;
     let Some(Job {
@@ -31,14 +36,17 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     else {
         return Ok(Outcome::Failed);
     };
-    if let Some(capacitance) = args.fitted {
-        port.fit(capacitance);
-    }
-    match charted(lane(&port, args.line.as_ref())?, Show::from(args.show)) {
+    args.trial.fit(&mut port);
+    match drawn(&port, args)? {
         Ok(data) => {
             match form {
                 Form::Svg => output.write(&chart::svg(&data))?,
-                Form::Png => output.write_bytes(&chart::png(&data).map_err(Failure::new)?)?,
+                Form::Png => {
+                    output.write_bytes(&chart::png(&data).map_err(Failure::new)?)?;
+                    if let Some(warning) = boxes(&chart::without_glyph(&data)) {
+                        say_warning(&warning);
+                    }
+                }
             }
             Ok(Outcome::Holds)
         }
@@ -46,15 +54,42 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     }
 }
 
-/// The lane to draw: the one named, or the only one.
-fn lane<'a>(port: &'a Port, wanted: Option<&String>) -> Result<&'a Lane, Failure> {
-    if let (None, [only]) = (wanted, &port.lanes[..]) {
-        return Ok(only);
+/// The numbers of the picture: of the line named, or of the only one there is such a picture of.
+fn drawn(port: &Port, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
+    let line = match (&args.line, args.show.of_lane(), &port.lanes[..], &port.feeds[..]) {
+        (None, Some(_), [lane], _) => LineRef::Lane(lane),
+        (None, None, _, [feed]) => LineRef::Feed(feed),
+        _ => only_line(port, args.line.as_ref(), "draw")?,
+    };
+    match (line, args.show.of_lane()) {
+        (LineRef::Lane(lane), Some(show)) => Ok(charted(lane, show)),
+        (LineRef::Feed(feed), None) => Ok(charted_feed(feed)),
+        (LineRef::Lane(_), None) => Err(Failure::new(
+            "this picture is drawn of antenna feeds, and this line is a lane",
+        )
+        .help("choose another --show, e.g. reflection, or name a feed")),
+        (LineRef::Feed(_), Some(_)) => Err(Failure::new(
+            "this picture is drawn of lanes, and this line is an antenna feed",
+        )
+        .help("of a feed there is --show match; or name a lane")),
+        (LineRef::Bus(_) | LineRef::Rail(_), _) => Err(Failure::new(
+            "charts are drawn of lanes and antenna feeds; this line is neither",
+        )
+        .help("name a lane or a feed, or use `explain`")),
     }
-    match only_line(port, wanted, "draw")? {
-        LineRef::Lane(lane) => Ok(lane),
-        _ => Err(Failure::new("charts are drawn of lanes; this line is none").help("name a lane, or use `explain`")),
-    }
+}
+
+/// What an image lacks.
+fn boxes(lacking: &[char]) -> Option<Failure> {
+    let named: Vec<String> = lacking.iter().take(MOST_NAMED).map(char::to_string).collect();
+    let more = if lacking.len() > MOST_NAMED { " …" } else { "" };
+    let message = format!(
+        "the image shows boxes in place of {}{more}, which its font does not have",
+        named.join(" ")
+    );
+    let warning =
+        Failure::new(message).help("an SVG shows them in the fonts of its reader: give -o a name that ends in .svg");
+    (!named.is_empty()).then_some(warning)
 }
 
 /// The form that the name of a file asks for; a device or pipe takes SVG.

@@ -1,8 +1,27 @@
-//! The lines chosen by `--line`.
+//! The lines chosen by `--line`, and the capacitance put on them by `--fitted`.
 
-use super::Failure;
+use super::{ChosenArgs, Failure, TrialArgs};
 use crate::diag::{nearest, shorten};
 use crate::model::{LineRef, Port};
+
+impl ChosenArgs {
+    /// The places of the lines in [`Port::names`].
+    ///
+    /// # Errors
+    /// As [`pick_lines`].
+    pub(super) fn places(&self, port: &Port) -> Result<Vec<usize>, Failure> {
+        pick_lines(&port.names(), &self.lines)
+    }
+}
+
+impl TrialArgs {
+    /// Puts the capacitance, where one is given, on every line.
+    pub(super) fn fit(&self, port: &mut Port) {
+        if let Some(capacitance) = self.fitted {
+            port.fit(capacitance);
+        }
+    }
+}
 
 /// The indices of the wanted names, in the order of the sheet; all of them where none is wanted.
 ///

@@ -20,8 +20,8 @@ mod starter;
 mod terminal;
 
 pub use args::{
-    ChartArgs, ChartShow, CheckArgs, CheckFormat, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs, PickArgs,
-    ReportArgs, SheetArgs, SizeArgs, SizeFormat,
+    ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs,
+    PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
 };
 pub use lines::pick_lines;
 pub use load::{Loaded, load};

@@ -2,7 +2,7 @@
 
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
-use super::{Failure, Outcome, PickArgs, pick_lines};
+use super::{Failure, Outcome, PickArgs};
 use crate::report::{pick, render_pick};
 
 /// Judges the parts and writes the result.
@@ -13,7 +13,7 @@ pub(super) fn run(args: &PickArgs) -> Result<Outcome, Failure> {
     let Some(Job { output, port, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    let chosen = pick_lines(&port.names(), &args.lines)?;
+    let chosen = args.chosen.places(&port)?;
     match with_progress(chosen.len(), |done| pick(&port, &chosen, done)) {
         Ok(report) => {
             output.write(&render_pick(&report, args.format.into()))?;

@@ -2,7 +2,7 @@
 
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
-use super::{Failure, Outcome, ReportArgs, pick_lines};
+use super::{Failure, Outcome, ReportArgs};
 use crate::report::{REVIEW_ROUNDS, page, review};
 
 /// Computes the report with its charts and writes the page.
@@ -18,10 +18,8 @@ pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
     else {
         return Ok(Outcome::Failed);
     };
-    let chosen = pick_lines(&port.names(), &args.lines)?;
-    if let Some(capacitance) = args.fitted {
-        port.fit(capacitance);
-    }
+    let chosen = args.chosen.places(&port)?;
+    args.trial.fit(&mut port);
     let steps = REVIEW_ROUNDS * chosen.len();
     match with_progress(steps, |done| review(&port, &chosen, &sources, done)) {
         Ok(review) => {

@@ -2,7 +2,7 @@
 
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
-use super::{Failure, Outcome, SizeArgs, pick_lines};
+use super::{Failure, Outcome, SizeArgs};
 use crate::budget::Figures;
 use crate::report::{render, size};
 
@@ -19,10 +19,8 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
     else {
         return Ok(Outcome::Failed);
     };
-    let chosen = pick_lines(&port.names(), &args.lines)?;
-    if let Some(capacitance) = args.fitted {
-        port.fit(capacitance);
-    }
+    let chosen = args.chosen.places(&port)?;
+    args.trial.fit(&mut port);
     let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
     match with_progress(chosen.len(), |done| size(&port, &chosen, figures, &sources, done)) {
         Ok(report) => {

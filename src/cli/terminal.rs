@@ -26,12 +26,21 @@ pub(super) fn say_diagnostics(sources: &Sources, diagnostics: &[Diagnostic]) {
 
 /// Shows why a run failed.
 pub(super) fn say_failure(failure: &Failure) {
-    let (red, bold, plain) = match paint() {
-        Paint::Ansi => ("\u{1b}[31m\u{1b}[1m", "\u{1b}[0m\u{1b}[1m", "\u{1b}[0m"),
+    say_headed("\u{1b}[31m\u{1b}[1m", "error", failure);
+}
+
+/// Shows what is wrong with a result that was written all the same.
+pub(super) fn say_warning(warning: &Failure) {
+    say_headed("\u{1b}[33m\u{1b}[1m", "warning", warning);
+}
+
+fn say_headed(colour: &str, head: &str, what: &Failure) {
+    let (colour, bold, plain) = match paint() {
+        Paint::Ansi => (colour, "\u{1b}[0m\u{1b}[1m", "\u{1b}[0m"),
         Paint::Plain => ("", "", ""),
     };
-    say(&format!("{red}error{bold}: {}{plain}\n", failure.message));
-    if let Some(help) = &failure.help {
+    say(&format!("{colour}{head}{bold}: {}{plain}\n", what.message));
+    if let Some(help) = &what.help {
         say(&format!("  = help: {help}\n"));
     }
 }

@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use super::chart::{ChartData, Show, chart_data};
+use super::chart::{ChartData, Show, chart_data, feed_chart_data};
 use super::explain::{explain, explain_bus, explain_feed, explain_rail};
 use super::slow::{bus_report, rail_report};
 use super::{
@@ -147,6 +147,15 @@ pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagn
 pub fn charted(lane: &Lane, show: Show) -> Result<ChartData, Box<Diagnostic>> {
     let data = size_lane(lane, Figures::Nyquist).and_then(|outcome| chart_data(lane, &outcome, show));
     data.map_err(|fault| not_computable(LineRef::Lane(lane), fault))
+}
+
+/// The numbers of the picture of a feed.
+///
+/// # Errors
+/// The feed, where its numbers go beyond what can be computed.
+pub fn charted_feed(feed: &Feed) -> Result<ChartData, Box<Diagnostic>> {
+    let data = size_feed(feed).and_then(|outcome| feed_chart_data(feed, &outcome));
+    data.map_err(|fault| not_computable(LineRef::Feed(feed), fault))
 }
 
 pub(super) fn not_computable(line: LineRef<'_>, fault: Fault) -> Box<Diagnostic> {

@@ -28,7 +28,7 @@ mod verdict;
 mod view;
 
 pub use cautions::CAUTIONS;
-pub use compose::{LineDone, charted, size, working};
+pub use compose::{LineDone, charted, charted_feed, size, working};
 pub use diagnostics::diagnostics_json;
 pub use digits::digits_apart;
 pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};

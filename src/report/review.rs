@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use super::chart::{Frame, Plot, Show, chart_data, plot};
+use super::chart::{Frame, Plot, Show, chart_data, feed_chart_data, plot, svg};
 use super::compose::{LineDone, Outcomes, not_computable};
 use super::explain::{explain, explain_bus, explain_feed, explain_rail};
 use super::{LaneReport, Live, PickReport, Report, pick};
@@ -77,6 +77,19 @@ pub fn review(
     if !errors.is_empty() {
         return Err(errors);
     }
+    let feeds = report.feeds.iter().zip(&sized.feeds);
+    for (report, (feed, outcome)) in feeds {
+        let data = feed_chart_data(feed, outcome).map_err(|fault| vec![*not_computable(LineRef::Feed(feed), fault)])?;
+        done();
+        exhibits.push(Exhibit {
+            pictures: vec![Captioned {
+                caption: "Return loss over the band, with its limits and the frequencies of least reflection",
+                svg: svg(&data),
+            }],
+            live: None,
+            working: explain_feed(feed, outcome, report, &[]),
+        });
+    }
     let alone = |working: String| {
         done();
         Exhibit {
@@ -84,8 +97,6 @@ pub fn review(
             ..Exhibit::default()
         }
     };
-    let feeds = report.feeds.iter().zip(&sized.feeds);
-    exhibits.extend(feeds.map(|(report, (feed, outcome))| alone(explain_feed(feed, outcome, report, &[]))));
     let buses = report.buses.iter().zip(&sized.buses);
     exhibits.extend(buses.map(|(report, bus)| alone(explain_bus(bus, report, &[]))));
     let rails = report.rails.iter().zip(&sized.rails);
@@ -103,7 +114,7 @@ pub fn review(
 fn lane_exhibit(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport) -> Result<Exhibit, Fault> {
     let caption = |show| match show {
         Show::Loss => "Insertion loss over frequency, with its limits and the Nyquist frequency",
-        Show::Reflection => "Return loss over frequency, with its limits and the Nyquist frequency",
+        Show::Reflection => "Return loss over frequency at the port plane and from the inner end, with its limits",
         Show::Penalty => "Margin of every limit, and the eye penalty, over the protector's capacitance",
         Show::Eye => "Worst-pattern eye, absent and fitted",
         Show::Impedance => "Reflection profile from the port plane in",

@@ -10,13 +10,15 @@ use crate::support::lanes::*;
 
 /// What takes room: left, top, right, bottom.
 #[derive(Debug, Clone)]
-struct Placed {
-    text: String,
-    area: [f64; 4],
+pub(super) struct Placed {
+    pub(super) text: String,
+    pub(super) area: [f64; 4],
 }
 
+/// An attribute of the element itself, or else of what it stands in.
 fn number(node: &Node, name: &str) -> f64 {
-    node.attribute(name).unwrap().parse().unwrap()
+    let value = node.ancestors().find_map(|node| node.attribute(name));
+    value.unwrap().parse().unwrap()
 }
 
 fn placed(font: &FontRef, node: &Node) -> Placed {
@@ -28,29 +30,37 @@ fn placed(font: &FontRef, node: &Node) -> Placed {
     // The capitals' height and the descenders' depth of the font are 0.73 and 0.24 em.
     let (up, down) = (0.73 * size, 0.2 * size);
     let (x, y) = (number(node, "x"), number(node, "y"));
-    let shift = match node.attribute("text-anchor").unwrap() {
-        "start" => 0.0,
-        "middle" => -width / 2.0,
-        "end" => -width,
-        other => panic!("{other}"),
+    let shift = match node.attribute("text-anchor") {
+        None => 0.0,
+        Some("middle") => -width / 2.0,
+        Some("end") => -width,
+        Some(other) => panic!("{other}"),
     };
-    assert_eq!(node.attribute("dy"), Some("0.76em"));
-    let base = 0.76 * size;
     let area = match node.attribute("transform") {
-        None => [x + shift, y + base - up, x + shift + width, y + base + down],
+        None => [x + shift, y - up, x + shift + width, y + down],
         // Turned about its point to read upward: along becomes up, down becomes right.
         Some(turn) => {
-            assert!(turn.starts_with("rotate(270"), "{turn}");
-            [x + base - up, y - shift - width, x + base + down, y - shift]
+            assert_eq!(turn, format!("rotate(-90 {x} {y})"));
+            [x - up, y - shift - width, x + down, y - shift]
         }
     };
     Placed { text, area }
 }
 
 fn check(lane: &Lane, show: Show) {
+    check_drawn(&svg(&data(lane, show)), &format!("{show:?} of {:?}", lane.name));
+}
+
+/// Every text of a picture with the room it takes, in units of the picture.
+pub(super) fn texts(document: &Document) -> Vec<Placed> {
     let font = FontRef::try_from_slice(dejavu::sans::regular()).unwrap();
-    let svg = svg(&data(lane, show));
-    let document = Document::parse(&svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
+    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
+    texts.map(|node| placed(&font, &node)).collect()
+}
+
+/// No text of the picture lies on another, none leaves it.
+pub(super) fn check_drawn(svg: &str, what: &str) {
+    let document = Document::parse(svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
     let view: Vec<f64> = document
         .root_element()
         .attribute("viewBox")
@@ -58,20 +68,18 @@ fn check(lane: &Lane, show: Show) {
         .split(' ')
         .map(|n| n.parse().unwrap())
         .collect();
-    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
-    let texts: Vec<Placed> = texts.map(|node| placed(&font, &node)).collect();
+    let texts = texts(&document);
     assert!(texts.len() > 8, "{} texts", texts.len());
     assert!(texts.iter().all(|placed| !placed.text.is_empty()));
     for (i, a) in texts.iter().enumerate() {
         let [left, top, right, bottom] = a.area;
         assert!(
             left >= 0.0 && top >= 0.0 && right <= view[2] && bottom <= view[3],
-            "{show:?} of {:?}: {a:?} leaves {view:?}",
-            lane.name
+            "{what}: {a:?} leaves {view:?}"
         );
         for b in &texts[..i] {
             let apart = left >= b.area[2] || b.area[0] >= right || top >= b.area[3] || b.area[1] >= bottom;
-            assert!(apart, "{show:?} of {:?}: {a:?} lies on {b:?}", lane.name);
+            assert!(apart, "{what}: {a:?} lies on {b:?}");
         }
     }
 }

@@ -1,5 +1,7 @@
 //! Charts: the numbers they are drawn from, what is written on them, and that nothing hides anything.
 
+mod drawn;
+mod feed;
 mod layout;
 mod png;
 mod series;

@@ -15,7 +15,7 @@ const C: f64 = 0.5e-12;
 
 fn spectrum(lane: &lanecap::model::Lane, show: Show) -> Spectrum {
     match data(lane, show).picture {
-        Picture::Loss(spectrum) | Picture::Reflection(spectrum) => spectrum,
+        Picture::Loss(spectrum) | Picture::Reflection(spectrum, _) => spectrum,
         other => panic!("{other:?}"),
     }
 }
@@ -82,6 +82,44 @@ fn the_curve_at_the_budget_meets_its_limit_at_nyquist() {
     assert_eq!(reflection.limits[0].points, [(NYQUIST, 12.0)]);
     assert_eq!(reflection.limits[0].label, "return_loss >= 12 dB");
     assert!(!reflection.logarithmic);
+}
+
+/// A shunt capacitance alone looks the same from both ends; any other path looks from within as its mirror image from
+/// without.
+#[test]
+fn the_inner_end_is_the_outer_one_of_the_mirrored_path() {
+    let inner = |lane: &lanecap::model::Lane| match data(lane, Show::Reflection).picture {
+        Picture::Reflection(_, inner) => inner,
+        other => panic!("{other:?}"),
+    };
+    let limits = || {
+        vec![
+            limit(LimitKind::ReturnLoss, 12.0),
+            limit(LimitKind::ReturnLossInner, 9.0),
+        ]
+    };
+    let alone = with_fitted(bare(Z, NYQUIST, limits()), C);
+    let found = inner(&alone);
+    assert_eq!(
+        (found.limits.len(), found.limits[0].label.as_str()),
+        (1, "return_loss_inner >= 9 dB")
+    );
+    for (f, loss) in &of(&found.curves, |state| matches!(state, State::Fitted(_))).points {
+        assert_relative_eq!(*loss, 10.0 * (1.0 + (PI * f * Z * C).powi(-2)).log10(), epsilon = 1e-9);
+    }
+    // Mirrored, the outer end is the inner one.
+    let (line, other) = (|| lossy(Z, 0.1, 4.0, 1e9, 0.5, 0.02), || trace(75.0, 0.02, 3.0));
+    let behind = |elements| with_fitted(lane(Z, NYQUIST, elements, limits()), C);
+    let path = behind(vec![driver(Z, 0.0), other(), place(), line(), receiver(Z, 0.0)]);
+    let mirrored = behind(vec![driver(Z, 0.0), line(), place(), other(), receiver(Z, 0.0)]);
+    let (from_inside, from_outside) = (inner(&path), spectrum(&mirrored, Show::Reflection));
+    for (a, b) in from_inside.curves.iter().zip(&from_outside.curves).take(2) {
+        assert!(a.points.len() > 400);
+        for (a, b) in a.points.iter().zip(&b.points) {
+            assert_relative_eq!(a.0, b.0);
+            assert_relative_eq!(a.1, b.1, epsilon = 1e-9);
+        }
+    }
 }
 
 #[test]

@@ -86,3 +86,82 @@ fn a_device_takes_svg() {
     .assert()
     .success();
 }
+
+fn sheet(name: &str) -> String {
+    let path = crate::support::root().join("fixtures/sheets/ok").join(name);
+    path.to_str().unwrap().to_owned()
+}
+
+#[test]
+fn the_only_feed_needs_no_name() {
+    let (status, out, err) = run(&["chart", &sheet("antenna_feed.lanes"), "--show", "match"]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(
+        out.contains("<title>navigation antenna: match over the band</title>"),
+        "{out}"
+    );
+    let (status, _, err) = run(&["chart", &sheet("positioning_antenna.lanes"), "--show", "match"]);
+    assert_eq!(status, 2);
+    assert!(err.contains("e.g. --line \"positioning antenna\""), "{err}");
+}
+
+#[test]
+fn a_picture_the_line_does_not_have_is_refused() {
+    let demo = ["chart", "--demo", "--line"];
+    for (line, show, said) in [
+        (
+            "clock antenna",
+            "eye",
+            "drawn of lanes, and this line is an antenna feed",
+        ),
+        (
+            "camera link",
+            "match",
+            "drawn of antenna feeds, and this line is a lane",
+        ),
+        (
+            "service wires",
+            "match",
+            "charts are drawn of lanes and antenna feeds; this line is neither",
+        ),
+        (
+            "supply pin",
+            "eye",
+            "charts are drawn of lanes and antenna feeds; this line is neither",
+        ),
+    ] {
+        let (status, out, err) = run(&[&demo[..], &[line, "--show", show]].concat());
+        assert_eq!((status, out.as_str()), (2, ""), "{line}");
+        assert!(err.contains(said) && err.contains("help: "), "{line}: {err}");
+    }
+    let (status, out, err) = run(&["chart", &sheet("antenna_feed.lanes"), "--show", "eye"]);
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(
+        err.contains("drawn of lanes, and this line is an antenna feed") && err.contains("--show match"),
+        "{err}"
+    );
+}
+
+/// DejaVu Sans has Latin, Greek and Cyrillic letters, no CJK and few emoji.
+#[test]
+fn an_image_says_which_letters_it_lacks() {
+    let folder = tempfile::tempdir().unwrap();
+    let demo = std::fs::read_to_string(sheet("demo.lanes")).unwrap();
+    let said = |name: &str, file: &str| {
+        let path = folder.path().join("named.lanes");
+        std::fs::write(&path, demo.replace("camera link", name)).unwrap();
+        let target = folder.path().join(file);
+        let (sheet, target) = (path.to_str().unwrap(), target.to_str().unwrap());
+        let (status, out, err) = run(&["chart", sheet, "--line", name, "--show", "loss", "-o", target]);
+        assert_eq!((status, out.as_str()), (0, ""), "{err}");
+        assert!(std::fs::metadata(target).unwrap().len() > 1000);
+        err
+    };
+    assert_eq!(
+        said("水位 µΩж水 🦀", "a.png"),
+        "warning: the image shows boxes in place of 水 位 🦀, which its font does not have\n  \
+         = help: an SVG shows them in the fonts of its reader: give -o a name that ends in .svg\n"
+    );
+    assert_eq!(said("水位 µΩж水 🦀", "a.svg"), "");
+    assert_eq!(said("Überlauf µΩж", "b.png"), "");
+}

@@ -1,7 +1,7 @@
 //! The pictures of the documents are what the tool draws of the demonstration port.
 
 use lanecap::report::chart::{Show, svg};
-use lanecap::report::charted;
+use lanecap::report::{charted, charted_feed};
 
 use crate::support::{read_file, root};
 
@@ -18,9 +18,10 @@ const PICTURES: [(Show, &str); 5] = [
 fn the_pictures_are_what_the_tool_draws() {
     let port = read_file(&root().join("fixtures/sheets/ok/demo.lanes")).1.unwrap();
     let lane = port.lanes.iter().find(|lane| lane.name == LANE).unwrap();
+    let lanes = PICTURES.map(|(show, name)| (name, svg(&charted(lane, show).unwrap())));
+    let feed = ("match", svg(&charted_feed(&port.feeds[0]).unwrap()));
     let mut stale = Vec::new();
-    for (show, name) in PICTURES {
-        let drawn = svg(&charted(lane, show).unwrap());
+    for (name, drawn) in lanes.into_iter().chain([feed]) {
         let path = root().join(format!("docs/pictures/{name}.svg"));
         if std::fs::read_to_string(&path).is_ok_and(|kept| kept == drawn) {
             continue;

@@ -1,16 +1,12 @@
 //! What a chart shows, as plain numbers: SI units, nothing about pixels.
 
-/// One picture of one lane.
+/// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartData {
-    /// Name of the lane.
-    pub lane: String,
-    /// Line code.
-    pub modulation: &'static str,
-    /// Symbol rate.
-    pub symbol_rate_bd: f64,
-    /// Nyquist frequency.
-    pub nyquist_hz: f64,
+    /// Name of the line.
+    pub line: String,
+    /// What it is used for.
+    pub carries: Carries,
     /// The largest capacitance the limits allow, one line to ground.
     pub budget_f: Option<f64>,
     /// The limit that sets it.
@@ -21,19 +17,37 @@ pub struct ChartData {
     pub picture: Picture,
 }
 
+/// What a line carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Carries {
+    /// The symbols of a lane.
+    Symbols {
+        /// Line code.
+        modulation: &'static str,
+        /// Symbol rate.
+        rate_bd: f64,
+        /// Nyquist frequency.
+        nyquist_hz: f64,
+    },
+    /// The band of a feed: lowest and highest frequency in hertz.
+    Band([f64; 2]),
+}
+
 /// The numbers of each kind of picture.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Picture {
     /// Insertion loss against frequency.
     Loss(Spectrum),
-    /// Return loss against frequency.
-    Reflection(Spectrum),
+    /// Return loss against frequency: at the port plane, and seen from the inner end.
+    Reflection(Spectrum, Spectrum),
     /// Headroom and penalty against capacitance.
     Penalty(Sweep),
     /// The worst-pattern eye.
     Eye(Vec<EyeOutline>),
     /// The reflection profile along the path.
     Impedance(Profile),
+    /// The match of a feed over its band.
+    Match(BandMatch),
 }
 
 /// What stands at the protector's place.
@@ -63,6 +77,10 @@ pub struct Spectrum {
     pub curves: Vec<Curve>,
     /// The limits on it.
     pub limits: Vec<LimitLine>,
+    /// Nyquist frequency.
+    pub nyquist_hz: f64,
+    /// Lowest and highest frequency.
+    pub shown_hz: [f64; 2],
     /// Whether frequency is better shown on a logarithmic axis: where a mask is stated.
     pub logarithmic: bool,
 }
@@ -171,4 +189,34 @@ pub struct Place {
     pub from_s: f64,
     /// Until when; the same for what is lumped.
     pub to_s: f64,
+}
+
+/// The match of a feed, as its radio sees it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BandMatch {
+    /// Return loss in dB against hertz; a perfect match is left out.
+    pub curves: Vec<Curve>,
+    /// The limits on the reflection, as the return loss they ask for.
+    pub limits: Vec<LimitLine>,
+    /// Lowest and highest frequency in use.
+    pub band_hz: [f64; 2],
+    /// Lowest and highest frequency shown.
+    pub shown_hz: [f64; 2],
+    /// Where the reflection is least, of each state in which that is known.
+    pub minima: Vec<Minimum>,
+    /// The largest shift of the minimum in hertz that a limit allows, with the limit as stated.
+    pub detuning: Option<(f64, String)>,
+    /// The return loss in dB that no lossless match can exceed all over the band, where it is known.
+    pub bode_fano_db: Option<f64>,
+}
+
+/// Where a feed reflects least.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Minimum {
+    /// With what.
+    pub state: State,
+    /// Its frequency.
+    pub at_hz: f64,
+    /// Its shift against absent, down is negative.
+    pub shift_hz: Option<f64>,
 }

@@ -35,6 +35,11 @@ pub(super) fn width(text: &str, size: f64) -> f64 {
     text.chars().map(em).sum::<f64>() * size
 }
 
+/// Whether the font has a glyph for a character.
+pub(super) fn has(c: char) -> bool {
+    FONT.as_ref().is_some_and(|font| font.glyph_id(c).0 != 0)
+}
+
 /// Height of the font from its highest to its lowest reach, in em: what bitmaps call its size.
 pub(super) fn reach() -> f64 {
     let height = |font: &FontRef| Some(f64::from(font.height_unscaled() / font.units_per_em()?));

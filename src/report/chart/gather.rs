@@ -1,13 +1,13 @@
 //! From a lane and its outcome to the numbers of a picture.
 
-use super::data::{ChartData, Curve, EyeOutline, LimitLine, Phase, Picture, Place, Profile, Spectrum, State};
+use super::data::{Carries, ChartData, Curve, EyeOutline, LimitLine, Phase, Picture, Place, Profile, Spectrum, State};
 use super::{Show, sweep};
 use crate::budget::{Fault, LaneOutcome};
 use crate::model::{Bound, Element, Lane, Limit, LimitKind, MaskPoint};
 use crate::network::{Chain, PortPlane, sections_of};
 use crate::report::limits;
 use crate::response::{Case, LaneTime, LossMetrics, profile_impedance};
-use crate::units::{Hertz, engineering};
+use crate::units::{Hertz, Second, engineering};
 
 /// Points of a curve over frequency, and the most where a long path ripples.
 const FREQUENCIES: f64 = 500.0;
@@ -27,17 +27,26 @@ pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<Char
     let chain = Chain::new(lane);
     let states = states(outcome);
     let picture = match show {
-        Show::Loss => Picture::Loss(spectrum(lane, &chain, &states, insertion_loss, &LOSS)?),
-        Show::Reflection => Picture::Reflection(spectrum(lane, &chain, &states, return_loss, &REFLECTION)?),
+        Show::Loss => {
+            let shown = Shown::new(lane, &chain, &LOSS);
+            Picture::Loss(spectrum(lane, &chain, &states, insertion_loss, &LOSS, &shown)?)
+        }
+        Show::Reflection => {
+            let shown = Shown::new(lane, &chain, &[OUTER, INNER].concat());
+            let at = |figure, kinds| spectrum(lane, &chain, &states, figure, kinds, &shown);
+            Picture::Reflection(at(return_loss, &OUTER)?, at(return_loss_inner, &INNER)?)
+        }
         Show::Penalty => Picture::Penalty(sweep::sweep(lane, &chain, outcome)?),
         Show::Eye => Picture::Eye(eyes(lane, &chain, &states)?),
         Show::Impedance => Picture::Impedance(profile(lane, &chain, &states)?),
     };
     Ok(ChartData {
-        lane: lane.name.clone(),
-        modulation: lane.modulation.word(),
-        symbol_rate_bd: lane.symbol_rate.0,
-        nyquist_hz: lane.nyquist().0,
+        line: lane.name.clone(),
+        carries: Carries::Symbols {
+            modulation: lane.modulation.word(),
+            rate_bd: lane.symbol_rate.0,
+            nyquist_hz: lane.nyquist().0,
+        },
         budget_f: outcome.budget.capacitance.map(|c| c.0),
         set_by: outcome.budget.set_by.map(LimitKind::word),
         fitted_f: outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance.0),
@@ -82,8 +91,54 @@ fn return_loss(metrics: &LossMetrics) -> Option<f64> {
     metrics.return_loss
 }
 
+fn return_loss_inner(metrics: &LossMetrics) -> Option<f64> {
+    metrics.return_loss_inner
+}
+
 const LOSS: [LimitKind; 2] = [LimitKind::AddedLoss, LimitKind::InsertionLoss];
-const REFLECTION: [LimitKind; 1] = [LimitKind::ReturnLoss];
+const OUTER: [LimitKind; 1] = [LimitKind::ReturnLoss];
+const INNER: [LimitKind; 1] = [LimitKind::ReturnLossInner];
+
+/// The frequencies of a picture: to twice Nyquist, and beyond the corners of its masks.
+struct Shown {
+    frequencies: Vec<f64>,
+    logarithmic: bool,
+}
+
+impl Shown {
+    fn new(lane: &Lane, chain: &Chain, kinds: &[LimitKind]) -> Shown {
+        let nyquist = lane.nyquist().0;
+        let masks = limits_on(lane, kinds).filter_map(|limit| match &limit.bound {
+            Bound::Mask(points) => Some(points.as_slice()),
+            Bound::AtNyquist(_) => None,
+        });
+        let corners: Vec<f64> = masks.flatten().map(|point| point.frequency.0).collect();
+        let logarithmic = !corners.is_empty();
+        let highest = corners.iter().fold(2.0 * nyquist, |most, f| most.max(1.25 * f));
+        let lowest = if logarithmic {
+            corners.iter().fold(nyquist / 10.0, |least, f| least.min(f / 1.5))
+        } else {
+            0.0
+        };
+        let mut frequencies = grid(chain.delay_estimate(), lowest, highest, logarithmic);
+        frequencies.extend(corners.iter().chain([&nyquist]));
+        frequencies.sort_by(f64::total_cmp);
+        frequencies.dedup();
+        Shown {
+            frequencies,
+            logarithmic,
+        }
+    }
+
+    fn range(&self) -> [f64; 2] {
+        let [first, last] = [self.frequencies.first(), self.frequencies.last()];
+        [first, last].map(|f| f.copied().unwrap_or(0.0))
+    }
+}
+
+fn limits_on<'a>(lane: &'a Lane, kinds: &[LimitKind]) -> impl Iterator<Item = &'a Limit> {
+    lane.limits.iter().filter(|limit| kinds.contains(&limit.kind))
+}
 
 fn spectrum(
     lane: &Lane,
@@ -91,33 +146,17 @@ fn spectrum(
     states: &[State],
     figure: Figure,
     kinds: &[LimitKind],
+    shown: &Shown,
 ) -> Result<Spectrum, Fault> {
     let nyquist = lane.nyquist().0;
-    let limits: Vec<&Limit> = lane.limits.iter().filter(|limit| kinds.contains(&limit.kind)).collect();
-    let masks = limits.iter().filter_map(|limit| match &limit.bound {
-        Bound::Mask(points) => Some(points.as_slice()),
-        Bound::AtNyquist(_) => None,
-    });
-    let corners: Vec<f64> = masks.flatten().map(|point| point.frequency.0).collect();
-    let logarithmic = !corners.is_empty();
-    let highest = corners.iter().fold(2.0 * nyquist, |most, f| most.max(1.25 * f));
-    let lowest = if logarithmic {
-        corners.iter().fold(nyquist / 10.0, |least, f| least.min(f / 1.5))
-    } else {
-        0.0
-    };
-    let mut frequencies = grid(chain, lowest, highest, logarithmic);
-    frequencies.extend(corners.iter().chain([&nyquist]));
-    frequencies.sort_by(f64::total_cmp);
-    frequencies.dedup();
     let mut curves: Vec<Curve> = states
         .iter()
         .map(|state| Curve {
             state: *state,
-            points: Vec::with_capacity(frequencies.len()),
+            points: Vec::with_capacity(shown.frequencies.len()),
         })
         .collect();
-    for f in &frequencies {
+    for f in &shown.frequencies {
         let point = chain.at(Hertz(*f));
         if !point.is_finite() {
             return Err(Fault::NotFinite(Hertz(*f)));
@@ -132,17 +171,20 @@ fn spectrum(
             }
         }
     }
-    let line = |limit: &&Limit| limit_line(limit, chain, nyquist);
     Ok(Spectrum {
-        limits: limits.iter().map(line).collect(),
+        limits: limits_on(lane, kinds)
+            .map(|limit| limit_line(limit, chain, nyquist))
+            .collect(),
         curves,
-        logarithmic,
+        nyquist_hz: nyquist,
+        shown_hz: shown.range(),
+        logarithmic: shown.logarithmic,
     })
 }
 
 /// Frequencies fine enough for the path's ripple.
-fn grid(chain: &Chain, lowest: f64, highest: f64, logarithmic: bool) -> Vec<f64> {
-    let ripples = 2.0 * chain.delay_estimate().0 * (highest - lowest);
+pub(super) fn grid(delay: Second, lowest: f64, highest: f64, logarithmic: bool) -> Vec<f64> {
+    let ripples = 2.0 * delay.0 * (highest - lowest);
     let wanted = (PER_RIPPLE * ripples).clamp(FREQUENCIES, MOST_FREQUENCIES);
     let count = if wanted.is_finite() { wanted } else { MOST_FREQUENCIES } as usize;
     let share = |i: usize| i as f64 / count as f64;

@@ -1,10 +1,11 @@
 //! Charts: one picture of one line, as SVG or PNG.
 //!
-//! First the numbers: [`chart_data`] takes them from a lane and its outcome, as plain data in SI units. Then the
-//! picture: [`svg`] and [`png`] see nothing but that data and draw the same shapes. Lines are told apart by pattern
-//! and lightness as well as by colour. Names are text and never markup.
+//! First the numbers: [`chart_data`] takes them from a lane and its outcome, [`feed_chart_data`] from those of a feed, as
+//! plain data in SI units. Then the picture: [`svg`] and [`png`] see nothing but that data and draw the same shapes. Lines
+//! are told apart by pattern and lightness as well as by colour. Names are text and never markup.
 
 mod axis;
+mod band;
 mod canvas;
 mod data;
 mod eye;
@@ -12,6 +13,8 @@ mod font;
 mod gather;
 mod impedance;
 mod loss;
+mod marks;
+mod matching;
 mod page;
 mod panel;
 mod penalty;
@@ -21,9 +24,12 @@ mod spectrum;
 mod style;
 mod svg;
 mod sweep;
+mod thin;
 
+pub use band::feed_chart_data;
 pub use data::{
-    ChartData, Curve, EyeOutline, LimitLine, Margin, Phase, Picture, Place, Profile, Spectrum, State, Sweep,
+    BandMatch, Carries, ChartData, Curve, EyeOutline, LimitLine, Margin, Minimum, Phase, Picture, Place, Profile,
+    Spectrum, State, Sweep,
 };
 pub use gather::chart_data;
 
@@ -31,12 +37,12 @@ use serde::Serialize;
 
 use canvas::Drawing;
 
-/// Which picture.
+/// Which picture of a lane.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Show {
     /// Insertion loss against frequency.
     Loss,
-    /// Return loss against frequency.
+    /// Return loss against frequency, at the port plane and seen from the inner end.
     Reflection,
     /// The distance to every limit, and the eye penalty, against the capacitance.
     Penalty,
@@ -102,12 +108,26 @@ pub fn png(data: &ChartData) -> Result<Vec<u8>, String> {
     png::render(&drawing(data))
 }
 
+/// The characters on the chart that the font built in lacks, each once: an image shows boxes in their place, an SVG leaves
+/// them to the fonts of whoever opens it.
+pub fn without_glyph(data: &ChartData) -> Vec<char> {
+    let texts = drawing(data).texts;
+    let mut lacking = Vec::new();
+    for c in texts.iter().flat_map(|text| text.text.chars()) {
+        if !font::has(c) && !lacking.contains(&c) {
+            lacking.push(c);
+        }
+    }
+    lacking
+}
+
 fn drawing(data: &ChartData) -> Drawing {
     match &data.picture {
         Picture::Loss(spectrum) => loss::draw(data, spectrum),
-        Picture::Reflection(spectrum) => reflection::draw(data, spectrum),
+        Picture::Reflection(outer, inner) => reflection::draw(data, outer, inner),
         Picture::Penalty(sweep) => penalty::draw(data, sweep),
         Picture::Eye(eyes) => eye::draw(data, eyes),
         Picture::Impedance(profile) => impedance::draw(data, profile),
+        Picture::Match(found) => matching::draw(data, found),
     }
 }

@@ -1,25 +1,26 @@
 //! The page around the panels: title, facts, remark.
 
 use super::canvas::{Anchor, Colour, Drawing, Text};
-use super::data::ChartData;
+use super::data::{Carries, ChartData};
 use super::font;
 use super::style::{EDGE, HEIGHT, SMALL, TITLE, WIDTH, capacitances};
-use crate::units::engineering;
+use crate::units::{Scale, engineering, significant};
 
 /// An empty page with its heading: what is shown, of which line, and the line's facts.
 pub(super) fn page(data: &ChartData, what: &str) -> Drawing {
     let room = WIDTH - 2.0 * EDGE;
     let tail = format!(": {what}");
-    let lane = font::fit(&data.lane, TITLE, room - font::width(&tail, TITLE));
-    let heading = format!("{lane}{tail}");
+    let line = font::fit(&data.line, TITLE, room - font::width(&tail, TITLE));
+    let heading = format!("{line}{tail}");
     let mut drawing = Drawing {
         width: WIDTH,
         height: HEIGHT,
         title: heading.clone(),
         shapes: Vec::new(),
+        texts: Vec::new(),
         frames: Vec::new(),
     };
-    let mut line = |text: String, y: f64, size: f64, colour: Colour| {
+    let mut write = |text: String, y: f64, size: f64, colour: Colour| {
         drawing.text(Text {
             text: font::fit(&text, size, room),
             at: (EDGE, y),
@@ -29,8 +30,8 @@ pub(super) fn page(data: &ChartData, what: &str) -> Drawing {
             upward: false,
         });
     };
-    line(heading, 24.0, TITLE, Colour::INK);
-    line(facts(data), 41.0, SMALL, Colour::INK.faint(0.75));
+    write(heading, 24.0, TITLE, Colour::INK);
+    write(facts(data), 41.0, SMALL, Colour::INK.faint(0.75));
     drawing
 }
 
@@ -49,10 +50,21 @@ pub(super) fn remark(drawing: &mut Drawing, text: &str) {
 
 fn facts(data: &ChartData) -> String {
     let c = capacitances(data);
-    let mut facts = vec![
-        format!("{} {}", engineering(data.symbol_rate_bd, "Bd"), data.modulation),
-        format!("Nyquist {}", engineering(data.nyquist_hz, "Hz")),
-    ];
+    let mut facts = match data.carries {
+        Carries::Symbols {
+            modulation,
+            rate_bd,
+            nyquist_hz,
+        } => vec![
+            format!("{} {modulation}", engineering(rate_bd, "Bd")),
+            format!("Nyquist {}", engineering(nyquist_hz, "Hz")),
+        ],
+        Carries::Band([low, high]) => {
+            let scale = Scale::of(high);
+            let [low, high] = [low, high].map(|f| significant(f / scale.factor, 6));
+            vec![format!("band {low} to {high} {}Hz", scale.prefix)]
+        }
+    };
     match (data.budget_f, data.set_by) {
         (Some(budget), Some(limit)) => facts.push(format!("budget {} {}, set by {limit}", c.largest(budget), c.unit())),
         (Some(budget), None) => facts.push(format!("budget {} {}", c.largest(budget), c.unit())),

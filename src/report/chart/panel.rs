@@ -4,6 +4,7 @@ use super::Frame;
 use super::axis::Axis;
 use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text, Xy};
 use super::font;
+use super::marks::{self, Mark};
 use super::style::{EDGE, FRAME, GRID, SMALL, WIDTH};
 
 /// Height of a line of text.
@@ -24,7 +25,7 @@ pub(super) struct Panel {
     busy: Vec<Xy>,
     taken: Vec<Rect>,
     names: Vec<(f64, String, Stroke)>,
-    marks: Vec<(f64, String, bool)>,
+    marks: Vec<Mark>,
 }
 
 impl Panel {
@@ -76,7 +77,10 @@ impl Panel {
             upward,
         };
         let mut free = f64::NEG_INFINITY;
-        for (value, text) in self.x.ticks(((right - left) / 80.0) as usize) {
+        // The faint ones first, so that lines alike follow each other.
+        let mut ticks = self.x.ticks(((right - left) / 80.0) as usize);
+        ticks.sort_by_key(|(_, text)| text.is_some());
+        for (value, text) in ticks {
             let (x, _) = self.place((value, 0.0));
             let stroke = if text.is_some() {
                 GRID
@@ -134,7 +138,7 @@ impl Panel {
     /// A curve, cut at the frame.
     pub(super) fn curve(&mut self, drawing: &mut Drawing, points: &[(f64, f64)], stroke: Stroke) {
         let placed: Vec<Xy> = points.iter().map(|point| self.place(*point)).collect();
-        for run in clipped(&thinned(&placed), &self.area) {
+        for run in clipped(&by_column(&placed), &self.area) {
             for pair in run.windows(2) {
                 let ((x0, y0), (x1, y1)) = (pair[0], pair[1]);
                 let steps = ((x1 - x0).hypot(y1 - y0) / 4.0).ceil().clamp(1.0, 500.0);
@@ -178,13 +182,17 @@ impl Panel {
         self.upright(drawing, x, stroke);
         let (x, _) = self.place((x, 0.0));
         if (self.area.left - 0.5..=self.area.right + 0.5).contains(&x) {
-            self.marks.push((x, name, true));
+            self.marks.push(Mark { x, name, hangs: true });
         }
     }
 
     /// Heads the panel.
     pub(super) fn head(&mut self, name: String) {
-        self.marks.push(((self.area.left + self.area.right) / 2.0, name, false));
+        self.marks.push(Mark {
+            x: (self.area.left + self.area.right) / 2.0,
+            name,
+            hangs: false,
+        });
     }
 
     /// Names a line to the right of the frame, level with its end.
@@ -198,7 +206,7 @@ impl Panel {
     /// Writes the names of the lines and the marks.
     pub(super) fn finish(&mut self, drawing: &mut Drawing) {
         self.write_names(drawing);
-        self.write_marks(drawing);
+        marks::write(drawing, std::mem::take(&mut self.marks), self.area.top);
     }
 
     fn write_names(&mut self, drawing: &mut Drawing) {
@@ -230,34 +238,6 @@ impl Panel {
                 colour: Colour::INK,
                 upward: false,
             });
-        }
-    }
-
-    fn write_marks(&mut self, drawing: &mut Drawing) {
-        let mut marks = std::mem::take(&mut self.marks);
-        marks.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut placed: Vec<Rect> = Vec::new();
-        for (x, name, hangs) in marks {
-            let name = font::fit(&name, SMALL, 320.0);
-            let half = font::width(&name, SMALL) / 2.0;
-            let centre = x.clamp(EDGE + half, WIDTH - EDGE - half);
-            let rows = (0..3).map(|row| Text {
-                text: name.clone(),
-                at: (centre, self.area.top - 8.0 - f64::from(row) * 14.0),
-                size: SMALL,
-                anchor: Anchor::Middle,
-                colour: Colour::INK,
-                upward: false,
-            });
-            let free = |text: &Text| !placed.iter().any(|other| widened(text.extent()).overlaps(other));
-            if let Some(text) = rows.into_iter().find(free) {
-                let extent = text.extent();
-                if hangs {
-                    drawing.line(vec![(x, self.area.top), (x, extent.bottom.min(self.area.top))], FRAME);
-                }
-                placed.push(extent);
-                drawing.text(text);
-            }
         }
     }
 
@@ -319,7 +299,7 @@ fn widened(extent: Rect) -> Rect {
 }
 
 /// A curve of many points reduced to what shows: of each column its first, lowest, highest and last point.
-fn thinned(points: &[Xy]) -> Vec<Xy> {
+fn by_column(points: &[Xy]) -> Vec<Xy> {
     let mut kept = Vec::with_capacity(points.len().min(4000));
     for column in points.chunk_by(|a, b| a.0.floor() == b.0.floor()) {
         if column.len() <= PER_COLUMN {

@@ -78,7 +78,7 @@ pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     } else {
         "shaded: what every limit allows"
     };
-    remark(&mut drawing, &format!("{shaded}    {PENALTY_NOTE}"));
+    remark(&mut drawing, &format!("{shaded}  ·  {PENALTY_NOTE}"));
     drawing
 }
 

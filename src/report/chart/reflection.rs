@@ -1,10 +1,10 @@
-//! Return loss against frequency.
+//! Return loss against frequency, at the port plane and seen from the inner end.
 
 use super::canvas::Drawing;
 use super::data::{ChartData, Spectrum};
 use super::spectrum::{self, Scheme};
 
-pub(super) fn draw(data: &ChartData, spectrum: &Spectrum) -> Drawing {
+pub(super) fn draw(data: &ChartData, outer: &Spectrum, inner: &Spectrum) -> Drawing {
     let scheme = Scheme {
         what: "return loss",
         figure: "return_loss_db",
@@ -13,5 +13,10 @@ pub(super) fn draw(data: &ChartData, spectrum: &Spectrum) -> Drawing {
         // The depth of a null says little.
         room: |nyquist, bound| (1.4 * nyquist).max(1.6 * bound).clamp(30.0, 100.0),
     };
-    spectrum::draw(data, spectrum, &scheme)
+    let from_within = Scheme {
+        what: "return loss, inner end",
+        figure: "return_loss_inner_db",
+        ..scheme
+    };
+    spectrum::draw_both(data, scheme.what, [(outer, &scheme), (inner, &from_within)])
 }

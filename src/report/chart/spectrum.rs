@@ -24,26 +24,68 @@ pub(super) struct Scheme {
 /// Width and height of the mark of a limit at one frequency.
 const BAR: f64 = 34.0;
 const HATCH: f64 = 9.0;
+/// Height of a panel where there are two, and from one to the next.
+const LOW: f64 = 246.0;
+const NEXT: f64 = LOW + 30.0;
 
+/// One loss.
 pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Drawing {
     let mut drawing = page(data, scheme.what);
+    let (top, bottom) = (72.0, HEIGHT - 46.0);
+    draw_panel(&mut drawing, data, spectrum, scheme, [top, bottom], [true, true]);
+    drawing
+}
+
+/// Two losses over the same frequencies, one below the other, on a higher page.
+pub(super) fn draw_both(data: &ChartData, title: &str, both: [(&Spectrum, &Scheme); 2]) -> Drawing {
+    let mut drawing = page(data, title);
+    let [(upper, above), (lower, below)] = both;
+    let top = 72.0;
+    drawing.height = top + NEXT + LOW + 46.0;
+    draw_panel(&mut drawing, data, upper, above, [top, top + LOW], [true, false]);
+    draw_panel(
+        &mut drawing,
+        data,
+        lower,
+        below,
+        [top + NEXT, top + NEXT + LOW],
+        [false, true],
+    );
+    drawing
+}
+
+/// A panel between two heights; Nyquist is named where it heads the page, frequencies where it is the foot.
+fn draw_panel(
+    drawing: &mut Drawing,
+    data: &ChartData,
+    spectrum: &Spectrum,
+    scheme: &Scheme,
+    [top, bottom]: [f64; 2],
+    [heads, foot]: [bool; 2],
+) {
     let area = Rect {
         left: 66.0,
-        top: 72.0,
+        top,
         right: WIDTH - 190.0,
-        bottom: HEIGHT - 46.0,
+        bottom,
     };
-    let mut panel = Panel::new(area, frequency(spectrum), loss(data, spectrum, scheme), true);
+    let [low, high] = spectrum.shown_hz;
+    let frequency = Axis::new("frequency", "Hz", low, high, spectrum.logarithmic);
+    let mut panel = Panel::new(area, frequency, loss(spectrum, scheme), true);
     for limit in &spectrum.limits {
-        shade(&panel, &mut drawing, limit);
+        shade(&panel, drawing, limit);
     }
-    panel.frame(&mut drawing, true);
-    panel.open_to(&mut drawing, scheme.figure);
-    let nyquist = format!("Nyquist {}", engineering(data.nyquist_hz, "Hz"));
-    panel.mark(&mut drawing, data.nyquist_hz, nyquist, MARK);
+    panel.frame(drawing, foot);
+    panel.open_to(drawing, scheme.figure);
+    if heads {
+        let nyquist = format!("Nyquist {}", engineering(spectrum.nyquist_hz, "Hz"));
+        panel.mark(drawing, spectrum.nyquist_hz, nyquist, MARK);
+    } else {
+        panel.upright(drawing, spectrum.nyquist_hz, MARK);
+    }
     let c = capacitances(data);
     for curve in &spectrum.curves {
-        panel.curve(&mut drawing, &curve.points, stroke(curve.state));
+        panel.curve(drawing, &curve.points, stroke(curve.state));
         let mut name = name(curve.state, &c);
         if curve.points.is_empty() {
             name = format!("{name}: {}", scheme.beyond);
@@ -51,39 +93,15 @@ pub(super) fn draw(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Dr
         panel.name(&curve.points, name, stroke(curve.state));
     }
     for limit in &spectrum.limits {
-        bound(&mut panel, &mut drawing, limit);
+        bound(&mut panel, drawing, limit);
     }
-    panel.finish(&mut drawing);
-    drawing
+    panel.finish(drawing);
 }
 
-fn frequency(spectrum: &Spectrum) -> Axis {
-    let all = || {
-        spectrum
-            .curves
-            .iter()
-            .flat_map(|curve| &curve.points)
-            .map(|point| point.0)
-    };
-    let limits = spectrum
-        .limits
-        .iter()
-        .flat_map(|limit| &limit.points)
-        .map(|point| point.0);
-    let low = all().fold(f64::INFINITY, f64::min);
-    let high = all().chain(limits).fold(0.0, f64::max);
-    let low = if low.is_finite() && spectrum.logarithmic {
-        low
-    } else {
-        0.0
-    };
-    Axis::new("frequency", "Hz", low, high, spectrum.logarithmic)
-}
-
-fn loss(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Axis {
+fn loss(spectrum: &Spectrum, scheme: &Scheme) -> Axis {
     let points = || spectrum.curves.iter().flat_map(|curve| &curve.points);
     let at_nyquist = |curve: &Curve| {
-        let below = curve.points.partition_point(|point| point.0 < data.nyquist_hz);
+        let below = curve.points.partition_point(|point| point.0 < spectrum.nyquist_hz);
         curve.points.get(below).map_or(0.0, |point| point.1)
     };
     let nyquist = spectrum.curves.iter().map(at_nyquist).fold(0.0, f64::max);
@@ -100,7 +118,7 @@ fn loss(data: &ChartData, spectrum: &Spectrum, scheme: &Scheme) -> Axis {
 }
 
 /// The side that a limit forbids. Losses grow downward: a floor forbids what lies above it.
-fn shade(panel: &Panel, drawing: &mut Drawing, limit: &LimitLine) {
+pub(super) fn shade(panel: &Panel, drawing: &mut Drawing, limit: &LimitLine) {
     let (low, high) = panel.y.range();
     let far = if limit.is_floor { low } else { high };
     if let [only] = limit.points.as_slice() {
@@ -123,7 +141,7 @@ fn shade(panel: &Panel, drawing: &mut Drawing, limit: &LimitLine) {
 }
 
 /// The limit's own line and its name.
-fn bound(panel: &mut Panel, drawing: &mut Drawing, limit: &LimitLine) {
+pub(super) fn bound(panel: &mut Panel, drawing: &mut Drawing, limit: &LimitLine) {
     let Some(first) = limit.points.first() else { return };
     if limit.points.len() == 1 {
         let (x, y) = panel.place(*first);

@@ -20,7 +20,7 @@ pub(super) const SMALL: f64 = 11.0;
 
 const SLATE: Colour = Colour(0x6f, 0x78, 0x82, 1.0);
 const BLUE: Colour = Colour(0x1d, 0x5f, 0xb4, 1.0);
-const AMBER: Colour = Colour(0xd9, 0x86, 0x1f, 1.0);
+const AMBER: Colour = Colour(0xc9, 0x79, 0x1b, 1.0);
 /// Limits.
 pub(super) const PLUM: Colour = Colour(0xa0, 0x1f, 0x66, 1.0);
 /// What is allowed.

@@ -141,7 +141,7 @@ fn states(lane: &LaneReport) -> Markup {
             tbody {
                 @for limit in &lane.budget.limits {
                     tr data-limit=(limit.limit) data-allows=(allowed(limit)) data-bound=[limit.bound] data-figure=[figure(limit)] {
-                        th scope="row" { (limits::title(limit.limit)) }
+                        th scope="row" { (breakable(&limits::title(limit.limit))) }
                         td { (limits::bound(limit)) }
                         td.value { "-" }
                         td.state {}
@@ -150,6 +150,11 @@ fn states(lane: &LaneReport) -> Markup {
             }
         }
     }
+}
+
+/// A word that a narrow screen may break behind each of its `_`.
+fn breakable(word: &str) -> Markup {
+    html! { @for (index, piece) in word.split('_').enumerate() { @if index > 0 { "_" wbr; } (piece) } }
 }
 
 /// The figure at Nyquist that a limit bounds.

@@ -2,6 +2,8 @@
 // Redraws a lane as the reader moves its capacitance: S(C) = (p + qC)/(r + sC), C in picofarad.
 (() => {
   const PERFECT_MATCH = 1e-9;
+  // What is left of the difference of two equal losses.
+  const ROUNDING = 1e-12;
   const SVG = "http://www.w3.org/2000/svg";
 
   const length = (p, q, c) => Math.hypot(p[0] + q[0] * c, p[1] + q[1] * c);
@@ -25,22 +27,24 @@
     };
   }
 
-  // At least four digits, and as many as it takes to stand on the right side of `bound`.
-  function shown(value, unit, bound) {
+  // At least four digits, and as many as it takes to stand on the right side of `bound`; what holds may stand on it.
+  function shown(value, unit, bound = null, holds = true) {
+    if (Math.abs(value) < ROUNDING) return `0 ${unit}`.trim();
     const factor = unit === "%" ? 100 : 1;
     let text = "";
     for (let digits = 4; digits <= 15; digits += 1) {
       text = String(Number((value * factor).toPrecision(digits)));
-      if (bound === null || Math.sign(Number(text) / factor - bound) === Math.sign(value - bound)) break;
+      const side = Math.sign(Number((Number(text) / factor).toPrecision(15)) - bound);
+      if (bound === null || side === Math.sign(value - bound) || (side === 0 && holds)) break;
     }
     return `${text} ${unit}`.trim();
   }
 
-  // A loss over the width of a panel; where there is none, nothing is drawn.
-  function curvePath({ over_r, y: [low, high], down }, c, width, height) {
+  // A loss over the width of a panel, `x` the share of the slider's end; where there is none, nothing is drawn.
+  function curvePath({ over_r, y: [low, high], down }, x, width, height) {
     let path = "";
-    over_r.forEach(([pr, pi, qr, qi, sr, si], step) => {
-      const loss = decibels(magnitude([pr, pi, qr, qi, 1, 0, sr, si], c));
+    over_r.forEach(([ten, pr, pi, qr, qi, sr, si], step) => {
+      const loss = decibels(10 ** ten * length([pr, pi], [qr, qi], x) / (length([1e4, 0], [sr, si], x) / 1e4));
       if (loss === null) return;
       const share = (loss - low) / (high - low);
       const y = Math.min(Math.max(down ? share : 1 - share, -9), 9) * height;
@@ -56,7 +60,7 @@
   };
 
   // A curve cut at the edges of a panel, and its name beside the upper right corner of the picture's first.
-  function place(svg, panel) {
+  function place(svg, panel, highest) {
     const first = !svg.querySelector(".live-window");
     const scale = svg.viewBox.baseVal.width / svg.getAttribute("width");
     const [left, top, right, bottom] = panel.area.map((edge) => edge * scale);
@@ -73,8 +77,8 @@
     if (first) svg.append(aside);
     return (c) => {
       const x = ((c * 1e-12 - panel.x[0]) / (panel.x[1] - panel.x[0])) * width;
-      path.setAttribute("d", panel.over_r ? curvePath(panel, c, width, height) : `M${x.toFixed(1)} 0V${height}`);
-      name.textContent = `tried ${shown(c, "pF", null)}`;
+      path.setAttribute("d", panel.over_r ? curvePath(panel, c / highest, width, height) : `M${x.toFixed(1)} 0V${height}`);
+      name.textContent = `tried ${shown(c, "pF")}`;
     };
   }
 
@@ -84,14 +88,14 @@
     const [box, slider] = ["number", "range"].map((type) => bench.querySelector(`input[type=${type}]`));
     const said = bench.querySelector(".said");
     const pictures = section.querySelectorAll("figure > div > svg");
-    const curves = lane.panels.map((panel) => place(pictures[panel.picture], panel));
+    const curves = lane.panels.map((panel) => place(pictures[panel.picture], panel, lane.highest_pf));
 
     function show(c) {
       const now = figures(lane.at_nyquist, c);
       bench.querySelectorAll("data").forEach((cell) => {
         const value = now[cell.dataset.key];
         cell.value = value === null ? "" : String(value);
-        cell.textContent = value === null ? cell.dataset.without : shown(value, cell.dataset.unit, null);
+        cell.textContent = value === null ? cell.dataset.without : shown(value, cell.dataset.unit);
       });
       const broken = [];
       bench.querySelectorAll("tr[data-limit]").forEach((row) => {
@@ -105,11 +109,11 @@
         const cell = bench.querySelector(`data[data-key=${figure}]`);
         row.querySelector(".value").textContent = now[figure] === null
           ? cell.dataset.without
-          : shown(now[figure], cell.dataset.unit, Number(row.dataset.bound));
+          : shown(now[figure], cell.dataset.unit, Number(row.dataset.bound), holds);
       });
       said.textContent = broken.length === 0
-        ? `At ${shown(c, "pF", null)} every limit holds.`
-        : `At ${shown(c, "pF", null)}: breaks ${broken.join(", ")}.`;
+        ? `At ${shown(c, "pF")} every limit holds.`
+        : `At ${shown(c, "pF")}: breaks ${broken.join(", ")}.`;
       said.classList.toggle("broken", broken.length > 0);
       curves.forEach((draw) => draw(c));
     }

@@ -16,9 +16,15 @@ const PICO: f64 = 1e-12;
 const FEWEST: f64 = 160.0;
 const MOST: f64 = 800.0;
 const PER_RIPPLE: f64 = 8.0;
+/// Digits of a curve.
+const DIGITS: f64 = 4.0;
 
 /// p, q, r and s of S(C) = (p + qC)/(r + sC), real and imaginary part of each, C in picofarad.
 type Coefficients = [f64; 8];
+
+/// A power of ten t, and p, q and s over r, real and imaginary part of each, with the digits a drawing needs:
+/// S = 10^t (p + qx)/(10^4 + sx), x the share of the slider's end.
+type OverR = [i64; 7];
 
 /// A lane as functions of the capacitance.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -50,9 +56,8 @@ struct Panel {
     picture: usize,
     #[serde(flatten)]
     frame: Frame,
-    /// p, q and s over r of the figure, evenly over the width of the panel, with the digits a drawing needs; `None` for a
-    /// panel over the capacitance.
-    over_r: Option<Vec<[f64; 6]>>,
+    /// The figure, evenly over the width of the panel; `None` for a panel over the capacitance.
+    over_r: Option<Vec<OverR>>,
 }
 
 impl Live {
@@ -64,16 +69,6 @@ impl Live {
         frames: &[Vec<Frame>],
     ) -> Option<Live> {
         let nyquist = Some(chain.at(lane.nyquist())).filter(ChainPoint::is_finite)?;
-        let mut panels = Vec::new();
-        for (picture, frames) in frames.iter().enumerate() {
-            for frame in frames {
-                panels.push(Panel {
-                    picture,
-                    frame: frame.clone(),
-                    over_r: curve(chain, frame),
-                });
-            }
-        }
         let fitted = outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance.0);
         let budget = outcome.budget.capacitance.map(|budget| budget.0);
         // Without either, what halves the amplitude at Nyquist or so.
@@ -83,6 +78,16 @@ impl Live {
         } else {
             2.0 / (PI * lane.nyquist().0 * chain.reference().0)
         };
+        let mut panels = Vec::new();
+        for (picture, frames) in frames.iter().enumerate() {
+            for frame in frames {
+                panels.push(Panel {
+                    picture,
+                    frame: frame.clone(),
+                    over_r: curve(chain, frame, highest),
+                });
+            }
+        }
         let live = Live {
             start_pf: fitted.or(budget).unwrap_or(highest / 2.0) / PICO,
             highest_pf: highest / PICO,
@@ -114,7 +119,7 @@ fn coefficients(s: &Mobius) -> Coefficients {
 }
 
 /// The curve of a frame over frequency. Where the chain overflows, numbers that nothing is drawn of.
-fn curve(chain: &Chain, frame: &Frame) -> Option<Vec<[f64; 6]>> {
+fn curve(chain: &Chain, frame: &Frame, highest: f64) -> Option<Vec<OverR>> {
     let figure: fn(&ChainPoint) -> &Mobius = match frame.figure {
         "insertion_loss_db" => |point| &point.s21,
         "return_loss_db" => |point| &point.s11,
@@ -124,27 +129,31 @@ fn curve(chain: &Chain, frame: &Frame) -> Option<Vec<[f64; 6]>> {
     let (low, high) = frame.x;
     let ripples = 2.0 * chain.delay_estimate().0 * (high - low);
     let steps = (PER_RIPPLE * ripples).clamp(FEWEST, MOST).ceil() as u32;
-    let over_r = |step: u32| {
+    let at = |step: u32| {
         let share = f64::from(step) / f64::from(steps);
         let hertz = if frame.logarithmic {
             low * (high / low).powf(share)
         } else {
             low + share * (high - low)
         };
-        let point = chain.at(Hertz(hertz));
-        let s = figure(&point);
-        let (p, q, s) = (s.p / s.r, s.q * PICO / s.r, s.s * PICO / s.r);
-        let parts = [p.re, p.im, q.re, q.im, s.re, s.im];
-        if parts.iter().all(|part| part.is_finite()) {
-            parts.map(shortened)
-        } else {
-            [0.0; 6]
-        }
+        over_r(figure(&chain.at(Hertz(hertz))), highest)
     };
-    Some((0..=steps).map(over_r).collect())
+    Some((0..=steps).map(at).collect())
 }
 
-/// Five significant digits.
-fn shortened(value: f64) -> f64 {
-    format!("{value:.4e}").parse().unwrap_or(value)
+fn over_r(figure: &Mobius, highest: f64) -> OverR {
+    let (p, q, s) = (
+        figure.p / figure.r,
+        figure.q * highest / figure.r,
+        figure.s * highest / figure.r,
+    );
+    let parts = [p.re, p.im, q.re, q.im];
+    let most = parts.iter().fold(0.0f64, |most, part| most.max(part.abs()));
+    let ten = most.log10().floor() - DIGITS + 1.0;
+    if !(ten.is_finite() && s.is_finite()) {
+        return [0; 7];
+    }
+    let [pr, pi, qr, qi] = parts.map(|part| (part / 10f64.powf(ten)).round() as i64);
+    let [sr, si] = [s.re, s.im].map(|part| (part * 10f64.powf(DIGITS)).round() as i64);
+    [ten as i64, pr, pi, qr, qi, sr, si]
 }
