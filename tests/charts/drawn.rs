@@ -54,7 +54,7 @@ fn look(state: State) -> (&'static str, Option<&'static str>) {
     match state {
         State::Absent => ("#6F7882", Some("40 30")),
         State::Fitted(_) => ("#1D5FB4", None),
-        State::AtBudget(_) => ("#D9861F", Some("100 40")),
+        State::AtBudget(_) => ("#C9791B", Some("100 40")),
     }
 }
 

@@ -105,12 +105,12 @@ fn the_curves_run_through_the_values_at_nyquist() {
                 (lane.nyquist_hz - low) / (high - low)
             };
             let place = share * (curve.len() - 1) as f64;
-            // S = 10^t (p + qx)/(10^4 + sx), x the share of the slider's end.
+            // |S| = 10^t |p + qx|/|10^4 + sx|, x the share of the slider's end.
             let x = fitted.capacitance_f * 1e12 / data["highest_pf"].as_f64().unwrap();
             let loss = |index: usize| {
                 let part = |i: usize| curve[index][i].as_f64().unwrap();
-                let over = Complex64::new(part(1), part(2)) + x * Complex64::new(part(3), part(4));
-                let under = Complex64::new(1e4, 0.0) + x * Complex64::new(part(5), part(6));
+                let over = part(1) + x * Complex64::new(part(2), part(3));
+                let under = 1e4 + x * Complex64::new(part(4), part(5));
                 -20.0 * ((over / under).norm().log10() + part(0) + 4.0)
             };
             let (before, after) = (loss(place.floor() as usize), loss(place.ceil() as usize));

@@ -1,7 +1,8 @@
 //! From a feed and its outcome to the numbers of its match over the band.
 
 use super::data::{BandMatch, Carries, ChartData, Curve, LimitLine, Minimum, Picture, State};
-use super::gather::{grid, label, mask_between};
+use super::frequencies::{grid, mask_between};
+use super::gather::label;
 use crate::budget::{Fault, FeedOutcome, Inequality};
 use crate::model::{Antenna, Band, Bound, Feed, Limit, LimitKind, LossKind};
 use crate::network::{FeedChain, Mobius};

@@ -1,19 +1,14 @@
 //! From a lane and its outcome to the numbers of a picture.
 
-use super::data::{Carries, ChartData, Curve, EyeOutline, LimitLine, Phase, Picture, Place, Profile, Spectrum, State};
-use super::{Show, sweep};
+use super::data::{Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, State};
+use super::{Show, frequencies, sweep};
 use crate::budget::{Fault, LaneOutcome};
-use crate::model::{Bound, Element, Lane, Limit, LimitKind, MaskPoint};
+use crate::model::{Bound, Element, Lane, Limit, LimitKind};
 use crate::network::{Chain, PortPlane, sections_of};
 use crate::report::limits;
-use crate::response::{Case, LaneTime, LossMetrics, profile_impedance};
-use crate::units::{Hertz, Second, engineering};
+use crate::response::{Case, LaneTime, profile_impedance};
+use crate::units::engineering;
 
-/// Points of a curve over frequency, and the most where a long path ripples.
-const FREQUENCIES: f64 = 500.0;
-const MOST_FREQUENCIES: f64 = 8000.0;
-/// Points per ripple of a path.
-const PER_RIPPLE: f64 = 16.0;
 /// Phases of an eye per unit interval.
 const PHASES: i32 = 64;
 /// Times of a reflection profile.
@@ -27,15 +22,8 @@ pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<Char
     let chain = Chain::new(lane);
     let states = states(outcome);
     let picture = match show {
-        Show::Loss => {
-            let shown = Shown::new(lane, &chain, &LOSS);
-            Picture::Loss(spectrum(lane, &chain, &states, insertion_loss, &LOSS, &shown)?)
-        }
-        Show::Reflection => {
-            let shown = Shown::new(lane, &chain, &[OUTER, INNER].concat());
-            let at = |figure, kinds| spectrum(lane, &chain, &states, figure, kinds, &shown);
-            Picture::Reflection(at(return_loss, &OUTER)?, at(return_loss_inner, &INNER)?)
-        }
+        Show::Loss => frequencies::loss(lane, &chain, &states)?,
+        Show::Reflection => frequencies::reflection(lane, &chain, &states)?,
         Show::Penalty => Picture::Penalty(sweep::sweep(lane, &chain, outcome)?),
         Show::Eye => Picture::Eye(eyes(lane, &chain, &states)?),
         Show::Impedance => Picture::Impedance(profile(lane, &chain, &states)?),
@@ -60,7 +48,7 @@ fn states(outcome: &LaneOutcome) -> Vec<State> {
     [Some(State::Absent), fitted, at_budget].into_iter().flatten().collect()
 }
 
-fn case(state: State) -> Case {
+pub(super) fn case(state: State) -> Case {
     match state {
         State::Absent => Case::Absent,
         State::Fitted(c) | State::AtBudget(c) => Case::With(c),
@@ -79,158 +67,6 @@ pub(super) fn label(limit: &Limit) -> String {
         Bound::AtNyquist(level) => format!("{word} {}", limits::stated(word, *level)),
         Bound::Mask(_) => format!("{word} mask"),
     }
-}
-
-type Figure = fn(&LossMetrics) -> Option<f64>;
-
-fn insertion_loss(metrics: &LossMetrics) -> Option<f64> {
-    metrics.insertion_loss
-}
-
-fn return_loss(metrics: &LossMetrics) -> Option<f64> {
-    metrics.return_loss
-}
-
-fn return_loss_inner(metrics: &LossMetrics) -> Option<f64> {
-    metrics.return_loss_inner
-}
-
-const LOSS: [LimitKind; 2] = [LimitKind::AddedLoss, LimitKind::InsertionLoss];
-const OUTER: [LimitKind; 1] = [LimitKind::ReturnLoss];
-const INNER: [LimitKind; 1] = [LimitKind::ReturnLossInner];
-
-/// The frequencies of a picture: to twice Nyquist, and beyond the corners of its masks.
-struct Shown {
-    frequencies: Vec<f64>,
-    logarithmic: bool,
-}
-
-impl Shown {
-    fn new(lane: &Lane, chain: &Chain, kinds: &[LimitKind]) -> Shown {
-        let nyquist = lane.nyquist().0;
-        let masks = limits_on(lane, kinds).filter_map(|limit| match &limit.bound {
-            Bound::Mask(points) => Some(points.as_slice()),
-            Bound::AtNyquist(_) => None,
-        });
-        let corners: Vec<f64> = masks.flatten().map(|point| point.frequency.0).collect();
-        let logarithmic = !corners.is_empty();
-        let highest = corners.iter().fold(2.0 * nyquist, |most, f| most.max(1.25 * f));
-        let lowest = if logarithmic {
-            corners.iter().fold(nyquist / 10.0, |least, f| least.min(f / 1.5))
-        } else {
-            0.0
-        };
-        let mut frequencies = grid(chain.delay_estimate(), lowest, highest, logarithmic);
-        frequencies.extend(corners.iter().chain([&nyquist]));
-        frequencies.sort_by(f64::total_cmp);
-        frequencies.dedup();
-        Shown {
-            frequencies,
-            logarithmic,
-        }
-    }
-
-    fn range(&self) -> [f64; 2] {
-        let [first, last] = [self.frequencies.first(), self.frequencies.last()];
-        [first, last].map(|f| f.copied().unwrap_or(0.0))
-    }
-}
-
-fn limits_on<'a>(lane: &'a Lane, kinds: &[LimitKind]) -> impl Iterator<Item = &'a Limit> {
-    lane.limits.iter().filter(|limit| kinds.contains(&limit.kind))
-}
-
-fn spectrum(
-    lane: &Lane,
-    chain: &Chain,
-    states: &[State],
-    figure: Figure,
-    kinds: &[LimitKind],
-    shown: &Shown,
-) -> Result<Spectrum, Fault> {
-    let nyquist = lane.nyquist().0;
-    let mut curves: Vec<Curve> = states
-        .iter()
-        .map(|state| Curve {
-            state: *state,
-            points: Vec::with_capacity(shown.frequencies.len()),
-        })
-        .collect();
-    for f in &shown.frequencies {
-        let point = chain.at(Hertz(*f));
-        if !point.is_finite() {
-            return Err(Fault::NotFinite(Hertz(*f)));
-        }
-        for curve in &mut curves {
-            let scattering = match case(curve.state) {
-                Case::Absent => point.absent,
-                Case::With(c) => point.at(c),
-            };
-            if let Some(value) = figure(&LossMetrics::of(&scattering)).filter(|value| value.is_finite()) {
-                curve.points.push((*f, value));
-            }
-        }
-    }
-    Ok(Spectrum {
-        limits: limits_on(lane, kinds)
-            .map(|limit| limit_line(limit, chain, nyquist))
-            .collect(),
-        curves,
-        nyquist_hz: nyquist,
-        shown_hz: shown.range(),
-        logarithmic: shown.logarithmic,
-    })
-}
-
-/// Frequencies fine enough for the path's ripple.
-pub(super) fn grid(delay: Second, lowest: f64, highest: f64, logarithmic: bool) -> Vec<f64> {
-    let ripples = 2.0 * delay.0 * (highest - lowest);
-    let wanted = (PER_RIPPLE * ripples).clamp(FREQUENCIES, MOST_FREQUENCIES);
-    let count = if wanted.is_finite() { wanted } else { MOST_FREQUENCIES } as usize;
-    let share = |i: usize| i as f64 / count as f64;
-    let even = (0..=count).map(|i| lowest + share(i) * (highest - lowest));
-    if logarithmic {
-        let ratio = (highest / lowest).ln();
-        let rising = (0..=count).map(|i| lowest * (ratio * share(i)).exp());
-        rising.chain(even).filter(|f| *f <= highest).collect()
-    } else {
-        even.collect()
-    }
-}
-
-fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
-    // The bound of an added loss lies on top of the loss without the protector.
-    let base = |f: f64| match limit.kind {
-        LimitKind::AddedLoss => LossMetrics::of(&chain.at(Hertz(f)).absent)
-            .insertion_loss
-            .unwrap_or(0.0),
-        _ => 0.0,
-    };
-    let points = match &limit.bound {
-        Bound::AtNyquist(level) => vec![(nyquist, base(nyquist) + level)],
-        Bound::Mask(points) => {
-            let fine = |pair: &[MaskPoint]| -> Vec<(f64, f64)> {
-                let (a, b) = (pair[0], pair[1]);
-                (0..=64).map(|i| mask_between(a, b, f64::from(i) / 64.0)).collect()
-            };
-            let mut line: Vec<(f64, f64)> = points.windows(2).flat_map(fine).collect();
-            if let [only] = points.as_slice() {
-                line.push((only.frequency.0, only.level));
-            }
-            line.into_iter().map(|(f, level)| (f, base(f) + level)).collect()
-        }
-    };
-    LimitLine {
-        label: label(limit),
-        points,
-        is_floor: limit.kind.is_floor(),
-    }
-}
-
-/// A point of a mask between two corners: straight in dB over the logarithm of the frequency.
-pub(super) fn mask_between(a: MaskPoint, b: MaskPoint, share: f64) -> (f64, f64) {
-    let f = a.frequency.0 * (b.frequency.0 / a.frequency.0).powf(share);
-    (f, a.level + share * (b.level - a.level))
 }
 
 /// The eye without the protector, and with the one fitted, or else at the budget.

@@ -10,6 +10,7 @@ mod canvas;
 mod data;
 mod eye;
 mod font;
+mod frequencies;
 mod gather;
 mod impedance;
 mod loss;

@@ -3,7 +3,8 @@
 use std::f64::consts::PI;
 
 use super::data::{Margin, Sweep};
-use super::gather::{label, mask_between};
+use super::frequencies::mask_between;
+use super::gather::label;
 use crate::budget::{Fault, Inequality, LaneOutcome};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind, MaskPoint};
 use crate::network::{Chain, ChainPoint};

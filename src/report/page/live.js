@@ -43,8 +43,8 @@
   // A loss over the width of a panel, `x` the share of the slider's end; where there is none, nothing is drawn.
   function curvePath({ over_r, y: [low, high], down }, x, width, height) {
     let path = "";
-    over_r.forEach(([ten, pr, pi, qr, qi, sr, si], step) => {
-      const loss = decibels(10 ** ten * length([pr, pi], [qr, qi], x) / (length([1e4, 0], [sr, si], x) / 1e4));
+    over_r.forEach(([ten, p, qr, qi, sr, si], step) => {
+      const loss = decibels(10 ** ten * length([p, 0], [qr, qi], x) / (length([1e4, 0], [sr, si], x) / 1e4));
       if (loss === null) return;
       const share = (loss - low) / (high - low);
       const y = Math.min(Math.max(down ? share : 1 - share, -9), 9) * height;

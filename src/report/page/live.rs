@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use num_complex::Complex64;
 use serde::Serialize;
 
 use crate::budget::LaneOutcome;
@@ -14,7 +15,7 @@ use crate::units::Hertz;
 const PICO: f64 = 1e-12;
 /// Points of a curve: the least, the most, and those of one ripple of the path.
 const FEWEST: f64 = 160.0;
-const MOST: f64 = 800.0;
+const MOST: f64 = 400.0;
 const PER_RIPPLE: f64 = 8.0;
 /// Digits of a curve.
 const DIGITS: f64 = 4.0;
@@ -22,9 +23,9 @@ const DIGITS: f64 = 4.0;
 /// p, q, r and s of S(C) = (p + qC)/(r + sC), real and imaginary part of each, C in picofarad.
 type Coefficients = [f64; 8];
 
-/// A power of ten t, and p, q and s over r, real and imaginary part of each, with the digits a drawing needs:
-/// S = 10^t (p + qx)/(10^4 + sx), x the share of the slider's end.
-type OverR = [i64; 7];
+/// A power of ten t, and p, q and s over r with the digits a drawing needs: |S| = 10^t |p + qx|/|10^4 + sx|, x the share
+/// of the slider's end. p and q are turned together until p is real; of q and s real and imaginary part.
+type OverR = [i64; 6];
 
 /// A lane as functions of the capacitance.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -147,13 +148,14 @@ fn over_r(figure: &Mobius, highest: f64) -> OverR {
         figure.q * highest / figure.r,
         figure.s * highest / figure.r,
     );
-    let parts = [p.re, p.im, q.re, q.im];
+    let q = q * Complex64::from_polar(1.0, -p.arg());
+    let parts = [p.norm(), q.re, q.im];
     let most = parts.iter().fold(0.0f64, |most, part| most.max(part.abs()));
     let ten = most.log10().floor() - DIGITS + 1.0;
     if !(ten.is_finite() && s.is_finite()) {
-        return [0; 7];
+        return [0; 6];
     }
-    let [pr, pi, qr, qi] = parts.map(|part| (part / 10f64.powf(ten)).round() as i64);
+    let [p, qr, qi] = parts.map(|part| (part / 10f64.powf(ten)).round() as i64);
     let [sr, si] = [s.re, s.im].map(|part| (part * 10f64.powf(DIGITS)).round() as i64);
-    [ten as i64, pr, pi, qr, qi, sr, si]
+    [ten as i64, p, qr, qi, sr, si]
 }
