@@ -91,7 +91,7 @@ fn lanes(c: &mut Criterion) {
 fn thousand(c: &mut Criterion) {
     let start = DEMO.find("lane \"camera link\"").expect("the first lane");
     let (head, rest) = DEMO.split_at(start);
-    let (rest, _) = rest.split_at(rest.find("bus \"").expect("the first slow line"));
+    let (rest, _) = rest.split_at(rest.find("feed \"").expect("the first line that is no lane"));
     let lanes: String = (0..250)
         .map(|k| {
             rest.replace("lane \"", &format!("lane \"{k} "))
