@@ -22,7 +22,7 @@ pub(super) fn thinned(points: &[Xy]) -> Vec<Xy> {
     while let Some((from, to)) = stretches.pop() {
         let away = |i: usize| distance(points[i], points[from], points[to]);
         let farthest = (from + 1..to).max_by(|a, b| away(*a).total_cmp(&away(*b)));
-        if let Some(i) = farthest.filter(|i| away(*i) > HIDDEN) {
+        if let Some(i) = farthest.filter(|i| away(*i) > HIDDEN * HIDDEN) {
             shows[i] = true;
             stretches.extend([(from, i), (i, to)]);
         }
@@ -34,13 +34,13 @@ pub(super) fn thinned(points: &[Xy]) -> Vec<Xy> {
         .collect()
 }
 
-/// From a point to the stretch between two others.
+/// From a point to the stretch between two others, squared.
 fn distance((x, y): Xy, (x0, y0): Xy, (x1, y1): Xy) -> f64 {
     let (dx, dy) = (x1 - x0, y1 - y0);
     let along = ((x - x0) * dx + (y - y0) * dy) / (dx * dx + dy * dy);
     // Both ends may be the same point.
     let along = if along.is_nan() { 0.0 } else { along.clamp(0.0, 1.0) };
-    (x - x0 - along * dx).hypot(y - y0 - along * dy)
+    (x - x0 - along * dx).powi(2) + (y - y0 - along * dy).powi(2)
 }
 
 /// A curve of many points reduced to what shows: of each column its first, lowest, highest and last point.
