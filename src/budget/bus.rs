@@ -63,7 +63,7 @@ pub fn rise_factor((low, high): (f64, f64)) -> f64 {
 /// Total capacitance: the bound; rise time t: t/(R ln((1 − a)/(1 − b))); time constant τ: τ/R; bandwidth f: 1/(2π R f).
 /// `None` where the limit needs a resistance that is not stated, or bounds no bus.
 pub fn largest_total(limit: &Limit, resistance: Option<Ohm>) -> Option<Farad> {
-    let Bound::AtNyquist(level) = limit.bound else {
+    let Bound::Level(level) = limit.bound else {
         return None;
     };
     let charge = resistance.map(|r| r.0);
@@ -125,7 +125,7 @@ fn judge(bus: &Bus, limit: &Limit) -> LimitOutcome {
     };
     let at = |c: f64| {
         let bound = match limit.bound {
-            Bound::AtNyquist(level) => level,
+            Bound::Level(level) => level,
             Bound::Mask(_) => 0.0,
         };
         Headroom::of(limit.kind, bound, metric(bus, limit, c), allowed.contains(c), None)

@@ -191,7 +191,7 @@ impl FeedCircuit<'_> {
 fn points(feed: &Feed, limit: &Limit) -> Vec<MaskPoint> {
     match &limit.bound {
         Bound::Mask(points) => points.clone(),
-        Bound::AtNyquist(level) => {
+        Bound::Level(level) => {
             let point = |frequency| MaskPoint {
                 level: *level,
                 frequency,
@@ -208,7 +208,7 @@ fn points(feed: &Feed, limit: &Limit) -> Vec<MaskPoint> {
 /// The bound of a limit that has no mask.
 fn level(limit: &Limit) -> f64 {
     match &limit.bound {
-        Bound::AtNyquist(level) => *level,
+        Bound::Level(level) => *level,
         Bound::Mask(points) => points.first().map_or(0.0, |point| point.level),
     }
 }
@@ -248,7 +248,7 @@ fn retune(
     for limit in &feed.limits {
         holds &= match (limit.kind.loss(), &limit.bound) {
             (None, _) => detuning.is_some_and(|shift| shift.0.abs() <= level(limit)),
-            (Some(loss), Bound::AtNyquist(level)) => keeps(loss, *level, metrics.reflection),
+            (Some(loss), Bound::Level(level)) => keeps(loss, *level, metrics.reflection),
             (Some(loss), Bound::Mask(points)) => Mask::solve(&tuned, loss, points)?.allowed().contains(capacitance.0),
         };
     }

@@ -83,11 +83,11 @@ impl LimitOutcome {
     /// Judges a limit.
     pub(super) fn new(limit: &Limit, circuit: &mut Circuit<'_>, fitted: Option<Farad>) -> Result<Self, Fault> {
         match (&limit.bound, limit.kind.loss()) {
-            (Bound::AtNyquist(level), Some(loss)) => Ok(Self::at_nyquist(loss, *level, circuit.nyquist, fitted)),
+            (Bound::Level(level), Some(loss)) => Ok(Self::at_nyquist(loss, *level, circuit.nyquist, fitted)),
             (Bound::Mask(points), Some(loss)) => {
                 Self::over_mask(&Mask::solve(circuit.chain, loss, points)?, limit.kind, fitted)
             }
-            (Bound::AtNyquist(level), None) => timed::judge(limit.kind, *level, circuit, fitted),
+            (Bound::Level(level), None) => timed::judge(limit.kind, *level, circuit, fitted),
             // The sheet has masks for losses alone.
             (Bound::Mask(_), None) => timed::judge(limit.kind, 0.0, circuit, fitted),
         }
@@ -157,11 +157,11 @@ impl LimitOutcome {
 /// The set a limit allows, and nothing else.
 pub(super) fn allowed(limit: &Limit, circuit: &mut Circuit<'_>) -> Result<IntervalSet, Fault> {
     match (&limit.bound, limit.kind.loss()) {
-        (Bound::AtNyquist(level), Some(loss)) => Ok(IntervalSet::from(
+        (Bound::Level(level), Some(loss)) => Ok(IntervalSet::from(
             Inequality::new(loss, *level, circuit.nyquist).allowed().intervals(),
         )),
         (Bound::Mask(points), Some(loss)) => Ok(Mask::solve(circuit.chain, loss, points)?.allowed().clone()),
-        (Bound::AtNyquist(level), None) => timed::allowed(limit.kind, *level, circuit),
+        (Bound::Level(level), None) => timed::allowed(limit.kind, *level, circuit),
         (Bound::Mask(_), None) => Ok(IntervalSet::all()),
     }
 }

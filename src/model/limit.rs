@@ -198,7 +198,7 @@ pub struct Limit {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Bound {
     /// One value. Of a lane's loss or eye penalty it holds at the Nyquist frequency, of a feed's match over its band.
-    AtNyquist(f64),
+    Level(f64),
     /// Points of a mask, rising in frequency; two at one frequency are a step. Never empty.
     Mask(Vec<MaskPoint>),
 }

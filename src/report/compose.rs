@@ -404,7 +404,7 @@ pub(super) fn budget_report(limits: &[Limit], budget: &budget::Budget, sources: 
 
 fn limit_report(limit: &Limit, outcome: &LimitOutcome, sources: &Sources) -> LimitReport {
     let (bound, points) = match &limit.bound {
-        Bound::AtNyquist(level) => (Some(*level), None),
+        Bound::Level(level) => (Some(*level), None),
         Bound::Mask(points) => (None, Some(points.iter().map(|p| (p.level, p.frequency.0)).collect())),
     };
     LimitReport {

@@ -114,7 +114,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
 fn speed(criterion: &mut Criterion) {
     let at = |kind, level| Limit {
         kind,
-        bound: Bound::AtNyquist(level),
+        bound: Bound::Level(level),
         levels: None,
         span: None,
     };

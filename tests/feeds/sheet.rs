@@ -27,7 +27,7 @@ fn a_feed_and_its_defaults() {
     assert!(matches!(&feed.path.elements[1].element, Element::Line(l) if l.loss.reference.0 == 1.5e9));
     assert_eq!(
         (feed.limits[0].kind, &feed.limits[0].bound),
-        (LimitKind::ReturnLoss, &Bound::AtNyquist(10.0))
+        (LimitKind::ReturnLoss, &Bound::Level(10.0))
     );
     let notes: Vec<_> = feed.defaults.iter().map(|n| n.code).collect();
     assert_eq!(notes, ["default-permittivity", "default-limits"]);

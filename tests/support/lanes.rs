@@ -129,7 +129,7 @@ pub(crate) fn place() -> Element {
 pub(crate) fn limit(kind: LimitKind, level: f64) -> Limit {
     Limit {
         kind,
-        bound: Bound::AtNyquist(level),
+        bound: Bound::Level(level),
         levels: None,
         span: None,
     }

@@ -94,7 +94,7 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
     );
     vec![Limit {
         kind: LimitKind::ReturnLoss,
-        bound: Bound::AtNyquist(10.0),
+        bound: Bound::Level(10.0),
         levels: None,
         span: None,
     }]

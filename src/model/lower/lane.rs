@@ -157,7 +157,7 @@ fn needs(path: &Path, findings: &mut Findings) -> Option<Limit> {
     }
     Some(Limit {
         kind: LimitKind::EyeOpening,
-        bound: Bound::AtNyquist(needs.0),
+        bound: Bound::Level(needs.0),
         levels: None,
         span: Some(at.span),
     })
@@ -241,7 +241,7 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
     ]
     .map(|(kind, bound)| Limit {
         kind,
-        bound: Bound::AtNyquist(bound),
+        bound: Bound::Level(bound),
         levels: None,
         span: None,
     })

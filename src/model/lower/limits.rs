@@ -246,7 +246,7 @@ fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()
 fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> {
     let (level, _) = arguments.quantity(&[row.kind], row.word)?;
     if arguments.peek().is_none() {
-        return Some(Bound::AtNyquist(level.si));
+        return Some(Bound::Level(level.si));
     }
     if !row.mask {
         if let Some(span) = arguments.take_word("at") {
@@ -260,7 +260,7 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
             );
             return None;
         }
-        return Some(Bound::AtNyquist(level.si));
+        return Some(Bound::Level(level.si));
     }
     let help = "every point of a mask has its frequency: `18 dB at 100 MHz, 12 dB at 1 GHz`";
     let mut points: Vec<(MaskPoint, Span)> = Vec::new();

@@ -55,7 +55,7 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
             shown_hz: [shown.low.0, shown.high.0],
             minima,
             detuning: detuning.and_then(|limit| match limit.bound {
-                Bound::AtNyquist(level) => Some((level, label(limit))),
+                Bound::Level(level) => Some((level, label(limit))),
                 Bound::Mask(_) => None,
             }),
             bode_fano_db: outcome.bode_fano,
@@ -114,8 +114,8 @@ fn limit_line(limit: &Limit, band: Band) -> Option<LimitLine> {
     let kind = limit.kind.loss()?;
     let asked = |level: f64| asked(kind, level);
     let points = match &limit.bound {
-        Bound::AtNyquist(level) if band.width().0 == 0.0 => vec![(band.low.0, asked(*level)?)],
-        Bound::AtNyquist(level) => vec![(band.low.0, asked(*level)?), (band.high.0, asked(*level)?)],
+        Bound::Level(level) if band.width().0 == 0.0 => vec![(band.low.0, asked(*level)?)],
+        Bound::Level(level) => vec![(band.low.0, asked(*level)?), (band.high.0, asked(*level)?)],
         Bound::Mask(corners) => {
             let between = corners.windows(2).flat_map(|pair| {
                 let (a, b) = (pair[0], pair[1]);

@@ -46,7 +46,7 @@ impl Shown {
         let nyquist = lane.nyquist().0;
         let masks = limits_on(lane, kinds).filter_map(|limit| match &limit.bound {
             Bound::Mask(points) => Some(points.as_slice()),
-            Bound::AtNyquist(_) => None,
+            Bound::Level(_) => None,
         });
         let corners: Vec<f64> = masks.flatten().map(|point| point.frequency.0).collect();
         let logarithmic = !corners.is_empty();
@@ -143,7 +143,7 @@ fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
         _ => 0.0,
     };
     let points = match &limit.bound {
-        Bound::AtNyquist(level) => vec![(nyquist, base(nyquist) + level)],
+        Bound::Level(level) => vec![(nyquist, base(nyquist) + level)],
         Bound::Mask(points) => {
             let fine = |pair: &[MaskPoint]| -> Vec<(f64, f64)> {
                 let (a, b) = (pair[0], pair[1]);

@@ -60,11 +60,11 @@ pub(super) fn label(limit: &Limit) -> String {
     let word = limit.kind.word();
     match &limit.bound {
         // Times and resistances read better with a prefix.
-        Bound::AtNyquist(level) if matches!(limit.kind.unit(), "s" | "ohm" | "V") => {
+        Bound::Level(level) if matches!(limit.kind.unit(), "s" | "ohm" | "V") => {
             let unit = limit.kind.unit();
             format!("{word} {} {}", limits::comparison(word), engineering(*level, unit))
         }
-        Bound::AtNyquist(level) => format!("{word} {}", limits::stated(word, *level)),
+        Bound::Level(level) => format!("{word} {}", limits::stated(word, *level)),
         Bound::Mask(_) => format!("{word} mask"),
     }
 }
@@ -121,7 +121,7 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
         curves,
         reference_ohm: lane.reference.0,
         limit: dip.and_then(|limit| match limit.bound {
-            Bound::AtNyquist(level) => Some((level, label(limit))),
+            Bound::Level(level) => Some((level, label(limit))),
             Bound::Mask(_) => None,
         }),
         elements: places(lane, chain),

@@ -34,12 +34,12 @@ pub(super) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
     let mut margins = Vec::with_capacity(lane.limits.len());
     for limit in &lane.limits {
         let points = match (&limit.bound, limit.kind.loss()) {
-            (Bound::AtNyquist(level), Some(loss)) => closed_form(&[Inequality::new(loss, *level, &point)], &fine),
+            (Bound::Level(level), Some(loss)) => closed_form(&[Inequality::new(loss, *level, &point)], &fine),
             (Bound::Mask(corners), Some(loss)) => closed_form(&mask(chain, loss, corners)?, &fine),
-            (Bound::AtNyquist(level), None) if limit.kind == LimitKind::ModeConversion => {
+            (Bound::Level(level), None) if limit.kind == LimitKind::ModeConversion => {
                 conversion(lane, &point, *level, &fine)
             }
-            (Bound::AtNyquist(level), None) => times.margins(lane, limit, *level),
+            (Bound::Level(level), None) => times.margins(lane, limit, *level),
             (Bound::Mask(_), None) => Vec::new(),
         };
         margins.push(Margin {

@@ -20,7 +20,7 @@ pub(super) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
     );
     for (limit, own) in lane.limits.iter().zip(&outcome.budget.limits) {
         match (&limit.bound, limit.kind.loss()) {
-            (Bound::AtNyquist(level), Some(loss)) => {
+            (Bound::Level(level), Some(loss)) => {
                 line(
                     text,
                     &format!(
@@ -94,7 +94,7 @@ fn mask(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitOutcome, ch
 
 /// A limit without a quadratic: its figure absent, with the empty footprint, and fitted.
 pub(super) fn timed(text: &mut String, limit: &Limit, bound: &Bound, own: &LimitOutcome) {
-    if let Bound::AtNyquist(level) = bound {
+    if let Bound::Level(level) = bound {
         let level = level_text(limit.kind, *level);
         line(
             text,

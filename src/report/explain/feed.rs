@@ -142,7 +142,7 @@ fn limits(text: &mut String, feed: &Feed, outcome: &FeedOutcome, chain: &FeedCha
 
 fn over_frequency(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitOutcome, chain: &FeedChain) {
     let said = match &limit.bound {
-        Bound::AtNyquist(level) => format!("{}, all over the band", level_text(limit.kind, *level)),
+        Bound::Level(level) => format!("{}, all over the band", level_text(limit.kind, *level)),
         Bound::Mask(_) => "a mask, straight in dB over log f".to_owned(),
     };
     line(text, &format!("\n  {} {} {said}:", limit.kind.word(), sign(limit.kind)));
@@ -151,7 +151,7 @@ fn over_frequency(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitO
         return;
     };
     let level = match &limit.bound {
-        Bound::AtNyquist(level) => Some(*level),
+        Bound::Level(level) => Some(*level),
         Bound::Mask(_) => level_at(limit, at.0),
     };
     if let Some(level) = level {

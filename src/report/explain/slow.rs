@@ -82,7 +82,7 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
 
 /// One limit: its formula with numbers, and the share of one protector.
 fn limit_working(text: &mut String, bus: &Bus, limit: &Limit) {
-    let Bound::AtNyquist(level) = limit.bound else { return };
+    let Bound::Level(level) = limit.bound else { return };
     let word = limit.kind.word();
     let charge = bus.resistance().map_or(0.0, |r| r.0);
     let formula = match limit.kind {
