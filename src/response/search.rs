@@ -30,14 +30,19 @@ pub(super) struct Search<'a> {
 impl Search<'_> {
     pub(super) fn new(samples: &[f64], per_symbol: usize, levels: u32, dfe: usize) -> Search<'_> {
         let weight = f64::from(levels.saturating_sub(1));
-        let mut sums = vec![0.0; per_symbol];
-        let mut gains = vec![0.0; per_symbol];
+        let (mut sums, mut gains) = (Vec::with_capacity(per_symbol), Vec::with_capacity(per_symbol));
+        let mut add = |(sum, gain): (&[f64], &[f64])| {
+            sums.extend_from_slice(sum);
+            gains.extend_from_slice(gain);
+        };
         let whole = per_symbol - per_symbol % BLOCK;
         for phase in (0..whole).step_by(BLOCK) {
-            add_up::<BLOCK>(samples, phase, weight, &mut sums, &mut gains);
+            let (sum, gain) = add_up::<BLOCK>(samples, per_symbol, phase, weight);
+            add((&sum, &gain));
         }
         for phase in whole..per_symbol {
-            add_up::<1>(samples, phase, weight, &mut sums, &mut gains);
+            let (sum, gain) = add_up::<1>(samples, per_symbol, phase, weight);
+            add((&sum, &gain));
         }
         let mut search = Search {
             samples,
@@ -136,9 +141,9 @@ impl Search<'_> {
 /// Σ|x| and the largest gain x + weight |x| at each of the `N` phases from `phase` on, over all unit intervals.
 ///
 /// The gain is convex in x, so that the largest is that of the largest or of the smallest sample.
-fn add_up<const N: usize>(samples: &[f64], phase: usize, weight: f64, sums: &mut [f64], gains: &mut [f64]) {
+fn add_up<const N: usize>(samples: &[f64], per_symbol: usize, phase: usize, weight: f64) -> ([f64; N], [f64; N]) {
     let (mut sum, mut top, mut bottom) = ([0.0; N], [f64::NEG_INFINITY; N], [f64::INFINITY; N]);
-    for row in samples.chunks_exact(sums.len()) {
+    for row in samples.chunks_exact(per_symbol) {
         for (j, x) in row[phase..phase + N].iter().enumerate() {
             sum[j] += x.abs();
             top[j] = if top[j] > *x { top[j] } else { *x };
@@ -146,10 +151,7 @@ fn add_up<const N: usize>(samples: &[f64], phase: usize, weight: f64, sums: &mut
         }
     }
     let gain = |x: f64| x + weight * x.abs();
-    for j in 0..N {
-        sums[phase + j] = sum[j];
-        gains[phase + j] = gain(top[j]).max(gain(bottom[j]));
-    }
+    (sum, std::array::from_fn(|j| gain(top[j]).max(gain(bottom[j]))))
 }
 
 /// Index of the largest value, the first of equal ones.

@@ -14,7 +14,7 @@ const STEEPNESS: (f64, f64) = (1.1, 4.0);
 /// Periods added up one by one; the rest is an integral.
 const PERIODS: usize = 3;
 /// Relative accuracy of the steepness.
-const ACCURACY: f64 = 1e-7;
+const ACCURACY: f64 = 1e-6;
 
 /// A tail a·t^−p, t in unit intervals after the main cursor.
 #[derive(Debug, Clone, Copy, PartialEq)]
