@@ -23,6 +23,11 @@ fn each_row(samples: &[f64], per_symbol: usize, main: usize, mut look: impl FnMu
 
 /// The cursors h_0, h_1, … (cyclic: the last is h_−1) with the main one at `main` + `u` samples, 0 ≤ u ≤ 1.
 pub(super) fn cursors(samples: &[f64], per_symbol: usize, main: usize, u: f64) -> Vec<f64> {
+    if u == 0.0 {
+        let phase = samples.iter().skip(main % per_symbol).step_by(per_symbol);
+        let count = samples.len() / per_symbol;
+        return phase.cycle().skip(main / per_symbol).take(count).copied().collect();
+    }
     let weights = weights(u);
     let mut cursors = Vec::with_capacity(samples.len() / per_symbol);
     each_row(samples, per_symbol, main, |_, row| cursors.push(dot(&weights, row)));
