@@ -1,12 +1,14 @@
 //! A line held against its row of the schema: units, ranges, unknown and missing words.
 
+mod said;
 mod shapes;
 
 use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
 use super::schema::{Kind, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
 use super::values::{Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::units::{Dimension, suggest_unit};
+use said::{example, sample, wrong_unit};
+pub use said::{found, wanted};
 
 /// Reads the arguments of one line; each mistake is pushed to `errors`.
 pub struct Arguments<'l, 'a> {
@@ -189,6 +191,9 @@ impl<'l, 'a> Arguments<'l, 'a> {
             self.at += 1;
             self.leading(quantity, slots, word, &mut values);
         }
+        if self.has_word_for_value(slots, named, &values) {
+            return None;
+        }
         while let Some(argument) = self.take() {
             match argument.kind {
                 ArgumentKind::Word(text) => {
@@ -250,6 +255,29 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 }
             }
         }
+    }
+
+    /// Reports a line that begins with an unknown word in the place of its value.
+    fn has_word_for_value(&mut self, slots: &'static [Slot], named: &'static [Named], values: &Values<'a>) -> bool {
+        let (Some(argument), Some(slot)) = (self.peek(), slots.iter().find(|slot| slot.need == Need::Required)) else {
+            return false;
+        };
+        let ArgumentKind::Word(text) = argument.kind else {
+            return false;
+        };
+        if values.number(slot.name).is_some() || nearest(text, named.iter().map(|n| n.word)).is_some() {
+            return false;
+        }
+        let (line, kinds) = (self.line.word.text, [slot.kind]);
+        let message = format!(
+            "expected {} after `{line}`, but found {}",
+            wanted(&kinds),
+            found(argument)
+        );
+        let error = Diagnostic::error("missing-argument", argument.span, message);
+        self.push_unless_broken(error.help(format!("e.g. `{line} {}`", sample(slot.kind))));
+        self.at = self.line.arguments.len();
+        true
     }
 
     fn twice(&mut self, span: Span, earlier: Span, what: &str) {
@@ -321,7 +349,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 .push(Diagnostic::error("missing-argument", word.span, message).help(format!(
                     "e.g. `{} {}`",
                     word.text,
-                    example(&[slot.kind])
+                    sample(slot.kind)
                 )));
         }
         let one_of: Vec<&Slot> = slots.iter().filter(|s| s.need == Need::OneOf).collect();
@@ -358,65 +386,4 @@ impl<'l, 'a> Arguments<'l, 'a> {
             ),
         }
     }
-}
-
-fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Kind], what: &str) -> Diagnostic {
-    if dimension == Dimension::Number {
-        let examples: Vec<String> = kinds.iter().map(|k| format!("`{}`", k.dimension.example())).collect();
-        return Diagnostic::error(
-            "missing-unit",
-            quantity.span,
-            format!("this number needs a unit: `{what}` takes {}", wanted(kinds)),
-        )
-        .help(format!("add the unit, e.g. {}", examples.join(" or ")));
-    }
-    let message = format!(
-        "expected {} for `{what}`, but found {}",
-        wanted(kinds),
-        with_article(dimension)
-    );
-    let error = Diagnostic::error("wrong-unit", quantity.span, message);
-    let wanted_dimensions: Vec<Dimension> = kinds.iter().map(|k| k.dimension).collect();
-    match suggest_unit(dimension.symbol(), &wanted_dimensions) {
-        Some(_) | None if kinds.iter().all(|k| k.dimension == Dimension::Number) => error.help("delete the unit"),
-        _ => error.help(format!("write it as {}", example(kinds))),
-    }
-}
-
-/// What an argument is, for a message.
-pub fn found(argument: &Argument<'_>) -> String {
-    match &argument.kind {
-        ArgumentKind::Quantity(quantity) => match quantity.dimension {
-            Some(dimension) if dimension != Dimension::Number => with_article(dimension),
-            _ => "a number".to_owned(),
-        },
-        ArgumentKind::Word(word) => format!("the word `{word}`"),
-        ArgumentKind::Text(_) => "a text in quotes".to_owned(),
-        ArgumentKind::AtMost => "`<=`".to_owned(),
-        ArgumentKind::AtLeast => "`>=`".to_owned(),
-        ArgumentKind::Comma => "`,`".to_owned(),
-    }
-}
-
-fn with_article(dimension: Dimension) -> String {
-    let name = dimension.to_string();
-    let article = if name.starts_with(['a', 'i', 'o']) { "an" } else { "a" };
-    format!("{article} {name}")
-}
-
-/// The kinds a place takes, for a message.
-pub fn wanted(kinds: &[Kind]) -> String {
-    let names: Vec<String> = kinds.iter().map(|k| with_article(k.dimension)).collect();
-    names.join(" or ")
-}
-
-fn example(kinds: &[Kind]) -> String {
-    let examples: Vec<String> = kinds
-        .iter()
-        .map(|k| match k.dimension {
-            Dimension::Number => "`2`".to_owned(),
-            dimension => format!("`1 {}`", dimension.example()),
-        })
-        .collect();
-    examples.join(" or ")
 }

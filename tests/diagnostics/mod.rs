@@ -26,6 +26,42 @@ fn each_faulty_fixture_has_the_one_error_it_is_named_for() {
 }
 
 #[test]
+fn a_word_in_the_place_of_a_value_is_told_what_belongs_there() {
+    let cures = |line: &str| -> Vec<(String, Option<String>)> {
+        let text =
+            format!("lane \"a\" {{ rate 5 Gb/s nrz; {line}\npath {{ driver 50 ohm; protector; receiver 50 ohm }} }}");
+        let errors = read_text(&text).1.unwrap_err();
+        errors.into_iter().map(|e| (e.message, e.help)).collect()
+    };
+    let told = |message: &str, help: &str| vec![(message.to_owned(), Some(help.to_owned()))];
+    assert_eq!(
+        cures("reference fifty"),
+        told(
+            "expected a resistance after `reference`, but found the word `fifty`",
+            "e.g. `reference 50 ohm`"
+        )
+    );
+    assert_eq!(
+        cures("reference"),
+        told("`reference` needs a resistance", "e.g. `reference 50 ohm`")
+    );
+    assert_eq!(
+        cures("reference diferential 50 ohm"),
+        told(
+            "unknown word `diferential` in a `reference` line",
+            "did you mean `differential`?"
+        )
+    );
+    assert_eq!(
+        cures("reference 50 ohm; count two"),
+        told(
+            "expected a number without a unit after `count`, but found the word `two`",
+            "e.g. `count 2`"
+        )
+    );
+}
+
+#[test]
 fn each_code_in_the_source_has_a_fixture() {
     let fixtures: BTreeSet<String> = files("fixtures/sheets/err", "lanes")
         .iter()
