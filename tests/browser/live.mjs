@@ -128,6 +128,35 @@ for (const page of [demo, kinds]) {
     }));
 }
 
+test("with what is fitted, the tried curve lies on the drawn one", () =>
+  opened(demo, {}, async (tab) => {
+    for (const section of await tab.locator("section.line:has(.live)").all()) {
+      const found = await section.evaluate(apart);
+      assert.ok(found.length > 2, "loss, reflection, penalty");
+      for (const { looked, off } of found) {
+        assert.ok(looked > 20, `${looked} points`);
+        assert.deepEqual(off, []);
+      }
+    }
+  }));
+
+/** In the page: of each tried curve, how many points lie within its panel, and which of them more than 2 points from the drawn one. */
+function apart(section) {
+  return [...section.querySelectorAll("svg.live-window")].map((window) => {
+    const chart = window.ownerSVGElement;
+    const unit = chart.viewBox.baseVal.width / chart.width.baseVal.value;
+    const drawn = [...chart.querySelectorAll('path[stroke="#1D5FB4" i]')];
+    drawn.forEach((path) => Object.assign(path.style, { strokeWidth: String(2 * 2 * unit), strokeLinecap: "round" }));
+    const [x, y, width, height] = ["x", "y", "width", "height"].map((edge) => window[edge].baseVal.value);
+    const tried = window.querySelector("path.live-curve");
+    const within = (point) => point.x >= 0 && point.x <= width && point.y >= 0 && point.y <= height;
+    const points = Array.from({ length: 200 }, (_, i) => tried.getPointAtLength((i / 199) * tried.getTotalLength())).filter(within);
+    const off = points.filter((point) => !drawn.some((path) => path.isPointInStroke(new DOMPoint(point.x + x, point.y + y))));
+    drawn.forEach((path) => path.removeAttribute("style"));
+    return { looked: points.length, off: off.map((point) => `${point.x / unit} ${point.y / unit}`) };
+  });
+}
+
 test("what is no capacitance is refused, and what stood there stays", () =>
   opened(demo, {}, async (tab) => {
     const section = tab.locator("section.line").first();
