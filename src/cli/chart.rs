@@ -56,12 +56,13 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
 
 /// The numbers of the picture: of the line named, or of the only one there is such a picture of.
 fn drawn(port: &Port, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
-    let line = match (&args.line, args.show.of_lane(), &port.lanes[..], &port.feeds[..]) {
+    let show = args.show.of_lane();
+    let line = match (&args.line, show, &port.lanes[..], &port.feeds[..]) {
         (None, Some(_), [lane], _) => LineRef::Lane(lane),
         (None, None, _, [feed]) => LineRef::Feed(feed),
         _ => only_line(port, args.line.as_ref(), "draw")?,
     };
-    match (line, args.show.of_lane()) {
+    match (line, show) {
         (LineRef::Lane(lane), Some(show)) => Ok(charted(lane, show)),
         (LineRef::Feed(feed), None) => Ok(charted_feed(feed)),
         (LineRef::Lane(_), None) => Err(Failure::new(

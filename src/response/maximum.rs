@@ -5,8 +5,8 @@ pub const TO_ROUND_OFF: f64 = 2e-9;
 
 const STEPS: usize = 80;
 
-/// Position of the maximum of `f` between `low` and `high`, to a share of `relative` of itself, begun at `start`, by Brent's method without derivatives
-/// (Brent, *Algorithms for Minimization without Derivatives*, 1973, ch. 5).
+/// Position of the maximum of `f` between `low` and `high`, to a share of `relative` of itself, begun at `start`, by
+/// Brent's method without derivatives (Brent, *Algorithms for Minimization without Derivatives*, 1973, ch. 5).
 ///
 /// # Errors
 /// Whatever `f` returns.

@@ -7,7 +7,7 @@ use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
 use super::schema::{Kind, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
 use super::values::{Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
-use said::{example, sample, wrong_unit};
+use said::{example, misplaced, sample, wrong_unit};
 pub use said::{found, wanted};
 
 /// Reads the arguments of one line; each mistake is pushed to `errors`.
@@ -72,15 +72,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
                     self.at += 1;
                     self.check(quantity, kinds, what, false)
                 } else {
-                    if !self.line.broken {
-                        let message = format!(
-                            "expected {} after `{what}`, but found {}",
-                            wanted(kinds),
-                            found(argument)
-                        );
-                        self.errors
-                            .push(Diagnostic::error("missing-argument", argument.span, message));
-                    }
+                    self.push_unless_broken(misplaced(argument, kinds, what));
                     None
                 }
             }
@@ -268,13 +260,8 @@ impl<'l, 'a> Arguments<'l, 'a> {
         if values.number(slot.name).is_some() || nearest(text, named.iter().map(|n| n.word)).is_some() {
             return false;
         }
-        let (line, kinds) = (self.line.word.text, [slot.kind]);
-        let message = format!(
-            "expected {} after `{line}`, but found {}",
-            wanted(&kinds),
-            found(argument)
-        );
-        let error = Diagnostic::error("missing-argument", argument.span, message);
+        let line = self.line.word.text;
+        let error = misplaced(argument, &[slot.kind], line);
         self.push_unless_broken(error.help(format!("e.g. `{line} {}`", sample(slot.kind))));
         self.at = self.line.arguments.len();
         true

@@ -56,6 +56,16 @@ pub fn wanted(kinds: &[Kind]) -> String {
     names.join(" or ")
 }
 
+/// Something else in the place of a value.
+pub(super) fn misplaced(argument: &Argument<'_>, kinds: &[Kind], what: &str) -> Diagnostic {
+    let message = format!(
+        "expected {} after `{what}`, but found {}",
+        wanted(kinds),
+        found(argument)
+    );
+    Diagnostic::error("missing-argument", argument.span, message)
+}
+
 /// Values of these kinds, for a message.
 pub(super) fn example(kinds: &[Kind]) -> String {
     let examples: Vec<String> = kinds.iter().map(|kind| format!("`{}`", sample(*kind))).collect();
