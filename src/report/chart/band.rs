@@ -1,8 +1,8 @@
 //! From a feed and its outcome to the numbers of its match over the band.
 
 use super::data::{BandMatch, Carries, ChartData, Curve, LimitLine, Minimum, Picture, State};
-use super::frequencies::{grid, mask_between};
-use super::gather::label;
+use super::frequencies::{PER_SEGMENT, grid, mask_line};
+use super::gather::{label, level};
 use crate::budget::{Fault, FeedOutcome, Inequality};
 use crate::model::{Antenna, Band, Bound, Feed, Limit, LimitKind, LossKind};
 use crate::network::{FeedChain, Mobius};
@@ -41,7 +41,6 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
         curves.push(curve(&chain, state, &frequencies)?);
     }
     let limits = feed.limits.iter().filter_map(|limit| limit_line(limit, feed.band));
-    let detuning = feed.limits.iter().find(|limit| limit.kind == LimitKind::Detuning);
     Ok(ChartData {
         line: feed.name.clone(),
         carries: Carries::Band([feed.band.low.0, feed.band.high.0]),
@@ -54,10 +53,7 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
             band_hz: [feed.band.low.0, feed.band.high.0],
             shown_hz: [shown.low.0, shown.high.0],
             minima,
-            detuning: detuning.and_then(|limit| match limit.bound {
-                Bound::Level(level) => Some((level, label(limit))),
-                Bound::Mask(_) => None,
-            }),
+            detuning: level(&feed.limits, LimitKind::Detuning),
             bode_fano_db: outcome.bode_fano,
         }),
     })
@@ -116,18 +112,9 @@ fn limit_line(limit: &Limit, band: Band) -> Option<LimitLine> {
     let points = match &limit.bound {
         Bound::Level(level) if band.width().0 == 0.0 => vec![(band.low.0, asked(*level)?)],
         Bound::Level(level) => vec![(band.low.0, asked(*level)?), (band.high.0, asked(*level)?)],
-        Bound::Mask(corners) => {
-            let between = corners.windows(2).flat_map(|pair| {
-                let (a, b) = (pair[0], pair[1]);
-                (0..=64).map(move |i| mask_between(a, b, f64::from(i) / 64.0))
-            });
-            let first = corners.iter().take(1).map(|corner| (corner.frequency.0, corner.level));
-            let mut line: Vec<(f64, f64)> = first.chain(between).collect();
-            line.dedup();
-            line.into_iter()
-                .filter_map(|(f, level)| Some((f, asked(level)?)))
-                .collect()
-        }
+        Bound::Mask(corners) => mask_line(corners, PER_SEGMENT)
+            .filter_map(|(f, level)| Some((f, asked(level)?)))
+            .collect(),
     };
     Some(LimitLine {
         label: label(limit),

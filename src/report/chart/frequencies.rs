@@ -13,27 +13,27 @@ const FREQUENCIES: f64 = 500.0;
 const MOST_FREQUENCIES: f64 = 8000.0;
 /// Points per ripple of a path.
 const PER_RIPPLE: f64 = 16.0;
+/// Points of a limit's line between two corners of its mask.
+pub(super) const PER_SEGMENT: usize = 64;
+
+/// A loss in dB, and the limits on it.
+type Figure = (fn(&LossMetrics) -> Option<f64>, &'static [LimitKind]);
+
+const LOSS: Figure = (|m| m.insertion_loss, &[LimitKind::AddedLoss, LimitKind::InsertionLoss]);
+const OUTER: Figure = (|m| m.return_loss, &[LimitKind::ReturnLoss]);
+const INNER: Figure = (|m| m.return_loss_inner, &[LimitKind::ReturnLossInner]);
 
 /// Insertion loss, with the limits on it and on what is added to it.
 pub(super) fn loss(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Picture, Fault> {
-    let shown = Shown::new(lane, chain, &LOSS);
-    let loss = spectrum(lane, chain, states, |metrics| metrics.insertion_loss, &LOSS, &shown)?;
+    let [loss] = spectra(lane, chain, states, [LOSS])?;
     Ok(Picture::Loss(loss))
 }
 
 /// Return loss at the port plane and from the inner end, over the same frequencies.
 pub(super) fn reflection(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Picture, Fault> {
-    let shown = Shown::new(lane, chain, &[OUTER, INNER].concat());
-    let outer = spectrum(lane, chain, states, |metrics| metrics.return_loss, &OUTER, &shown)?;
-    let inner = spectrum(lane, chain, states, |metrics| metrics.return_loss_inner, &INNER, &shown)?;
+    let [outer, inner] = spectra(lane, chain, states, [OUTER, INNER])?;
     Ok(Picture::Reflection(outer, inner))
 }
-
-type Figure = fn(&LossMetrics) -> Option<f64>;
-
-const LOSS: [LimitKind; 2] = [LimitKind::AddedLoss, LimitKind::InsertionLoss];
-const OUTER: [LimitKind; 1] = [LimitKind::ReturnLoss];
-const INNER: [LimitKind; 1] = [LimitKind::ReturnLossInner];
 
 /// The frequencies of a picture: to twice Nyquist, and beyond the corners of its masks.
 struct Shown {
@@ -76,46 +76,48 @@ fn limits_on<'a>(lane: &'a Lane, kinds: &[LimitKind]) -> impl Iterator<Item = &'
     lane.limits.iter().filter(|limit| kinds.contains(&limit.kind))
 }
 
-fn spectrum(
+/// Losses over the same frequencies, each with the limits of its kinds.
+fn spectra<const N: usize>(
     lane: &Lane,
     chain: &Chain,
     states: &[State],
-    figure: Figure,
-    kinds: &[LimitKind],
-    shown: &Shown,
-) -> Result<Spectrum, Fault> {
+    figures: [Figure; N],
+) -> Result<[Spectrum; N], Fault> {
     let nyquist = lane.nyquist().0;
-    let mut curves: Vec<Curve> = states
-        .iter()
-        .map(|state| Curve {
-            state: *state,
-            points: Vec::with_capacity(shown.frequencies.len()),
-        })
-        .collect();
+    let shown = Shown::new(lane, chain, &figures.map(|(_, kinds)| kinds).concat());
+    let mut spectra = figures.map(|(_, kinds)| Spectrum {
+        curves: states
+            .iter()
+            .map(|state| Curve {
+                state: *state,
+                points: Vec::with_capacity(shown.frequencies.len()),
+            })
+            .collect(),
+        limits: limits_on(lane, kinds)
+            .map(|limit| limit_line(limit, chain, nyquist))
+            .collect(),
+        nyquist_hz: nyquist,
+        shown_hz: shown.range(),
+        logarithmic: shown.logarithmic,
+    });
     for f in &shown.frequencies {
         let point = chain.at(Hertz(*f));
         if !point.is_finite() {
             return Err(Fault::NotFinite(Hertz(*f)));
         }
-        for curve in &mut curves {
-            let scattering = match case(curve.state) {
+        for (index, state) in states.iter().enumerate() {
+            let scattering = match case(*state) {
                 Case::Absent => point.absent,
                 Case::With(c) => point.at(c),
             };
-            if let Some(value) = figure(&LossMetrics::of(&scattering)).filter(|value| value.is_finite()) {
-                curve.points.push((*f, value));
+            let metrics = LossMetrics::of(&scattering);
+            for (spectrum, (figure, _)) in spectra.iter_mut().zip(&figures) {
+                let value = figure(&metrics).filter(|value| value.is_finite());
+                spectrum.curves[index].points.extend(value.map(|value| (*f, value)));
             }
         }
     }
-    Ok(Spectrum {
-        limits: limits_on(lane, kinds)
-            .map(|limit| limit_line(limit, chain, nyquist))
-            .collect(),
-        curves,
-        nyquist_hz: nyquist,
-        shown_hz: shown.range(),
-        logarithmic: shown.logarithmic,
-    })
+    Ok(spectra)
 }
 
 /// Frequencies fine enough for the path's ripple.
@@ -144,17 +146,9 @@ fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
     };
     let points = match &limit.bound {
         Bound::Level(level) => vec![(nyquist, base(nyquist) + level)],
-        Bound::Mask(points) => {
-            let fine = |pair: &[MaskPoint]| -> Vec<(f64, f64)> {
-                let (a, b) = (pair[0], pair[1]);
-                (0..=64).map(|i| mask_between(a, b, f64::from(i) / 64.0)).collect()
-            };
-            let mut line: Vec<(f64, f64)> = points.windows(2).flat_map(fine).collect();
-            if let [only] = points.as_slice() {
-                line.push((only.frequency.0, only.level));
-            }
-            line.into_iter().map(|(f, level)| (f, base(f) + level)).collect()
-        }
+        Bound::Mask(corners) => mask_line(corners, PER_SEGMENT)
+            .map(|(f, level)| (f, base(f) + level))
+            .collect(),
     };
     LimitLine {
         label: label(limit),
@@ -163,8 +157,19 @@ fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
     }
 }
 
-/// A point of a mask between two corners: straight in dB over the logarithm of the frequency.
-pub(super) fn mask_between(a: MaskPoint, b: MaskPoint, share: f64) -> (f64, f64) {
-    let f = a.frequency.0 * (b.frequency.0 / a.frequency.0).powf(share);
-    (f, a.level + share * (b.level - a.level))
+/// Points of a mask, `steps` between two corners: straight in dB over the logarithm of the frequency.
+pub(super) fn mask_line(corners: &[MaskPoint], steps: usize) -> impl Iterator<Item = (f64, f64)> {
+    let alone = if let [only] = corners { Some(only) } else { None };
+    let between = corners.windows(2).flat_map(move |pair| {
+        let (a, b) = (pair[0], pair[1]);
+        (0..=steps).map(move |i| {
+            let share = i as f64 / steps as f64;
+            let f = a.frequency.0 * (b.frequency.0 / a.frequency.0).powf(share);
+            (f, a.level + share * (b.level - a.level))
+        })
+    });
+    alone
+        .map(|corner| (corner.frequency.0, corner.level))
+        .into_iter()
+        .chain(between)
 }

@@ -69,6 +69,15 @@ pub(super) fn label(limit: &Limit) -> String {
     }
 }
 
+/// The bound of the first limit of a kind, with the limit as stated; `None` without one, or for a mask.
+pub(super) fn level(limits: &[Limit], kind: LimitKind) -> Option<(f64, String)> {
+    let limit = limits.iter().find(|limit| limit.kind == kind)?;
+    match limit.bound {
+        Bound::Level(level) => Some((level, label(limit))),
+        Bound::Mask(_) => None,
+    }
+}
+
 /// The eye without the protector, and with the one fitted, or else at the budget.
 fn eyes(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Vec<EyeOutline>, Fault> {
     let mut time = LaneTime::new(lane, chain);
@@ -116,14 +125,10 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
             points: times.into_iter().map(at).filter(finite).collect(),
         });
     }
-    let dip = lane.limits.iter().find(|limit| limit.kind == LimitKind::ImpedanceDip);
     Ok(Profile {
         curves,
         reference_ohm: lane.reference.0,
-        limit: dip.and_then(|limit| match limit.bound {
-            Bound::Level(level) => Some((level, label(limit))),
-            Bound::Mask(_) => None,
-        }),
+        limit: level(&lane.limits, LimitKind::ImpedanceDip),
         elements: places(lane, chain),
     })
 }

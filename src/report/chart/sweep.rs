@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::data::{Margin, Sweep};
-use super::frequencies::mask_between;
+use super::frequencies::mask_line;
 use super::gather::label;
 use crate::budget::{Fault, Inequality, LaneOutcome};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind, MaskPoint};
@@ -104,11 +104,6 @@ fn closed_form(inequalities: &[Inequality], capacitances: &[f64]) -> Vec<(f64, f
 }
 
 fn mask(chain: &Chain, loss: LossKind, corners: &[MaskPoint]) -> Result<Vec<Inequality>, Fault> {
-    let between = corners.windows(2).flat_map(|pair| {
-        let (a, b) = (pair[0], pair[1]);
-        (0..=PER_SEGMENT).map(move |i| mask_between(a, b, i as f64 / PER_SEGMENT as f64))
-    });
-    let alone = corners.first().map(|corner| (corner.frequency.0, corner.level));
     let at = |(f, level): (f64, f64)| {
         let point = chain.at(Hertz(f));
         if point.is_finite() {
@@ -117,7 +112,7 @@ fn mask(chain: &Chain, loss: LossKind, corners: &[MaskPoint]) -> Result<Vec<Ineq
             Err(Fault::NotFinite(Hertz(f)))
         }
     };
-    alone.into_iter().chain(between).map(at).collect()
+    mask_line(corners, PER_SEGMENT).map(at).collect()
 }
 
 fn conversion(lane: &Lane, point: &ChainPoint, level: f64, capacitances: &[f64]) -> Vec<(f64, f64)> {
