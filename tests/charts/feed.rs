@@ -17,6 +17,15 @@ fn feed(text: &str) -> Feed {
     read_text(text).1.unwrap_or_else(|e| panic!("{e:?}")).feeds.remove(0)
 }
 
+/// The feeds of every sheet that can be read.
+fn fixtures() -> Vec<Feed> {
+    let sheets = files("fixtures/sheets/ok", "lanes");
+    sheets
+        .iter()
+        .flat_map(|path| read_file(path).1.unwrap().feeds)
+        .collect()
+}
+
 fn drawn(feed: &Feed) -> (ChartData, BandMatch, FeedOutcome) {
     let outcome = size_feed(feed).unwrap();
     let data = feed_chart_data(feed, &outcome).unwrap();
@@ -115,26 +124,24 @@ fn each_limit_is_the_return_loss_it_asks_for() {
 /// The worst of the band is that of the tables, and at the budget it lies on a limit.
 #[test]
 fn the_worst_of_each_curve_is_the_tools_own_figure() {
-    for path in files("fixtures/sheets/ok", "lanes") {
-        for feed in read_file(&path).1.unwrap().feeds {
-            let (_, found, outcome) = drawn(&feed);
-            let worst = |state: fn(&State) -> bool| {
-                let curve = found.curves.iter().find(|curve| state(&curve.state)).unwrap();
-                let band = feed.band.low.0..=feed.band.high.0;
-                let losses = curve.points.iter().filter(|point| band.contains(&point.0));
-                losses.map(|point| point.1).fold(f64::INFINITY, f64::min)
-            };
-            let absent = outcome.absent.return_loss().unwrap();
-            assert_relative_eq!(worst(|s| *s == State::Absent), absent, max_relative = 1e-4);
-            if let Some(fitted) = &outcome.fitted {
-                let told = fitted.judged.metrics.return_loss().unwrap();
-                assert_relative_eq!(worst(|s| matches!(s, State::Fitted(_))), told, max_relative = 1e-4);
-            }
-            if let Some(budget) = &outcome.at_budget {
-                let told = budget.metrics.return_loss().unwrap();
-                assert_relative_eq!(worst(|s| matches!(s, State::AtBudget(_))), told, max_relative = 1e-4);
-                assert_eq!(Some(budget.capacitance), outcome.budget.capacitance);
-            }
+    for feed in fixtures() {
+        let (_, found, outcome) = drawn(&feed);
+        let worst = |state: fn(&State) -> bool| {
+            let curve = found.curves.iter().find(|curve| state(&curve.state)).unwrap();
+            let band = feed.band.low.0..=feed.band.high.0;
+            let losses = curve.points.iter().filter(|point| band.contains(&point.0));
+            losses.map(|point| point.1).fold(f64::INFINITY, f64::min)
+        };
+        let absent = outcome.absent.return_loss().unwrap();
+        assert_relative_eq!(worst(|s| *s == State::Absent), absent, max_relative = 1e-4);
+        if let Some(fitted) = &outcome.fitted {
+            let told = fitted.judged.metrics.return_loss().unwrap();
+            assert_relative_eq!(worst(|s| matches!(s, State::Fitted(_))), told, max_relative = 1e-4);
+        }
+        if let Some(budget) = &outcome.at_budget {
+            let told = budget.metrics.return_loss().unwrap();
+            assert_relative_eq!(worst(|s| matches!(s, State::AtBudget(_))), told, max_relative = 1e-4);
+            assert_eq!(Some(budget.capacitance), outcome.budget.capacitance);
         }
     }
 }
@@ -174,9 +181,7 @@ fn texts_keep_apart_on_every_feed() {
         .iter()
         .map(|text| feed(&format!("feed \"hostile\" {{ {text} }}")))
         .collect();
-    for path in files("fixtures/sheets/ok", "lanes") {
-        feeds.extend(read_file(&path).1.unwrap().feeds);
-    }
+    feeds.extend(fixtures());
     let mut long = feeds[0].clone();
     long.name = "W漢🦀".repeat(80);
     feeds.push(long);

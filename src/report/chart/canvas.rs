@@ -82,6 +82,15 @@ impl Rect {
         self.left <= x && x <= self.right && self.top <= y && y <= self.bottom
     }
 
+    /// With room to either side, as of a text that others keep off.
+    pub(super) fn widened(self) -> Rect {
+        Rect {
+            left: self.left - 3.0,
+            right: self.right + 3.0,
+            ..self
+        }
+    }
+
     pub(super) fn corners(&self) -> Vec<Xy> {
         vec![
             (self.left, self.top),

@@ -4,9 +4,9 @@ use super::axis::Axis;
 use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text};
 use super::data::{ChartData, Place, Profile};
 use super::font;
-use super::page::{page, remark};
+use super::page::{area, page, remark};
 use super::panel::Panel;
-use super::style::{FRAME, HEIGHT, LIMIT, PLUM, SMALL, WIDTH, capacitances, name, stroke};
+use super::style::{FRAME, HEIGHT, LIMIT, PLUM, SMALL, capacitances, name, stroke};
 
 /// Rows of names under the abscissa, and their height.
 const ROWS: usize = 5;
@@ -14,12 +14,7 @@ const ROW: f64 = 13.5;
 
 pub(super) fn draw(data: &ChartData, profile: &Profile) -> Drawing {
     let mut drawing = page(data, "reflection profile");
-    let area = Rect {
-        left: 66.0,
-        top: 62.0,
-        right: WIDTH - 190.0,
-        bottom: HEIGHT - 72.0 - ROWS as f64 * ROW,
-    };
+    let area = area(62.0, HEIGHT - 72.0 - ROWS as f64 * ROW);
     let times = || {
         profile
             .curves

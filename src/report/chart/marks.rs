@@ -83,11 +83,7 @@ fn places(mark: &Mark, top: f64) -> Vec<Place> {
             upward: false,
         };
         let Rect { left, right, .. } = text.extent();
-        let extent = Rect {
-            left: left - 3.0,
-            right: right + 3.0,
-            ..text.extent()
-        };
+        let extent = text.extent().widened();
         let inside = left >= EDGE - 0.1 && right <= WIDTH - EDGE + 0.1;
         (inside && (mark.hangs || anchor == Anchor::Middle)).then_some(Place { row, text, extent })
     };

@@ -3,10 +3,10 @@
 use super::axis::Axis;
 use super::canvas::{Colour, Drawing, Rect, Stroke};
 use super::data::{BandMatch, ChartData, Minimum};
-use super::page::{page, remark};
+use super::page::{area, page, remark};
 use super::panel::Panel;
-use super::spectrum::{bound, shade};
-use super::style::{HEIGHT, LIMIT, MARK, PLUM, WIDTH, capacitances, name, stroke};
+use super::spectrum::{bound, curves, shade};
+use super::style::{HEIGHT, LIMIT, MARK, PLUM, stroke};
 use crate::units::{Scale, engineering, significant};
 
 /// Height of the bar within which a minimum may lie.
@@ -14,12 +14,7 @@ const BAR: f64 = 8.0;
 
 pub(super) fn draw(data: &ChartData, found: &BandMatch) -> Drawing {
     let mut drawing = page(data, "match over the band");
-    let area = Rect {
-        left: 66.0,
-        top: 92.0,
-        right: WIDTH - 190.0,
-        bottom: HEIGHT - 64.0,
-    };
+    let area = area(92.0, HEIGHT - 64.0);
     let ([low, high], [first, last]) = (found.band_hz, found.shown_hz);
     let x = Axis::new("frequency", "Hz", first, last, false);
     let mut panel = Panel::new(area, x, loss(found), true);
@@ -32,15 +27,7 @@ pub(super) fn draw(data: &ChartData, found: &BandMatch) -> Drawing {
     panel.frame(&mut drawing, true);
     panel.upright(&mut drawing, low, MARK);
     panel.upright(&mut drawing, high, MARK);
-    let c = capacitances(data);
-    for curve in &found.curves {
-        panel.curve(&mut drawing, &curve.points, stroke(curve.state));
-        let mut name = name(curve.state, &c);
-        if curve.points.is_empty() {
-            name = format!("{name}: no reflection");
-        }
-        panel.name(&curve.points, name, stroke(curve.state));
-    }
+    curves(&mut panel, &mut drawing, data, &found.curves, "no reflection");
     for minimum in &found.minima {
         let stroke = Stroke {
             width: 1.0,

@@ -1,6 +1,6 @@
 //! The page around the panels: title, facts, remark.
 
-use super::canvas::{Anchor, Colour, Drawing, Text};
+use super::canvas::{Anchor, Colour, Drawing, Rect, Text};
 use super::data::{Carries, ChartData};
 use super::font;
 use super::style::{EDGE, HEIGHT, SMALL, TITLE, WIDTH, capacitances};
@@ -35,12 +35,22 @@ pub(super) fn page(data: &ChartData, what: &str) -> Drawing {
     drawing
 }
 
+/// Where a panel stands between two heights: room for its ticks to the left, for the names of its curves to the right.
+pub(super) fn area(top: f64, bottom: f64) -> Rect {
+    Rect {
+        left: 66.0,
+        top,
+        right: WIDTH - 190.0,
+        bottom,
+    }
+}
+
 /// A remark at the foot of the page.
 pub(super) fn remark(drawing: &mut Drawing, text: &str) {
     let size = SMALL - 1.0;
     drawing.text(Text {
         text: font::fit(text, size, WIDTH - 2.0 * EDGE),
-        at: (EDGE, HEIGHT - 7.0),
+        at: (EDGE, drawing.height - 7.0),
         size,
         anchor: Anchor::Start,
         colour: Colour::INK.faint(0.75),

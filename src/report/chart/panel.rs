@@ -264,7 +264,7 @@ impl Panel {
                     colour,
                     upward: false,
                 };
-                let extent = widened(candidate.extent());
+                let extent = candidate.extent().widened();
                 if self.taken.iter().any(|other| other.overlaps(&extent)) {
                     continue;
                 }
@@ -286,13 +286,5 @@ impl Panel {
     /// Keeps notes off a polyline given in points of the page.
     pub(super) fn keep_off(&mut self, points: impl IntoIterator<Item = Xy>) {
         self.busy.extend(points);
-    }
-}
-
-fn widened(extent: Rect) -> Rect {
-    Rect {
-        left: extent.left - 3.0,
-        right: extent.right + 3.0,
-        ..extent
     }
 }

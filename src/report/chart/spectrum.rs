@@ -3,9 +3,9 @@
 use super::axis::Axis;
 use super::canvas::{Drawing, Rect};
 use super::data::{ChartData, Curve, LimitLine, Spectrum};
-use super::page::page;
+use super::page::{area, page};
 use super::panel::Panel;
-use super::style::{HEIGHT, LIMIT, MARK, PLUM, WIDTH, capacitances, name, stroke};
+use super::style::{HEIGHT, LIMIT, MARK, PLUM, capacitances, name, stroke};
 use crate::units::engineering;
 
 /// What sets one loss apart.
@@ -63,15 +63,9 @@ fn draw_panel(
     [top, bottom]: [f64; 2],
     [heads, foot]: [bool; 2],
 ) {
-    let area = Rect {
-        left: 66.0,
-        top,
-        right: WIDTH - 190.0,
-        bottom,
-    };
     let [low, high] = spectrum.shown_hz;
     let frequency = Axis::new("frequency", "Hz", low, high, spectrum.logarithmic);
-    let mut panel = Panel::new(area, frequency, loss(spectrum, scheme), true);
+    let mut panel = Panel::new(area(top, bottom), frequency, loss(spectrum, scheme), true);
     for limit in &spectrum.limits {
         shade(&panel, drawing, limit);
     }
@@ -83,15 +77,7 @@ fn draw_panel(
     } else {
         panel.upright(drawing, spectrum.nyquist_hz, MARK);
     }
-    let c = capacitances(data);
-    for curve in &spectrum.curves {
-        panel.curve(drawing, &curve.points, stroke(curve.state));
-        let mut name = name(curve.state, &c);
-        if curve.points.is_empty() {
-            name = format!("{name}: {}", scheme.beyond);
-        }
-        panel.name(&curve.points, name, stroke(curve.state));
-    }
+    curves(&mut panel, drawing, data, &spectrum.curves, scheme.beyond);
     for limit in &spectrum.limits {
         bound(&mut panel, drawing, limit);
     }
@@ -115,6 +101,19 @@ fn loss(spectrum: &Spectrum, scheme: &Scheme) -> Axis {
     // Round-off is no gain.
     let low = if low > -0.01 { 0.0 } else { low };
     Axis::new(scheme.what, "dB", low, high, false).rounded(8)
+}
+
+/// The curves of a panel with their names. `beyond` says what it means that one has no point.
+pub(super) fn curves(panel: &mut Panel, drawing: &mut Drawing, data: &ChartData, curves: &[Curve], beyond: &str) {
+    let c = capacitances(data);
+    for curve in curves {
+        panel.curve(drawing, &curve.points, stroke(curve.state));
+        let mut name = name(curve.state, &c);
+        if curve.points.is_empty() {
+            name = format!("{name}: {beyond}");
+        }
+        panel.name(&curve.points, name, stroke(curve.state));
+    }
 }
 
 /// The side that a limit forbids. Losses grow downward: a floor forbids what lies above it.
