@@ -97,18 +97,12 @@ fn total(bus: &Bus, capacitance: f64) -> f64 {
 pub fn size_bus(bus: &Bus) -> BusOutcome {
     let limits: Vec<LimitOutcome> = bus.limits.iter().map(|limit| judge(bus, limit)).collect();
     let budget = Budget::new(limits, None);
-    let at = |capacitance: Farad| BusJudged {
-        capacitance,
-        metrics: bus_metrics(bus, capacitance),
-    };
+    let at = |capacitance: Farad| BusJudged { capacitance, metrics: bus_metrics(bus, capacitance) };
     BusOutcome {
         absent: bus_metrics(bus, Farad(0.0)),
         fitted: bus.fitted.map(|c| FittedOutcome::new(at(c), &budget.limits)),
         at_budget: budget.capacitance.map(at),
-        budget: Budget {
-            without_footprint: None,
-            ..budget
-        },
+        budget: Budget { without_footprint: None, ..budget },
     }
 }
 

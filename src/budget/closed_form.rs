@@ -22,29 +22,13 @@ pub struct Allowed {
 
 impl Allowed {
     /// Nothing.
-    pub const NONE: Allowed = Allowed {
-        parts: [Interval::ALL; 2],
-        count: 0,
-    };
+    pub const NONE: Allowed = Allowed { parts: [Interval::ALL; 2], count: 0 };
     /// Every capacitance.
-    pub const ALL: Allowed = Allowed {
-        parts: [Interval::ALL; 2],
-        count: 1,
-    };
+    pub const ALL: Allowed = Allowed { parts: [Interval::ALL; 2], count: 1 };
 
     fn one(low: f64, high: f64) -> Self {
-        let part = Interval {
-            low: farad(low.max(0.0)),
-            high: farad(high),
-        };
-        if high < 0.0 {
-            Allowed::NONE
-        } else {
-            Allowed {
-                parts: [part; 2],
-                count: 1,
-            }
-        }
+        let part = Interval { low: farad(low.max(0.0)), high: farad(high) };
+        if high < 0.0 { Allowed::NONE } else { Allowed { parts: [part; 2], count: 1 } }
     }
 
     /// Everything but what lies between two roots.
@@ -52,16 +36,7 @@ impl Allowed {
         if low < 0.0 {
             return Allowed::one(high, f64::INFINITY);
         }
-        let parts = [
-            Interval {
-                low: 0.0,
-                high: farad(low),
-            },
-            Interval {
-                low: farad(high),
-                high: f64::INFINITY,
-            },
-        ];
+        let parts = [Interval { low: 0.0, high: farad(low) }, Interval { low: farad(high), high: f64::INFINITY }];
         Allowed { parts, count: 2 }
     }
 
@@ -92,9 +67,7 @@ pub fn at_least(function: &Mobius, bound: f64) -> Allowed {
 pub fn quadratic(function: &Mobius, bound: f64) -> [f64; 3] {
     let (p, q) = (function.p, function.q * UNIT);
     let (r, s) = (function.r * bound, function.s * (UNIT * bound));
-    let size = [p, q, r, s]
-        .iter()
-        .fold(0.0f64, |size, x| size.max(x.re.abs()).max(x.im.abs()));
+    let size = [p, q, r, s].iter().fold(0.0f64, |size, x| size.max(x.re.abs()).max(x.im.abs()));
     if size == 0.0 {
         return [0.0; 3];
     }

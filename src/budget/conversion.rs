@@ -18,11 +18,7 @@ pub fn conversion_allowed(s21: &Mobius, mismatch: Mismatch, limit: f64) -> Vec<(
         return vec![(0.0, None)];
     }
     // In the unit |r/s| the coefficients are of like size.
-    let unit = if s21.s.norm() > 0.0 {
-        s21.r.norm() / s21.s.norm()
-    } else {
-        1e-12
-    };
+    let unit = if s21.s.norm() > 0.0 { s21.r.norm() / s21.s.norm() } else { 1e-12 };
     let unit = if unit > 0.0 { unit } else { 1e-12 };
     let piece = |larger: [f64; 2], smaller: [f64; 2]| {
         let side = |line: [f64; 2]| squared(s21.r + s21.s * (line[0] * unit), s21.s * (line[1] * unit));
@@ -43,10 +39,7 @@ pub fn conversion_allowed(s21: &Mobius, mismatch: Mismatch, limit: f64) -> Vec<(
     let pieces: Vec<(f64, f64, [f64; 5])> = match mismatch {
         Mismatch::Absolute(Farad(difference)) => {
             let half = difference / 2.0 / unit;
-            vec![
-                (0.0, half, piece([half, 1.0], [0.0, 0.0])),
-                (half, f64::INFINITY, piece([half, 1.0], [-half, 1.0])),
-            ]
+            vec![(0.0, half, piece([half, 1.0], [0.0, 0.0])), (half, f64::INFINITY, piece([half, 1.0], [-half, 1.0]))]
         }
         Mismatch::Share(share) => {
             let smaller = (1.0 - share / 2.0).max(0.0);
@@ -62,10 +55,7 @@ pub fn conversion_allowed(s21: &Mobius, mismatch: Mismatch, limit: f64) -> Vec<(
             }
         }
     }
-    allowed
-        .iter()
-        .map(|(low, high)| (low * unit, high.map(|x| x * unit)))
-        .collect()
+    allowed.iter().map(|(low, high)| (low * unit, high.map(|x| x * unit))).collect()
 }
 
 /// |a + bx|² as coefficients of x.
@@ -81,11 +71,7 @@ fn where_positive(polynomial: &[f64], from: f64, to: f64) -> Vec<(f64, Option<f6
     let mut spans: Vec<(f64, Option<f64>)> = Vec::new();
     for (i, &low) in ends.iter().enumerate() {
         let high = ends.get(i + 1).copied().unwrap_or(to);
-        let middle = if high.is_finite() {
-            0.5 * (low + high)
-        } else {
-            2.0 * low + 1.0
-        };
+        let middle = if high.is_finite() { 0.5 * (low + high) } else { 2.0 * low + 1.0 };
         if high > low && value(middle) >= 0.0 {
             spans.push((low, high.is_finite().then_some(high)));
         }

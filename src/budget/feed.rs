@@ -69,19 +69,11 @@ pub struct FeedOutcome {
 pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
     let chain = FeedChain::new(feed);
     let band = FeedBand::new(&chain, feed.band).map_err(fault)?;
-    let mut circuit = FeedCircuit {
-        feed,
-        chain: &chain,
-        resonance: Resonance::new(&chain, feed.band),
-    };
+    let mut circuit = FeedCircuit { feed, chain: &chain, resonance: Resonance::new(&chain, feed.band) };
     let absent = band.metrics(Case::Absent);
     let protector = feed.path.protector();
     let fitted = protector.and_then(|p| p.fitted);
-    let limits = feed
-        .limits
-        .iter()
-        .map(|limit| circuit.judge(limit, fitted))
-        .collect::<Result<Vec<_>, _>>()?;
+    let limits = feed.limits.iter().map(|limit| circuit.judge(limit, fitted)).collect::<Result<Vec<_>, _>>()?;
     let mut budget = Budget::new(limits, protector.and_then(|p| p.spread));
     if !chain.chain().has_no_footprint() {
         let bare = chain.without_footprint();
@@ -94,18 +86,13 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
         Ok(FeedJudged {
             capacitance,
             metrics,
-            added_loss: metrics
-                .transducer_loss
-                .zip(absent.transducer_loss)
-                .map(|(with, without)| with - without),
+            added_loss: metrics.transducer_loss.zip(absent.transducer_loss).map(|(with, without)| with - without),
             resonance,
             detuning: shift(resonance, circuit.resonance.absent()),
             retune: retune(feed, &chain, &circuit.resonance, capacitance)?,
         })
     };
-    let fitted = fitted
-        .map(|c| judge(c).map(|judged| FittedOutcome::new(judged, &budget.limits)))
-        .transpose()?;
+    let fitted = fitted.map(|c| judge(c).map(|judged| FittedOutcome::new(judged, &budget.limits))).transpose()?;
     let at_budget = budget.capacitance.map(&mut judge).transpose()?;
     let resonance = circuit.resonance.absent();
     let load = fitted.as_ref().map(|f| f.judged.capacitance).or(budget.capacitance);
@@ -122,10 +109,9 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
 fn fault(fault: BandFault) -> Fault {
     match fault {
         BandFault::NotFinite(frequency) => Fault::NotFinite(frequency),
-        BandFault::TooManyFrequencies => Fault::TooManyFrequencies {
-            limit: LimitKind::ReturnLoss,
-            cap: MOST_FREQUENCIES,
-        },
+        BandFault::TooManyFrequencies => {
+            Fault::TooManyFrequencies { limit: LimitKind::ReturnLoss, cap: MOST_FREQUENCIES }
+        }
     }
 }
 
@@ -192,10 +178,7 @@ fn points(feed: &Feed, limit: &Limit) -> Vec<MaskPoint> {
     match &limit.bound {
         Bound::Mask(points) => points.clone(),
         Bound::Level(level) => {
-            let point = |frequency| MaskPoint {
-                level: *level,
-                frequency,
-            };
+            let point = |frequency| MaskPoint { level: *level, frequency };
             if feed.band.width().0 == 0.0 {
                 vec![point(feed.band.low)]
             } else {
@@ -276,10 +259,7 @@ fn nearest_e24(value: f64) -> f64 {
     ];
     let decade = value.log10().floor() as i32;
     let away = |mantissa: f64| (value / 10f64.powi(decade) / mantissa).ln().abs();
-    let nearest = E24
-        .into_iter()
-        .min_by(|a, b| away(*a).total_cmp(&away(*b)))
-        .unwrap_or(1.0);
+    let nearest = E24.into_iter().min_by(|a, b| away(*a).total_cmp(&away(*b))).unwrap_or(1.0);
     // Rounded once, so that 2.7 nH is the double nearest to 2.7e-9.
     format!("{nearest}e{decade}").parse().unwrap_or(value)
 }

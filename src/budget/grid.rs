@@ -62,9 +62,7 @@ impl Spectrum for Chain {
 impl Spectrum for FeedChain {
     fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality> {
         let point = self.at(frequency);
-        point
-            .is_finite()
-            .then(|| Inequality::of(kind, level, point.reflection, point.absent.reflection))
+        point.is_finite().then(|| Inequality::of(kind, level, point.reflection, point.absent.reflection))
     }
 
     fn delay(&self) -> Second {
@@ -89,33 +87,20 @@ pub(super) struct Source<'a> {
 
 impl Source<'_> {
     fn sample(&self, frequency: f64, level: f64) -> Result<Sample, Fault> {
-        let inequality = self
-            .circuit
-            .inequality(self.kind, level, Hertz(frequency))
-            .ok_or(Fault::NotFinite(Hertz(frequency)))?;
-        Ok(Sample {
-            frequency,
-            inequality,
-            allowed: inequality.allowed(),
-        })
+        let inequality =
+            self.circuit.inequality(self.kind, level, Hertz(frequency)).ok_or(Fault::NotFinite(Hertz(frequency)))?;
+        Ok(Sample { frequency, inequality, allowed: inequality.allowed() })
     }
 
     fn full(&self) -> Fault {
-        Fault::TooManyFrequencies {
-            limit: self.kind.into(),
-            cap: CAP,
-        }
+        Fault::TooManyFrequencies { limit: self.kind.into(), cap: CAP }
     }
 }
 
 impl Segment {
     /// The stretch from one point to the next, which may be the same frequency: a step.
     pub(super) fn new(source: &Source, from: MaskPoint, to: MaskPoint) -> Result<Self, Fault> {
-        let mut segment = Segment {
-            from,
-            to,
-            samples: Vec::new(),
-        };
+        let mut segment = Segment { from, to, samples: Vec::new() };
         let (low, high) = (from.frequency.0, to.frequency.0);
         if low == high {
             segment.samples = vec![source.sample(low, from.level)?, source.sample(high, to.level)?];
@@ -124,10 +109,7 @@ impl Segment {
         let delay = source.circuit.delay().0;
         let narrow = source.circuit.narrow(Hertz(low), Hertz(high), CAP);
         let frequencies = span(low, high, source.circuit.steps(), delay, narrow).ok_or(source.full())?;
-        segment.samples = frequencies
-            .iter()
-            .map(|f| segment.sample(source, *f))
-            .collect::<Result<_, _>>()?;
+        segment.samples = frequencies.iter().map(|f| segment.sample(source, *f)).collect::<Result<_, _>>()?;
         Ok(segment)
     }
 
@@ -150,9 +132,7 @@ impl Segment {
 
     /// Adds a sample where its frequency is not there yet.
     pub(super) fn insert(&mut self, sample: Sample) {
-        let place = self
-            .samples
-            .binary_search_by(|s| s.frequency.total_cmp(&sample.frequency));
+        let place = self.samples.binary_search_by(|s| s.frequency.total_cmp(&sample.frequency));
         if let Err(at) = place {
             self.samples.insert(at, sample);
         }
@@ -204,9 +184,6 @@ fn forbidden(allowed: &Allowed) -> [Option<Interval>; 3] {
         *gap = (low < part.low).then_some(Interval { low, high: part.low });
         low = part.high;
     }
-    gaps[2] = (low < f64::INFINITY).then_some(Interval {
-        low,
-        high: f64::INFINITY,
-    });
+    gaps[2] = (low < f64::INFINITY).then_some(Interval { low, high: f64::INFINITY });
     gaps
 }

@@ -49,13 +49,7 @@ impl Inequality {
             LossKind::StandingWave => ((level - 1.0) / (level + 1.0)).max(PERFECT_MATCH),
             LossKind::Mismatch => (-(-level * LN_10 / 10.0).exp_m1()).sqrt().max(PERFECT_MATCH),
         };
-        Inequality {
-            kind,
-            level,
-            function,
-            absent,
-            bound,
-        }
+        Inequality { kind, level, function, absent, bound }
     }
 
     /// What is bounded.
@@ -89,11 +83,7 @@ impl Inequality {
     }
 
     fn solve(&self, function: &Mobius) -> Allowed {
-        if self.kind.is_reflection() {
-            at_most(function, self.bound)
-        } else {
-            at_least(function, self.bound)
-        }
+        if self.kind.is_reflection() { at_most(function, self.bound) } else { at_least(function, self.bound) }
     }
 
     fn modulus(&self, probe: Case) -> f64 {

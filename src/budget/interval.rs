@@ -11,10 +11,7 @@ pub struct Interval {
 
 impl Interval {
     /// Every capacitance.
-    pub const ALL: Interval = Interval {
-        low: 0.0,
-        high: f64::INFINITY,
-    };
+    pub const ALL: Interval = Interval { low: 0.0, high: f64::INFINITY };
 
     /// Whether `c` lies within, the ends included.
     pub fn contains(&self, c: f64) -> bool {
@@ -31,9 +28,7 @@ pub struct IntervalSet {
 impl IntervalSet {
     /// Every capacitance.
     pub fn all() -> Self {
-        IntervalSet {
-            intervals: vec![Interval::ALL],
-        }
+        IntervalSet { intervals: vec![Interval::ALL] }
     }
 
     /// No capacitance.
@@ -71,10 +66,7 @@ impl IntervalSet {
         let mut intervals = Vec::with_capacity(self.intervals.len());
         let (mut mine, mut theirs) = (self.intervals.iter().peekable(), other.iter().peekable());
         while let (Some(a), Some(b)) = (mine.peek(), theirs.peek()) {
-            let both = Interval {
-                low: a.low.max(b.low),
-                high: a.high.min(b.high),
-            };
+            let both = Interval { low: a.low.max(b.low), high: a.high.min(b.high) };
             if both.low <= both.high {
                 intervals.push(both);
             }
@@ -90,20 +82,13 @@ impl IntervalSet {
 
 impl From<Vec<(f64, Option<f64>)>> for IntervalSet {
     fn from(intervals: Vec<(f64, Option<f64>)>) -> Self {
-        let interval = |(low, high): (f64, Option<f64>)| Interval {
-            low,
-            high: high.unwrap_or(f64::INFINITY),
-        };
-        IntervalSet {
-            intervals: intervals.into_iter().map(interval).collect(),
-        }
+        let interval = |(low, high): (f64, Option<f64>)| Interval { low, high: high.unwrap_or(f64::INFINITY) };
+        IntervalSet { intervals: intervals.into_iter().map(interval).collect() }
     }
 }
 
 impl From<&[Interval]> for IntervalSet {
     fn from(intervals: &[Interval]) -> Self {
-        IntervalSet {
-            intervals: intervals.to_vec(),
-        }
+        IntervalSet { intervals: intervals.to_vec() }
     }
 }

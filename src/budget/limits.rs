@@ -37,14 +37,7 @@ impl Headroom {
         let distance = |v: f64| if kind.is_floor() { v - bound } else { bound - v };
         // The verdict is the exact set's: round-off of the metric may not contradict it.
         let sided = |margin: f64| if holds { margin.max(0.0) } else { margin.min(0.0) };
-        Headroom {
-            limit: kind,
-            value,
-            bound,
-            margin: value.map(distance).map(sided),
-            holds,
-            at,
-        }
+        Headroom { limit: kind, value, bound, margin: value.map(distance).map(sided), holds, at }
     }
 }
 
@@ -113,32 +106,14 @@ impl LimitOutcome {
         let allowed = mask.allowed();
         let at = |c: f64| -> Result<_, Fault> {
             let worst = mask.worst(Case::With(c))?;
-            Ok(worst.map(|s| {
-                Headroom::new(
-                    &s.inequality,
-                    Case::With(c),
-                    allowed.contains(c),
-                    Some(Hertz(s.frequency)),
-                )
-            }))
+            Ok(worst
+                .map(|s| Headroom::new(&s.inequality, Case::With(c), allowed.contains(c), Some(Hertz(s.frequency)))))
         };
-        let absent = mask.worst(Case::Absent)?.map(|s| {
-            Headroom::new(
-                &s.inequality,
-                Case::Absent,
-                mask.holds_absent(&s),
-                Some(Hertz(s.frequency)),
-            )
-        });
+        let absent = mask
+            .worst(Case::Absent)?
+            .map(|s| Headroom::new(&s.inequality, Case::Absent, mask.holds_absent(&s), Some(Hertz(s.frequency))));
         // A mask has at least one point, so the stand-in is never seen.
-        let silent = Headroom {
-            limit: kind,
-            value: None,
-            bound: 0.0,
-            margin: None,
-            holds: true,
-            at: None,
-        };
+        let silent = Headroom { limit: kind, value: None, bound: 0.0, margin: None, holds: true, at: None };
         let capacitance = first_end(allowed);
         let ends_at: Vec<_> = allowed.intervals().iter().map(|i| mask.binding(i.high)).collect();
         Ok(LimitOutcome {
@@ -157,9 +132,9 @@ impl LimitOutcome {
 /// The set a limit allows, and nothing else.
 pub(super) fn allowed(limit: &Limit, circuit: &mut Circuit<'_>) -> Result<IntervalSet, Fault> {
     match (&limit.bound, limit.kind.loss()) {
-        (Bound::Level(level), Some(loss)) => Ok(IntervalSet::from(
-            Inequality::new(loss, *level, circuit.nyquist).allowed().intervals(),
-        )),
+        (Bound::Level(level), Some(loss)) => {
+            Ok(IntervalSet::from(Inequality::new(loss, *level, circuit.nyquist).allowed().intervals()))
+        }
         (Bound::Mask(points), Some(loss)) => Ok(Mask::solve(circuit.chain, loss, points)?.allowed().clone()),
         (Bound::Level(level), None) => timed::allowed(limit.kind, *level, circuit),
         (Bound::Mask(_), None) => Ok(IntervalSet::all()),
@@ -176,12 +151,7 @@ pub(super) struct Circuit<'a> {
 
 impl<'a> Circuit<'a> {
     pub(super) fn new(lane: &'a Lane, chain: &'a Chain, nyquist: &'a ChainPoint) -> Self {
-        Circuit {
-            lane,
-            chain,
-            nyquist,
-            time: None,
-        }
+        Circuit { lane, chain, nyquist, time: None }
     }
 
     /// The time domain, made when it is first asked for.
@@ -192,9 +162,5 @@ impl<'a> Circuit<'a> {
 
 /// Upper end of the lowest interval, where it is not open.
 pub(super) fn first_end(allowed: &IntervalSet) -> Option<Farad> {
-    allowed
-        .lowest()
-        .map(|i| i.high)
-        .filter(|high| high.is_finite())
-        .map(Farad)
+    allowed.lowest().map(|i| i.high).filter(|high| high.is_finite()).map(Farad)
 }

@@ -34,11 +34,7 @@ impl<'a> Mask<'a> {
         let alone = (points.len() == 1).then(|| (points[0], points[0]));
         let segments = pairs.chain(alone).map(|(from, to)| Segment::new(&source, from, to));
         let segments = segments.collect::<Result<Vec<_>, _>>()?;
-        let mut mask = Mask {
-            source,
-            segments,
-            allowed: IntervalSet::all(),
-        };
+        let mut mask = Mask { source, segments, allowed: IntervalSet::all() };
         mask.bridge()?;
         mask.intersect_all();
         for _ in 0..ROUNDS {
@@ -195,9 +191,5 @@ fn climb(source: &Source, segment: &Segment, peak: Peak, probe: Case) -> Result<
 fn settled(before: &IntervalSet, after: &IntervalSet) -> bool {
     let close = |a: f64, b: f64| a == b || (a - b).abs() <= SETTLED * a.abs();
     let (before, after) = (before.intervals(), after.intervals());
-    before.len() == after.len()
-        && before
-            .iter()
-            .zip(after)
-            .all(|(a, b)| close(a.low, b.low) && close(a.high, b.high))
+    before.len() == after.len() && before.iter().zip(after).all(|(a, b)| close(a.low, b.low) && close(a.high, b.high))
 }

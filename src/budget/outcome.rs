@@ -76,11 +76,7 @@ impl<J> FittedOutcome<J> {
     /// The verdict of the limits at the fitted capacitance, whose figures are `judged`.
     pub(super) fn new(judged: J, limits: &[LimitOutcome]) -> Self {
         let headroom: Vec<Headroom> = limits.iter().filter_map(|limit| limit.fitted).collect();
-        FittedOutcome {
-            judged,
-            holds: headroom.iter().all(|h| h.holds),
-            headroom,
-        }
+        FittedOutcome { judged, holds: headroom.iter().all(|h| h.holds), headroom }
     }
 }
 
@@ -176,10 +172,7 @@ pub fn size_lane(lane: &Lane, figures: Figures) -> Result<LaneOutcome, Fault> {
     }
     let spread = lane.path.protector().and_then(|p| p.spread);
     let mut budget = Budget::new(limits, spread);
-    budget.across_pair = budget
-        .capacitance
-        .filter(|_| lane.differential)
-        .map(|c| Farad(c.0 / 2.0));
+    budget.across_pair = budget.capacitance.filter(|_| lane.differential).map(|c| Farad(c.0 / 2.0));
     if !chain.has_no_footprint() {
         budget.without_footprint = bare_budget(lane, &chain.without_footprint(), &bare_nyquist)?;
     }
@@ -191,16 +184,11 @@ pub fn size_lane(lane: &Lane, figures: Figures) -> Result<LaneOutcome, Fault> {
         judged.time = time;
         judged.time_changes = TimeChanges {
             worst_eye_penalty: worst_eye_penalty(absent_time.eye_height, time.eye_height),
-            added_rise: time
-                .rise
-                .zip(absent_time.rise)
-                .map(|(with, absent)| Second(with - absent)),
+            added_rise: time.rise.zip(absent_time.rise).map(|(with, absent)| Second(with - absent)),
         };
         Ok(judged)
     };
-    let fitted = fitted
-        .map(|c| judge(c).map(|judged| FittedOutcome::new(judged, &budget.limits)))
-        .transpose()?;
+    let fitted = fitted.map(|c| judge(c).map(|judged| FittedOutcome::new(judged, &budget.limits))).transpose()?;
     let at_budget = budget.capacitance.map(&mut judge).transpose()?;
     Ok(LaneOutcome {
         port_plane: chain.port_plane(),
@@ -225,11 +213,7 @@ fn time_metrics(circuit: &mut Circuit<'_>, figures: Figures, case: Case) -> (Tim
 fn at_nyquist(lane: &Lane, chain: &Chain) -> Result<[ChainPoint; 2], Fault> {
     let points = chain.at_both(lane.nyquist());
     let passes = |point: &ChainPoint| point.is_finite() && point.absent.transfer.norm_sqr() > 0.0;
-    if points.iter().all(passes) {
-        Ok(points)
-    } else {
-        Err(Fault::NotFinite(lane.nyquist()))
-    }
+    if points.iter().all(passes) { Ok(points) } else { Err(Fault::NotFinite(lane.nyquist())) }
 }
 
 fn judge(lane: &Lane, nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged, Fault> {
@@ -245,10 +229,7 @@ fn judge(lane: &Lane, nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged
         time_changes: TimeChanges::default(),
         unlike: lane.path.protector().and_then(|p| p.mismatch).map(|mismatch| {
             let pair = Pair::new(&nyquist.s21, capacitance.0, mismatch.at(capacitance.0));
-            Unlike {
-                conversion: pair.conversion_db(),
-                skew: Second(pair.skew_s(nyquist.frequency.0)),
-            }
+            Unlike { conversion: pair.conversion_db(), skew: Second(pair.skew_s(nyquist.frequency.0)) }
         }),
     })
 }
@@ -256,18 +237,12 @@ fn judge(lane: &Lane, nyquist: &ChainPoint, capacitance: Farad) -> Result<Judged
 impl Budget {
     /// What the limits leave of a single-ended line without a footprint; `spread` is that of the capacitance.
     pub(super) fn new(limits: Vec<LimitOutcome>, spread: Option<f64>) -> Self {
-        let set = limits.iter().fold(IntervalSet::all(), |set, limit| {
-            set.intersect(limit.allowed.intervals())
-        });
+        let set = limits.iter().fold(IntervalSet::all(), |set, limit| set.intersect(limit.allowed.intervals()));
         let verdict = Verdict::of(&set);
         let capacitance = first_end(&set);
         let lowest = set.lowest().map(|i| Farad(i.low));
         let end_of = |limit: &LimitOutcome, c: f64, upper: bool| {
-            let mut ends = limit
-                .allowed
-                .intervals()
-                .iter()
-                .map(|i| if upper { i.high } else { i.low });
+            let mut ends = limit.allowed.intervals().iter().map(|i| if upper { i.high } else { i.low });
             ends.position(|end| (end - c).abs() <= TIE * c)
         };
         let setter = |c: f64, upper: bool| limits.iter().find_map(|limit| Some((limit, end_of(limit, c, upper)?)));

@@ -86,11 +86,7 @@ fn follow<E>(
     let (mut low, mut best, mut high) = (before.0, (here.0, h), after.0);
     while high - low > 1e-5 * high {
         let right = high - best.0 > best.0 - low;
-        let c = if right {
-            best.0 + GOLDEN * (high - best.0)
-        } else {
-            best.0 - GOLDEN * (best.0 - low)
-        };
+        let c = if right { best.0 + GOLDEN * (high - best.0) } else { best.0 - GOLDEN * (best.0 - low) };
         let value = margin(c)?;
         let m = value * sign;
         if (value >= 0.0) != (sign > 0.0) {

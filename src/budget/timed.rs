@@ -98,10 +98,7 @@ fn value(kind: LimitKind, circuit: &mut Circuit<'_>, case: Case) -> Result<Optio
     Ok(match kind {
         LimitKind::WorstEyePenalty => worst_eye_penalty(absent.eye_height, metrics.eye_height),
         LimitKind::EyeHeight => metrics.eye_height,
-        LimitKind::EyeOpening => metrics
-            .eye_height
-            .zip(volts_per_eye(circuit.lane))
-            .map(|(eye, volts)| eye * volts),
+        LimitKind::EyeOpening => metrics.eye_height.zip(volts_per_eye(circuit.lane)).map(|(eye, volts)| eye * volts),
         _ => metrics.rise.zip(absent.rise).map(|(rise, absent)| rise - absent),
     })
 }

@@ -28,12 +28,7 @@ enum Form {
 /// the picture cannot be written.
 pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     let form = args.output.output.as_deref().map_or(Ok(Form::Svg), form)?;
-    let Some(Job {
-        output,
-        mut port,
-        sources,
-    }) = Job::begin(&args.sheet, &args.output)?
-    else {
+    let Some(Job { output, mut port, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
     args.trial.fit(&mut port);
@@ -65,18 +60,18 @@ fn drawn(port: &Port, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnost
     match (line, show) {
         (LineRef::Lane(lane), Some(show)) => Ok(charted(lane, show)),
         (LineRef::Feed(feed), None) => Ok(charted_feed(feed)),
-        (LineRef::Lane(_), None) => Err(Failure::new(
-            "this picture is drawn of antenna feeds, and this line is a lane",
-        )
-        .help("choose another --show, e.g. reflection, or name a feed")),
-        (LineRef::Feed(_), Some(_)) => Err(Failure::new(
-            "this picture is drawn of lanes, and this line is an antenna feed",
-        )
-        .help("of a feed there is --show match; or name a lane")),
-        (LineRef::Bus(_) | LineRef::Rail(_), _) => Err(Failure::new(
-            "charts are drawn of lanes and antenna feeds; this line is neither",
-        )
-        .help("name a lane or a feed, or use `explain`")),
+        (LineRef::Lane(_), None) => {
+            Err(Failure::new("this picture is drawn of antenna feeds, and this line is a lane")
+                .help("choose another --show, e.g. reflection, or name a feed"))
+        }
+        (LineRef::Feed(_), Some(_)) => {
+            Err(Failure::new("this picture is drawn of lanes, and this line is an antenna feed")
+                .help("of a feed there is --show match; or name a lane"))
+        }
+        (LineRef::Bus(_) | LineRef::Rail(_), _) => {
+            Err(Failure::new("charts are drawn of lanes and antenna feeds; this line is neither")
+                .help("name a lane or a feed, or use `explain`"))
+        }
     }
 }
 
@@ -84,10 +79,7 @@ fn drawn(port: &Port, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnost
 fn boxes(lacking: &[char]) -> Option<Failure> {
     let named: Vec<String> = lacking.iter().take(MOST_NAMED).map(char::to_string).collect();
     let more = if lacking.len() > MOST_NAMED { " …" } else { "" };
-    let message = format!(
-        "the image shows boxes in place of {}{more}, which its font does not have",
-        named.join(" ")
-    );
+    let message = format!("the image shows boxes in place of {}{more}, which its font does not have", named.join(" "));
     let warning =
         Failure::new(message).help("an SVG shows them in the fonts of its reader: give -o a name that ends in .svg");
     (!named.is_empty()).then_some(warning)
@@ -95,9 +87,7 @@ fn boxes(lacking: &[char]) -> Option<Failure> {
 
 /// The form that the name of a file asks for; a device or pipe takes SVG.
 fn form(path: &Path) -> Result<Form, Failure> {
-    let extension = path
-        .extension()
-        .map(|extension| extension.to_string_lossy().to_lowercase());
+    let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
     match extension.as_deref() {
         Some("svg") => Ok(Form::Svg),
         Some("png") => Ok(Form::Png),

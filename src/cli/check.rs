@@ -23,9 +23,7 @@ pub(super) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
         }
         (CheckFormat::Table, Some(_)) => {
             let texts = loaded.diagnostics.iter();
-            let texts: String = texts
-                .map(|diagnostic| render(&loaded.sources, diagnostic, Paint::Plain))
-                .collect();
+            let texts: String = texts.map(|diagnostic| render(&loaded.sources, diagnostic, Paint::Plain)).collect();
             texts + &summary(&loaded)
         }
     };

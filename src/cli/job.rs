@@ -25,11 +25,7 @@ impl Job {
             say_diagnostics(&loaded.sources, &loaded.diagnostics);
             return Ok(None);
         };
-        Ok(Some(Job {
-            output,
-            port,
-            sources: loaded.sources,
-        }))
+        Ok(Some(Job { output, port, sources: loaded.sources }))
     }
 }
 

@@ -33,11 +33,8 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
         return Err(match nearest(unknown, names.iter().copied()) {
             Some(near) => failure.help(format!("did you mean --line \"{}\"?", shorten(near, 60))),
             None => {
-                let some: Vec<String> = names
-                    .iter()
-                    .take(10)
-                    .map(|name| format!("\"{}\"", shorten(name, 60)))
-                    .collect();
+                let some: Vec<String> =
+                    names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
                 let more = if names.len() > 10 { ", …" } else { "" };
                 failure.help(format!("its lines are {}{more}", some.join(", ")))
             }
@@ -61,9 +58,8 @@ pub(super) fn only_line<'a>(port: &'a Port, wanted: Option<&String>, verb: &str)
     match only {
         Some(line) => Ok(line),
         None => {
-            let example = names
-                .first()
-                .map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
+            let example =
+                names.first().map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
             Err(Failure::new("the sheet has more than one line").help(format!("name the one to {verb}{example}")))
         }
     }

@@ -24,10 +24,7 @@ pub struct Loaded {
 impl Loaded {
     /// How many diagnostics there are of this severity.
     pub fn count(&self, severity: Severity) -> usize {
-        self.diagnostics
-            .iter()
-            .filter(|diagnostic| diagnostic.severity == severity)
-            .count()
+        self.diagnostics.iter().filter(|diagnostic| diagnostic.severity == severity).count()
     }
 }
 
@@ -49,12 +46,7 @@ pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
         Ok(port) => (warnings(&port), Some(port)),
         Err(errors) => (errors, None),
     };
-    Ok(Loaded {
-        sources: gathered.sources,
-        diagnostics,
-        port,
-        identities,
-    })
+    Ok(Loaded { sources: gathered.sources, diagnostics, port, identities })
 }
 
 /// The warnings of a port, in the order of their places.

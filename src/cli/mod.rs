@@ -63,10 +63,7 @@ pub struct Failure {
 impl Failure {
     /// A failure without a cure.
     pub fn new(message: impl Into<String>) -> Failure {
-        Failure {
-            message: message.into(),
-            help: None,
-        }
+        Failure { message: message.into(), help: None }
     }
 
     /// The same with a cure.

@@ -39,10 +39,7 @@ impl Output {
     /// Why nothing can be written there: a folder, one that does not exist or is read-only, no permission.
     pub fn open(path: Option<&Path>) -> Result<Output, Failure> {
         let Some(path) = path else {
-            return Ok(Output {
-                name: "standard output".to_owned(),
-                target: Target::Stdout,
-            });
+            return Ok(Output { name: "standard output".to_owned(), target: Target::Stdout });
         };
         let name = shown(path);
         match target(path) {
@@ -106,32 +103,20 @@ fn cannot_write(name: &str, why: &str) -> Failure {
 }
 
 fn target(path: &Path) -> Result<Target, String> {
-    if [
-        Path::new("/dev/stdout"),
-        Path::new("/dev/fd/1"),
-        Path::new("/proc/self/fd/1"),
-    ]
-    .contains(&path)
-    {
+    if [Path::new("/dev/stdout"), Path::new("/dev/fd/1"), Path::new("/proc/self/fd/1")].contains(&path) {
         return Ok(Target::Stdout);
     }
     let device = path.starts_with("/dev/fd") || path.starts_with("/proc") || path == Path::new("/dev/stderr");
     match fs::metadata(path) {
         Ok(metadata) if metadata.is_dir() => Err("it is a folder, not a file".to_owned()),
         Ok(metadata) if device || !metadata.is_file() => {
-            let file = OpenOptions::new()
-                .append(true)
-                .open(path)
-                .map_err(|error| reason(&error))?;
+            let file = OpenOptions::new().append(true).open(path).map_err(|error| reason(&error))?;
             Ok(Target::Direct(file))
         }
         Ok(metadata) => {
             let path = fs::canonicalize(path).map_err(|error| reason(&error))?;
             // Opened and closed again: a read-only file is not replaced.
-            OpenOptions::new()
-                .write(true)
-                .open(&path)
-                .map_err(|error| reason(&error))?;
+            OpenOptions::new().write(true).open(&path).map_err(|error| reason(&error))?;
             replace(path, Some(&metadata))
         }
         Err(error) if error.kind() == ErrorKind::NotFound => replace(end_of_links(path)?, None),
@@ -166,9 +151,7 @@ fn replace(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> {
         _ => reason(&error),
     })?;
     if let Some(old) = old {
-        new.as_file()
-            .set_permissions(old.permissions())
-            .map_err(|error| reason(&error))?;
+        new.as_file().set_permissions(old.permissions()).map_err(|error| reason(&error))?;
     }
     Ok(Target::Replace { path, new })
 }

@@ -33,10 +33,7 @@ pub fn capacitance(text: &str) -> Result<Farad, String> {
         });
     };
     if known.dimension != Dimension::Capacitance {
-        return Err(format!(
-            "expected a capacitance, but `{unit}` is a unit of {}; {CURE}",
-            known.dimension
-        ));
+        return Err(format!("expected a capacitance, but `{unit}` is a unit of {}; {CURE}", known.dimension));
     }
     let value = known.value_of(number).unwrap_or(f64::NAN);
     if (0.0..=1e-3).contains(&value) {

@@ -23,14 +23,7 @@ pub struct FileRead {
 impl FileRead {
     /// Text that comes from no file.
     fn without_path(name: &str, bytes: Vec<u8>) -> FileRead {
-        FileRead {
-            file: Loaded {
-                identity: name.to_owned(),
-                name: name.to_owned(),
-                bytes,
-            },
-            folder: PathBuf::new(),
-        }
+        FileRead { file: Loaded { identity: name.to_owned(), name: name.to_owned(), bytes }, folder: PathBuf::new() }
     }
 }
 
@@ -74,20 +67,14 @@ fn read_file(path: &Path, regular: bool) -> Result<FileRead, String> {
     let bytes = read_bounded(file)?;
     let identity = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     Ok(FileRead {
-        file: Loaded {
-            identity: identity.to_string_lossy().into_owned(),
-            name: shown(path),
-            bytes,
-        },
+        file: Loaded { identity: identity.to_string_lossy().into_owned(), name: shown(path), bytes },
         folder: path.parent().map(Path::to_owned).unwrap_or_default(),
     })
 }
 
 fn read_bounded(from: impl Read) -> Result<Vec<u8>, String> {
     let mut bytes = Vec::new();
-    from.take(MAX_BYTES as u64 + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| reason(&error))?;
+    from.take(MAX_BYTES as u64 + 1).read_to_end(&mut bytes).map_err(|error| reason(&error))?;
     if bytes.len() > MAX_BYTES {
         return Err("it is larger than 16 MiB".to_owned());
     }

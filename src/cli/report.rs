@@ -10,12 +10,7 @@ use crate::report::{REVIEW_ROUNDS, page, review};
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the page cannot be written.
 pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
-    let Some(Job {
-        output,
-        mut port,
-        sources,
-    }) = Job::begin(&args.sheet, &args.output)?
-    else {
+    let Some(Job { output, mut port, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
     let chosen = args.chosen.places(&port)?;

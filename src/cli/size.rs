@@ -11,12 +11,7 @@ use crate::report::{render, size};
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
-    let Some(Job {
-        output,
-        mut port,
-        sources,
-    }) = Job::begin(&args.sheet, &args.output)?
-    else {
+    let Some(Job { output, mut port, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
     let chosen = args.chosen.places(&port)?;

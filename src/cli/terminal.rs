@@ -9,11 +9,7 @@ use crate::diag::{Diagnostic, Paint, Sources, render};
 fn paint() -> Paint {
     let set = |name| std::env::var_os(name).filter(|value| !value.is_empty());
     let dumb = set("TERM").is_some_and(|term| term == "dumb");
-    if std::io::stderr().is_terminal() && set("NO_COLOR").is_none() && !dumb {
-        Paint::Ansi
-    } else {
-        Paint::Plain
-    }
+    if std::io::stderr().is_terminal() && set("NO_COLOR").is_none() && !dumb { Paint::Ansi } else { Paint::Plain }
 }
 
 /// Shows diagnostics.

@@ -172,11 +172,7 @@ impl ShownFile<'_> {
         if at < whole.end {
             self.text.push('…');
         }
-        self.lines.push(ShownLine {
-            index,
-            number,
-            bytes: start..self.text.len(),
-        });
+        self.lines.push(ShownLine { index, number, bytes: start..self.text.len() });
         self.text.push('\n');
     }
 }
@@ -229,26 +225,17 @@ impl<'f> Files<'f> for Excerpts<'_> {
     type Source = &'f str;
 
     fn name(&'f self, id: usize) -> Result<&'f str, Error> {
-        self.files
-            .get(id)
-            .map(|file| file.name.as_str())
-            .ok_or(Error::FileMissing)
+        self.files.get(id).map(|file| file.name.as_str()).ok_or(Error::FileMissing)
     }
 
     fn source(&'f self, id: usize) -> Result<&'f str, Error> {
-        self.files
-            .get(id)
-            .map(|file| file.text.as_str())
-            .ok_or(Error::FileMissing)
+        self.files.get(id).map(|file| file.text.as_str()).ok_or(Error::FileMissing)
     }
 
     fn line_index(&'f self, id: usize, byte: usize) -> Result<usize, Error> {
         let file = self.files.get(id).ok_or(Error::FileMissing)?;
         let after = file.lines.partition_point(|line| line.bytes.start <= byte);
-        file.lines
-            .get(after.saturating_sub(1))
-            .map(|line| line.index)
-            .ok_or(Error::FileMissing)
+        file.lines.get(after.saturating_sub(1)).map(|line| line.index).ok_or(Error::FileMissing)
     }
 
     fn line_number(&'f self, id: usize, index: usize) -> Result<usize, Error> {
@@ -272,9 +259,6 @@ impl Excerpts<'_> {
         file.lines
             .iter()
             .find(|line| line.index == index)
-            .ok_or(Error::LineTooLarge {
-                given: index,
-                max: file.lines.len(),
-            })
+            .ok_or(Error::LineTooLarge { given: index, max: file.lines.len() })
     }
 }

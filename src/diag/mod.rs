@@ -25,11 +25,7 @@ pub struct Span {
 impl Span {
     /// The span from the start of `self` to the end of `other`, both in one file.
     pub fn to(self, other: Span) -> Span {
-        Span {
-            file: self.file,
-            start: self.start,
-            end: other.end.max(self.start),
-        }
+        Span { file: self.file, start: self.start, end: other.end.max(self.start) }
     }
 }
 

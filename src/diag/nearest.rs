@@ -16,12 +16,7 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
     let lower = word.to_lowercase();
     candidates
         .into_iter()
-        .map(|candidate| {
-            (
-                strsim::damerau_levenshtein(&candidate.to_lowercase(), &lower),
-                candidate,
-            )
-        })
+        .map(|candidate| (strsim::damerau_levenshtein(&candidate.to_lowercase(), &lower), candidate))
         .filter(|(distance, _)| *distance <= allowed)
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)

@@ -38,10 +38,7 @@ pub enum Paint {
 pub fn render(sources: &Sources, diagnostic: &Diagnostic, paint: Paint) -> String {
     let (span, label) = &diagnostic.primary;
     let primary = std::iter::once((*span, LabelStyle::Primary, label.as_str()));
-    let secondary = diagnostic
-        .secondary
-        .iter()
-        .map(|(span, label)| (*span, LabelStyle::Secondary, label.as_str()));
+    let secondary = diagnostic.secondary.iter().map(|(span, label)| (*span, LabelStyle::Secondary, label.as_str()));
     let (excerpts, places) = Excerpts::around(sources, primary.chain(secondary));
     let level = match diagnostic.severity {
         Severity::Error => Level::Error,
@@ -55,13 +52,7 @@ pub fn render(sources: &Sources, diagnostic: &Diagnostic, paint: Paint) -> Strin
         .with_code(diagnostic.code)
         .with_message(shorten(&diagnostic.message, LONGEST))
         .with_labels(labels)
-        .with_notes(
-            diagnostic
-                .help
-                .iter()
-                .map(|help| format!("help: {}", shorten(help, LONGEST)))
-                .collect(),
-        );
+        .with_notes(diagnostic.help.iter().map(|help| format!("help: {}", shorten(help, LONGEST))).collect());
     let config = Config::default();
     let text = match paint {
         Paint::Plain => emit_into_string(&config, &excerpts, &drawn).ok(),

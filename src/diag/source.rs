@@ -16,17 +16,9 @@ impl SourceFile {
     /// A file with its line starts found.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> SourceFile {
         let text = text.into();
-        let breaks = text
-            .bytes()
-            .enumerate()
-            .filter(|(_, b)| *b == b'\n')
-            .map(|(i, _)| i as u32 + 1);
+        let breaks = text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(i, _)| i as u32 + 1);
         let line_starts = std::iter::once(0).chain(breaks).collect();
-        SourceFile {
-            name: name.into(),
-            text,
-            line_starts,
-        }
+        SourceFile { name: name.into(), text, line_starts }
     }
 
     /// Line number, from 1, of the byte at `offset`.

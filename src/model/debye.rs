@@ -56,14 +56,7 @@ impl Debye {
         if loss_tangent > 0.0 && (divisor <= 0.0 || infinite < 1.0) {
             return Err(DebyeError);
         }
-        Ok(if loss_tangent > 0.0 {
-            Self { infinite, step }
-        } else {
-            Self {
-                infinite: permittivity,
-                step: 0.0,
-            }
-        })
+        Ok(if loss_tangent > 0.0 { Self { infinite, step } } else { Self { infinite: permittivity, step: 0.0 } })
     }
 
     /// Complex relative permittivity; its imaginary part is not positive.

@@ -151,21 +151,13 @@ impl ReflectionTable {
                 degrees: degrees - 360.0 * turns(degrees - before),
             });
         }
-        ReflectionTable {
-            name,
-            span,
-            reference,
-            points,
-        }
+        ReflectionTable { name, span, reference, points }
     }
 
     /// The frequencies it reaches over; `None` without points.
     pub fn reach(&self) -> Option<Band> {
         let (first, last) = (self.points.first()?, self.points.last()?);
-        Some(Band {
-            low: first.frequency,
-            high: last.frequency,
-        })
+        Some(Band { low: first.frequency, high: last.frequency })
     }
 
     /// Magnitude and angle in radian at a frequency, straight in dB and in angle between points; `None` outside the span.
@@ -177,10 +169,7 @@ impl ReflectionTable {
         } else {
             let low = self.points.get(above.checked_sub(1)?)?;
             let share = (frequency.0 - low.frequency.0) / (high.frequency.0 - low.frequency.0);
-            (
-                low.decibels + share * (high.decibels - low.decibels),
-                low.degrees + share * (high.degrees - low.degrees),
-            )
+            (low.decibels + share * (high.decibels - low.decibels), low.degrees + share * (high.degrees - low.degrees))
         };
         Some((10f64.powf(decibels / 20.0), degrees.to_radians()))
     }

@@ -4,10 +4,7 @@ use super::{CapacitanceRating, Grading, Polarity, VoltageRange};
 use crate::units::{Farad, Volt};
 
 /// Grading of a part that states none: from memory, common practice for silicon junctions.
-pub const DEFAULT_GRADING: Grading = Grading {
-    voltage: Volt(0.7),
-    exponent: 0.33,
-};
+pub const DEFAULT_GRADING: Grading = Grading { voltage: Volt(0.7), exponent: 0.33 };
 
 /// A rating moved to the line's worst bias, and what was assumed on the way.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,15 +52,9 @@ pub fn worst_case(
     let law = grading.unwrap_or(DEFAULT_GRADING);
     let worst = worst_bias(polarity, range);
     let ratio = relative(polarity, law, worst) / relative(polarity, law, bias.0);
-    let outcome = JunctionOutcome {
-        polarity_assumed,
-        ..stated
-    };
+    let outcome = JunctionOutcome { polarity_assumed, ..stated };
     if grading.is_none() && ratio <= 1.0 {
-        return JunctionOutcome {
-            kept_without_grading: ratio < 1.0,
-            ..outcome
-        };
+        return JunctionOutcome { kept_without_grading: ratio < 1.0, ..outcome };
     }
     JunctionOutcome {
         capacitance: Farad(rating.maximum.0 * ratio),

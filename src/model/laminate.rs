@@ -30,10 +30,7 @@ impl Laminate {
     pub fn at(&self, frequency: Hertz) -> Result<LaminateAt, DebyeError> {
         let (permittivity, at) = self.permittivity;
         let (loss_tangent, loss_at) = self.loss_tangent;
-        let points = (
-            (permittivity, at.unwrap_or(frequency)),
-            (loss_tangent, loss_at.unwrap_or(frequency)),
-        );
+        let points = ((permittivity, at.unwrap_or(frequency)), (loss_tangent, loss_at.unwrap_or(frequency)));
         let debye = Debye::from_points(points.0, points.1)?;
         Ok(LaminateAt {
             permittivity: debye.permittivity(frequency).re,

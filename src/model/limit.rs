@@ -160,10 +160,7 @@ pub enum LossKind {
 impl LossKind {
     /// Whether it bounds a reflection from above.
     pub fn is_reflection(self) -> bool {
-        matches!(
-            self,
-            LossKind::Return | LossKind::ReturnInner | LossKind::StandingWave | LossKind::Mismatch
-        )
+        matches!(self, LossKind::Return | LossKind::ReturnInner | LossKind::StandingWave | LossKind::Mismatch)
     }
 }
 

@@ -88,26 +88,15 @@ pub fn resolve_loss(
     nyquist: Hertz,
 ) -> Result<LineLoss, LineFault> {
     match *points {
-        [] => Ok(LineLoss {
-            reference: nyquist,
-            conductor: 0.0,
-            loss_tangent: loss_tangent.unwrap_or(0.0),
-        }),
+        [] => Ok(LineLoss { reference: nyquist, conductor: 0.0, loss_tangent: loss_tangent.unwrap_or(0.0) }),
         [point] => {
             let loss_tangent = loss_tangent.unwrap_or(0.0);
             let dielectric = dielectric_attenuation(point.frequency, permittivity, loss_tangent);
             let conductor = point.attenuation - dielectric;
             if conductor < -ROUND_OFF * dielectric {
-                return Err(LineFault::BelowDielectric {
-                    stated: point.attenuation,
-                    dielectric,
-                });
+                return Err(LineFault::BelowDielectric { stated: point.attenuation, dielectric });
             }
-            Ok(LineLoss {
-                reference: point.frequency,
-                conductor: conductor.max(0.0),
-                loss_tangent,
-            })
+            Ok(LineLoss { reference: point.frequency, conductor: conductor.max(0.0), loss_tangent })
         }
         [_, _] if loss_tangent.is_some() => Err(LineFault::TangentBesideTwoPoints),
         [first, second] => two_points(first, second, permittivity),
@@ -128,11 +117,7 @@ fn two_points(first: LossPoint, second: LossPoint, permittivity: f64) -> Result<
     }
     // With x = √(f2/f1): α1 = a' + b', α2 = a'x + b'x², where a' = a√f1 and b' = b f1.
     let span = by_frequency - by_root;
-    let share = if span == 0.0 {
-        0.0
-    } else {
-        ((stated - by_root) / span).clamp(0.0, 1.0)
-    };
+    let share = if span == 0.0 { 0.0 } else { ((stated - by_root) / span).clamp(0.0, 1.0) };
     let dielectric = share * first.attenuation;
     Ok(LineLoss {
         reference: first.frequency,

@@ -18,10 +18,7 @@ pub struct Path {
 impl Path {
     /// Index of the protector.
     pub fn protector_index(&self) -> usize {
-        self.elements
-            .iter()
-            .position(|e| matches!(e.element, Element::Protector(_)))
-            .unwrap_or(0)
+        self.elements.iter().position(|e| matches!(e.element, Element::Protector(_))).unwrap_or(0)
     }
 
     /// The protector.

@@ -34,10 +34,7 @@ impl PortPlane {
             return (PortPlane::AtPlane(elements[at].number), at);
         }
         let outside = &elements[..protector];
-        match outside
-            .iter()
-            .rposition(|e| matches!(e.element, Element::Connector { .. }))
-        {
+        match outside.iter().rposition(|e| matches!(e.element, Element::Connector { .. })) {
             Some(at) => (PortPlane::OutsideConnector(elements[at].number), at),
             None => (PortPlane::OuterEnd, 0),
         }
@@ -68,9 +65,9 @@ impl Chain {
             push(&mut sections, &e.element, across, reference);
         }
         let nothing = Branch::nothing(reference);
-        let (branch, bare) = path.protector().map_or((nothing, nothing), |p| {
-            (Branch::new(p, reference), Branch::without_footprint(p, reference))
-        });
+        let (branch, bare) = path
+            .protector()
+            .map_or((nothing, nothing), |p| (Branch::new(p, reference), Branch::without_footprint(p, reference)));
         let load = path.receiver().and_then(|r| r.impedance);
         Chain {
             sections: sections.into(),
@@ -103,18 +100,9 @@ fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: 
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),
         Element::Radio(radio) => push_pad(sections, radio.pad),
         Element::Line(line) => sections.push(Section::Line(CausalLine::new(line, across))),
-        Element::Connector {
-            capacitance,
-            inductance: None,
-        } => sections.push(Section::ShuntCapacitance(*capacitance)),
-        Element::Connector {
-            capacitance,
-            inductance: Some(inductance),
-        } => {
-            sections.push(Section::Tee {
-                capacitance: *capacitance,
-                inductance: *inductance,
-            });
+        Element::Connector { capacitance, inductance: None } => sections.push(Section::ShuntCapacitance(*capacitance)),
+        Element::Connector { capacitance, inductance: Some(inductance) } => {
+            sections.push(Section::Tee { capacitance: *capacitance, inductance: *inductance });
         }
         Element::Via(via) => push_via(sections, via, reference),
         Element::Series(Immittance::Resistance(r)) => sections.push(Section::SeriesResistance(*r)),
@@ -136,10 +124,7 @@ fn push_pad(sections: &mut Vec<Section>, pad: Farad) {
 fn push_via(sections: &mut Vec<Section>, via: &Via, reference: Ohm) {
     let barrel = match via.inductance {
         None => Section::ShuntCapacitance(via.capacitance),
-        Some(inductance) => Section::Pi {
-            capacitance: via.capacitance,
-            inductance,
-        },
+        Some(inductance) => Section::Pi { capacitance: via.capacitance, inductance },
     };
     let Some(stub) = via.stub else {
         sections.push(barrel);

@@ -69,20 +69,12 @@ pub struct ChainPoint {
 impl ChainPoint {
     /// With `c` farad fitted; 0 leaves the pad and the stub.
     pub fn at(&self, c: f64) -> Scattering {
-        Scattering {
-            s11: self.s11.at(c),
-            s21: self.s21.at(c),
-            s22: self.s22.at(c),
-            transfer: self.transfer.at(c),
-        }
+        Scattering { s11: self.s11.at(c), s21: self.s21.at(c), s22: self.s22.at(c), transfer: self.transfer.at(c) }
     }
 
     /// Whether every coefficient is a finite number.
     pub fn is_finite(&self) -> bool {
-        self.absent.is_finite()
-            && [self.s11, self.s21, self.s22, self.transfer]
-                .iter()
-                .all(Mobius::is_finite)
+        self.absent.is_finite() && [self.s11, self.s21, self.s22, self.transfer].iter().all(Mobius::is_finite)
     }
 }
 
@@ -125,11 +117,7 @@ impl OpenChain {
                 transfer: absent(self.transfer),
             },
             // A port plane inward of the protector sees nothing of it.
-            s11: if fixed {
-                Mobius::constant(absent(self.s11))
-            } else {
-                fitted(self.s11)
-            },
+            s11: if fixed { Mobius::constant(absent(self.s11)) } else { fitted(self.s11) },
             s21: fitted(self.s21),
             s22: fitted(self.s22),
             transfer: fitted(self.transfer),
@@ -141,10 +129,7 @@ impl Chain {
     /// The same lane with a footprint of nothing: no pad, no stub, no ground inductance. The sheet's `resistance` and the
     /// part's own inductance and resistance stay.
     pub fn without_footprint(&self) -> Chain {
-        Chain {
-            branch: self.bare,
-            ..self.clone()
-        }
+        Chain { branch: self.bare, ..self.clone() }
     }
 
     /// The same lane as coded data see it: a series capacitance of 1 nF or more is a short.
@@ -153,10 +138,7 @@ impl Chain {
             Section::SeriesCapacitance(c) if c >= COUPLING => Section::SeriesResistance(Ohm(0.0)),
             other => other,
         };
-        Chain {
-            sections: self.sections.iter().map(shorted).collect(),
-            ..self.clone()
-        }
+        Chain { sections: self.sections.iter().map(shorted).collect(), ..self.clone() }
     }
 
     /// Delay of the lines of `sections` at f_ref.
@@ -207,15 +189,10 @@ impl Chain {
     pub fn halves(&self, frequency: Hertz) -> [TwoPort; 2] {
         let product = |sections: &[Section]| {
             let mut path = TwoPort::IDENTITY;
-            sections
-                .iter()
-                .for_each(|section| section.append_to(&mut path, frequency));
+            sections.iter().for_each(|section| section.append_to(&mut path, frequency));
             path
         };
-        [
-            product(&self.sections[..self.protector_at]),
-            product(&self.sections[self.protector_at..]),
-        ]
+        [product(&self.sections[..self.protector_at]), product(&self.sections[self.protector_at..])]
     }
 
     /// Impedance of the source and of the receiver in the half circuit; `None` for an open one.
@@ -264,9 +241,7 @@ impl Chain {
         let z = self.reference;
         let product = |range: std::ops::Range<usize>| {
             let mut path = TwoPort::IDENTITY;
-            self.sections[range]
-                .iter()
-                .for_each(|section| section.append_to(&mut path, frequency));
+            self.sections[range].iter().for_each(|section| section.append_to(&mut path, frequency));
             path
         };
         let end = self.sections.len();
@@ -301,11 +276,7 @@ impl Chain {
     fn transfer(&self, outer: &TwoPort, inner: &TwoPort) -> (Linear, Linear) {
         let (source, load) = (self.source, self.load);
         let whole = outer.then(inner);
-        let (a, d) = if self.driver_is_outer {
-            (whole.a, whole.d)
-        } else {
-            (whole.d, whole.a)
-        };
+        let (a, d) = if self.driver_is_outer { (whole.a, whole.d) } else { (whole.d, whole.a) };
         let absent = a + whole.b * load + whole.c * source + d * (source * load);
         let per_siemens = if self.driver_is_outer {
             (outer.b + outer.d * source) * (inner.a + inner.b * load)

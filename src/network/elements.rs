@@ -78,19 +78,13 @@ impl Section {
             Section::ShuntInductance(l) => path.append_shunt(imaginary(-1.0 / (omega * l.0))),
             Section::ShuntCapacitance(c) => path.append_shunt(imaginary(omega * c.0)),
             Section::Line(line) => *path = path.then(&line.two_port(frequency)),
-            Section::Tee {
-                capacitance,
-                inductance,
-            } => {
+            Section::Tee { capacitance, inductance } => {
                 let half = imaginary(omega * inductance.0 / 2.0);
                 path.append_series(half);
                 path.append_shunt(imaginary(omega * capacitance.0));
                 path.append_series(half);
             }
-            Section::Pi {
-                capacitance,
-                inductance,
-            } => {
+            Section::Pi { capacitance, inductance } => {
                 let half = imaginary(omega * capacitance.0 / 2.0);
                 path.append_shunt(half);
                 path.append_series(imaginary(omega * inductance.0));

@@ -42,10 +42,7 @@ pub struct FeedPoint {
 impl FeedPoint {
     /// With `c` farad fitted; 0 leaves the pad and the stub.
     pub fn at(&self, c: f64) -> FeedWaves {
-        FeedWaves {
-            reflection: self.reflection.at(c),
-            transmission: self.transmission.at(c),
-        }
+        FeedWaves { reflection: self.reflection.at(c), transmission: self.transmission.at(c) }
     }
 
     /// Whether every coefficient is a finite number.
@@ -62,11 +59,7 @@ impl FeedChain {
     pub fn new(feed: &Feed) -> Self {
         FeedChain {
             chain: Chain::of_path(&feed.path, 1.0, feed.reference),
-            antenna: feed
-                .path
-                .antenna()
-                .cloned()
-                .unwrap_or(Antenna::Resistance(feed.reference)),
+            antenna: feed.path.antenna().cloned().unwrap_or(Antenna::Resistance(feed.reference)),
         }
     }
 
@@ -82,10 +75,7 @@ impl FeedChain {
 
     /// The same feed with a footprint of nothing: see [`Chain::without_footprint`].
     pub fn without_footprint(&self) -> FeedChain {
-        FeedChain {
-            chain: self.chain.without_footprint(),
-            antenna: self.antenna.clone(),
-        }
+        FeedChain { chain: self.chain.without_footprint(), antenna: self.antenna.clone() }
     }
 
     /// The same feed with a coil to ground at the protector.
@@ -93,10 +83,7 @@ impl FeedChain {
         let mut sections = self.chain.sections.to_vec();
         sections.insert(self.chain.protector_at, Section::ShuntInductance(inductance));
         FeedChain {
-            chain: Chain {
-                sections: Arc::from(sections),
-                ..self.chain.clone()
-            },
+            chain: Chain { sections: Arc::from(sections), ..self.chain.clone() },
             antenna: self.antenna.clone(),
         }
     }
@@ -141,10 +128,7 @@ impl FeedChain {
         let y = self.chain.branch.admittance(frequency);
         FeedPoint {
             frequency,
-            absent: FeedWaves {
-                reflection: difference.0 / sum.0,
-                transmission: power / sum.0,
-            },
+            absent: FeedWaves { reflection: difference.0 / sum.0, transmission: power / sum.0 },
             reflection: difference.over(sum, &y),
             transmission: Linear(power, zero).over(sum, &y),
         }
@@ -178,10 +162,7 @@ impl FeedChain {
     /// How far in frequency the feed has to move to look different, in hertz: half the antenna's width, or what turns the
     /// path's round-trip phase by one radian.
     pub fn scale(&self, frequency: Hertz) -> Hertz {
-        let width = self
-            .antenna
-            .resonator()
-            .map_or(frequency.0, |r| r.frequency.0 / (2.0 * r.quality));
+        let width = self.antenna.resonator().map_or(frequency.0, |r| r.frequency.0 / (2.0 * r.quality));
         let delay = 2.0 * std::f64::consts::TAU * self.delay_estimate().0;
         Hertz(width.min(frequency.0).min(1.0 / delay))
     }

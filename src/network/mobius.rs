@@ -22,12 +22,7 @@ impl Mobius {
     /// The function that does not depend on C.
     pub fn constant(value: Complex64) -> Self {
         let zero = Complex64::new(0.0, 0.0);
-        Mobius {
-            p: value,
-            q: zero,
-            r: Complex64::new(1.0, 0.0),
-            s: zero,
-        }
+        Mobius { p: value, q: zero, r: Complex64::new(1.0, 0.0), s: zero }
     }
 
     /// The value at `c` farad; at infinity the limit.

@@ -67,12 +67,7 @@ impl Branch {
         let pad = Complex64::new(0.0, omega * self.pad.0);
         // jω(R + jωL): what the denominator gains per farad.
         let s = Complex64::new(-omega * omega * self.inductance.0, omega * self.resistance.0);
-        let part = Mobius {
-            p: pad,
-            q: Complex64::new(0.0, omega) + pad * s,
-            r: one,
-            s,
-        };
+        let part = Mobius { p: pad, q: Complex64::new(0.0, omega) + pad * s, r: one, s };
         if self.stub_delay.0 == 0.0 {
             return part;
         }

@@ -20,12 +20,7 @@ const ONE: Complex64 = Complex64::new(1.0, 0.0);
 
 impl TwoPort {
     /// A through connection.
-    pub const IDENTITY: TwoPort = TwoPort {
-        a: ONE,
-        b: ZERO,
-        c: ZERO,
-        d: ONE,
-    };
+    pub const IDENTITY: TwoPort = TwoPort { a: ONE, b: ZERO, c: ZERO, d: ONE };
 
     /// An impedance in the line: \[1, Z; 0, 1\] (Pozar, *Microwave Engineering*, table of ABCD parameters).
     pub fn series(z: Complex64) -> Self {
@@ -46,12 +41,7 @@ impl TwoPort {
         let cosh = 1.0 + less_one - sinh;
         let cosh_line = Complex64::new(cosh * cos, sinh * sin);
         let sinh_line = Complex64::new(sinh * cos, cosh * sin);
-        TwoPort {
-            a: cosh_line,
-            b: impedance * sinh_line,
-            c: sinh_line / impedance,
-            d: cosh_line,
-        }
+        TwoPort { a: cosh_line, b: impedance * sinh_line, c: sinh_line / impedance, d: cosh_line }
     }
 
     /// This two-port followed by `next`.
@@ -81,11 +71,7 @@ impl TwoPort {
     pub fn scattering(&self, reference: f64) -> [Complex64; 3] {
         let (b, c) = (self.b / reference, self.c * reference);
         let sum = self.a + b + c + self.d;
-        [
-            (self.a + b - c - self.d) / sum,
-            2.0 / sum,
-            (self.d + b - c - self.a) / sum,
-        ]
+        [(self.a + b - c - self.d) / sum, 2.0 / sum, (self.d + b - c - self.a) / sum]
     }
 
     /// Impedance seen at the first port with `load` at the second: (A Z + B)/(C Z + D).

@@ -56,28 +56,20 @@ pub fn smallest_margin(checks: &[Check]) -> Option<f64> {
 /// assert_eq!(cost_per_line(Some(1.0), 1, 2), None);
 /// ```
 pub fn cost_per_line(package_cost: Option<f64>, channels: u32, taken: u32) -> Option<f64> {
-    package_cost
-        .filter(|_| taken <= channels && channels > 0)
-        .map(|cost| cost * f64::from(taken) / f64::from(channels))
+    package_cost.filter(|_| taken <= channels && channels > 0).map(|cost| cost * f64::from(taken) / f64::from(channels))
 }
 
 /// The part that passes every check, then costs least per line, then has the largest smallest margin, then stands
 /// first. A part without a cost comes after those with one.
 pub fn recommend(candidates: &[Candidate]) -> Choice {
-    let mut passing: Vec<usize> = (0..candidates.len())
-        .filter(|i| passes(&candidates[*i].checks))
-        .collect();
+    let mut passing: Vec<usize> = (0..candidates.len()).filter(|i| passes(&candidates[*i].checks)).collect();
     passing.sort_by(|a, b| prefer(&candidates[*a], &candidates[*b]));
     let stopped = stopped(candidates);
     let why = match passing.first() {
         Some(best) => reason(candidates, &passing, *best),
         None => obstacles(candidates, &stopped),
     };
-    Choice {
-        recommended: passing.first().copied(),
-        why,
-        stopped,
-    }
+    Choice { recommended: passing.first().copied(), why, stopped }
 }
 
 fn prefer(a: &Candidate, b: &Candidate) -> Ordering {
@@ -111,10 +103,7 @@ fn reason(candidates: &[Candidate], passing: &[usize], best: usize) -> String {
             };
             match (smallest_margin(&first.checks), compare_margin(first, second)) {
                 (Some(margin), Ordering::Less) => {
-                    format!(
-                        "{tied}; it has the largest margin: {} %",
-                        significant(100.0 * margin, 3)
-                    )
+                    format!("{tied}; it has the largest margin: {} %", significant(100.0 * margin, 3))
                 }
                 (None, Ordering::Less) => format!("{tied}; no limit bounds it"),
                 _ => format!("{tied}, and it is the first of those with the largest margin"),
@@ -156,10 +145,8 @@ fn obstacles(candidates: &[Candidate], stopped: &[Stopped]) -> String {
     if stopped.is_empty() {
         return "the sheet has no part".to_owned();
     }
-    let each: Vec<String> = stopped
-        .iter()
-        .map(|s| format!("\"{}\" {}", candidates[s.candidate].part, obstacle(&s.check)))
-        .collect();
+    let each: Vec<String> =
+        stopped.iter().map(|s| format!("\"{}\" {}", candidates[s.candidate].part, obstacle(&s.check))).collect();
     format!("no part passes every check: {}", each.join("; "))
 }
 
@@ -177,10 +164,7 @@ fn obstacle(check: &Check) -> String {
 /// Two numbers with their unit, with as many digits as it takes to tell them apart.
 fn apart(a: f64, b: f64, unit: &str) -> (String, String) {
     let scale = match unit {
-        "" | "degC" => Scale {
-            factor: 1.0,
-            prefix: "",
-        },
+        "" | "degC" => Scale { factor: 1.0, prefix: "" },
         _ => Scale::of(b),
     };
     let show = |value: f64, digits| {

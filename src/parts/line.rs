@@ -7,10 +7,7 @@ use crate::units::{Ohm, SPEED_OF_LIGHT, Second};
 impl Demand {
     /// What a lane asks for, with the footprint of its protector.
     pub fn of_lane(lane: &Lane) -> Demand {
-        Demand {
-            footprint: footprint(&lane.path, lane.half_reference()),
-            ..Demand::of(&lane.asks, lane.line_voltage)
-        }
+        Demand { footprint: footprint(&lane.path, lane.half_reference()), ..Demand::of(&lane.asks, lane.line_voltage) }
     }
 
     /// What a feed asks for, the peak of its power at this reflection |Γ| included.
@@ -24,26 +21,16 @@ impl Demand {
 
     /// What a bus asks for. One that charges through a resistance can supply current.
     pub fn of_bus(bus: &Bus) -> Demand {
-        Demand {
-            can_supply: bus.charging.is_some(),
-            ..Demand::of(&bus.asks, bus.line_voltage)
-        }
+        Demand { can_supply: bus.charging.is_some(), ..Demand::of(&bus.asks, bus.line_voltage) }
     }
 
     /// What a rail asks for; it can supply current.
     pub fn of_rail(rail: &Rail) -> Demand {
-        Demand {
-            can_supply: true,
-            ..Demand::of(&rail.asks, rail.line_voltage)
-        }
+        Demand { can_supply: true, ..Demand::of(&rail.asks, rail.line_voltage) }
     }
 
     fn of(asks: &Asks, line_voltage: Option<VoltageRange>) -> Demand {
-        Demand {
-            line_voltage,
-            asks: asks.clone(),
-            ..Demand::default()
-        }
+        Demand { line_voltage, asks: asks.clone(), ..Demand::default() }
     }
 }
 
@@ -59,11 +46,6 @@ fn footprint(path: &Path, reference: Ohm) -> Footprint {
 impl Rating {
     /// What a part states; `across` where its value across the pair counts on the line.
     pub fn of(part: &Part, across: bool) -> Rating {
-        Rating {
-            polarity: part.polarity,
-            inductance: part.inductance,
-            across,
-            strength: part.strength.clone(),
-        }
+        Rating { polarity: part.polarity, inductance: part.inductance, across, strength: part.strength.clone() }
     }
 }

@@ -73,11 +73,7 @@ pub fn pick_line(line: LineRef<'_>, parts: &[Arc<Part>]) -> Result<LinePick, Fau
             cost_per_line: judged.cost_per_line,
         })
         .collect();
-    Ok(LinePick {
-        budget,
-        choice: recommend(&candidates),
-        parts: judged,
-    })
+    Ok(LinePick { budget, choice: recommend(&candidates), parts: judged })
 }
 
 /// What of a part changes the budget of a lane.
@@ -93,10 +89,8 @@ fn key(part: &Part, on_line: &PartOnLine) -> Key {
 }
 
 fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
-    let placed: Vec<Option<PartOnLine>> = parts
-        .iter()
-        .map(|part| part.on_line(lane.differential, lane.line_voltage, |_, _| {}))
-        .collect();
+    let placed: Vec<Option<PartOnLine>> =
+        parts.iter().map(|part| part.on_line(lane.differential, lane.line_voltage, |_, _| {})).collect();
     // Parts that are alike in the circuit share one solution.
     let mut kinds: Vec<(Key, &Arc<Part>, PartOnLine)> = Vec::new();
     for (part, on_line) in parts.iter().zip(&placed) {
@@ -122,13 +116,7 @@ fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
         if takes_pair(part, lane.differential) {
             demand.asks.needs.channels = demand.asks.needs.channels.max(Some(2));
         }
-        judge(
-            part,
-            on_line,
-            &demand,
-            Some(allowed.unwrap_or(&IntervalSet::all())),
-            lane.differential,
-        )
+        judge(part, on_line, &demand, Some(allowed.unwrap_or(&IntervalSet::all())), lane.differential)
     });
     Ok(judged.collect())
 }
@@ -169,11 +157,8 @@ fn judge(
     let found = checks(demand, &rating);
     let capacitance = on_line.map(|on_line| on_line.capacitance);
     let first = allowed.map(|allowed| {
-        let intervals: Vec<(f64, Option<f64>)> = allowed
-            .intervals()
-            .iter()
-            .map(|i| (i.low, Some(i.high).filter(|high| high.is_finite())))
-            .collect();
+        let intervals: Vec<(f64, Option<f64>)> =
+            allowed.intervals().iter().map(|i| (i.low, Some(i.high).filter(|high| high.is_finite()))).collect();
         capacitance_check(&intervals, capacitance.map(|c| c.0))
     });
     let checks: Vec<Check> = first.into_iter().chain(found.checks).collect();
@@ -195,19 +180,10 @@ fn channels(part: &Part) -> u32 {
 
 /// The packages of a port: `lines` are the identical lanes of each of its lines and the line with every part.
 pub fn port_bill<'a>(lines: impl Iterator<Item = (u32, &'a LinePick)>, parts: &[Arc<Part>]) -> Bill {
-    let lines: Vec<BillLine> = lines
-        .map(|(count, line)| BillLine {
-            count,
-            fits: line.parts.iter().map(|part| part.fit).collect(),
-        })
-        .collect();
-    let parts: Vec<BillPart> = parts
-        .iter()
-        .map(|part| BillPart {
-            channels: channels(part),
-            cost: part.strength.cost,
-        })
-        .collect();
+    let lines: Vec<BillLine> =
+        lines.map(|(count, line)| BillLine { count, fits: line.parts.iter().map(|part| part.fit).collect() }).collect();
+    let parts: Vec<BillPart> =
+        parts.iter().map(|part| BillPart { channels: channels(part), cost: part.strength.cost }).collect();
     bill(&lines, &parts)
 }
 

@@ -72,16 +72,7 @@ impl<'a> Outcomes<'a> {
         };
         let mut errors = Vec::new();
         let (lanes, feeds) = (outcomes(lanes, lane, &mut errors), outcomes(feeds, feed, &mut errors));
-        if errors.is_empty() {
-            Ok(Outcomes {
-                lanes,
-                feeds,
-                buses,
-                rails,
-            })
-        } else {
-            Err(errors)
-        }
+        if errors.is_empty() { Ok(Outcomes { lanes, feeds, buses, rails }) } else { Err(errors) }
     }
 
     pub(super) fn report(&self, title: Option<String>, sources: &Sources) -> Report {

@@ -219,10 +219,7 @@ impl Row {
         self.text("budget_", "verdict", budget.map(|b| b.verdict));
         self.numbers(
             "budget_",
-            &[
-                ("capacitance_f", budget.and_then(|b| b.capacitance_f)),
-                ("lowest_f", budget.and_then(|b| b.lowest_f)),
-            ],
+            &[("capacitance_f", budget.and_then(|b| b.capacitance_f)), ("lowest_f", budget.and_then(|b| b.lowest_f))],
         );
         self.text("budget_", "lowest_set_by", budget.and_then(|b| b.lowest_set_by));
         self.numbers(

@@ -55,10 +55,7 @@ pub fn diagnostics_json(sources: &Sources, diagnostics: &[Diagnostic]) -> String
 
 fn entry<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Entry<'a> {
     let (span, label) = &diagnostic.primary;
-    let end = Span {
-        start: span.end.max(span.start),
-        ..*span
-    };
+    let end = Span { start: span.end.max(span.start), ..*span };
     let end = place(sources, end);
     Entry {
         severity: match diagnostic.severity {
@@ -71,14 +68,7 @@ fn entry<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Entry<'a> {
         end_line: end.line,
         end_column: end.column,
         label,
-        also: diagnostic
-            .secondary
-            .iter()
-            .map(|(span, label)| Also {
-                place: place(sources, *span),
-                label,
-            })
-            .collect(),
+        also: diagnostic.secondary.iter().map(|(span, label)| Also { place: place(sources, *span), label }).collect(),
         help: diagnostic.help.as_deref(),
     }
 }

@@ -51,26 +51,17 @@ impl Decimal {
     /// The nearest `f64`.
     pub(super) fn value(self) -> f64 {
         let sign = if self.negative { "-" } else { "" };
-        format!("{sign}{}e{}", self.mantissa, self.exponent)
-            .parse()
-            .unwrap_or(f64::NAN)
+        format!("{sign}{}e{}", self.mantissa, self.exponent).parse().unwrap_or(f64::NAN)
     }
 
     /// The same number times 10^`by`, exactly.
     pub(super) fn times_ten_to(self, by: i32) -> Decimal {
-        Decimal {
-            exponent: self.exponent + by,
-            ..self
-        }
+        Decimal { exponent: self.exponent + by, ..self }
     }
 
     /// The number with its sign, `+0` for zero.
     pub(super) fn signed(self) -> String {
-        if self.negative && self.mantissa != 0 {
-            self.to_string()
-        } else {
-            format!("+{self}")
-        }
+        if self.negative && self.mantissa != 0 { self.to_string() } else { format!("+{self}") }
     }
 }
 
@@ -106,9 +97,7 @@ impl fmt::Display for Decimal {
 pub(super) fn apart_from(value: f64, round: Round, others: &[(f64, Ordering)]) -> Decimal {
     let right = |shown: &Decimal| {
         let shown = shown.value();
-        others
-            .iter()
-            .all(|(other, wanted)| shown.partial_cmp(other) == Some(*wanted))
+        others.iter().all(|(other, wanted)| shown.partial_cmp(other) == Some(*wanted))
     };
     (FEWEST..MOST)
         .map(|digits| Decimal::new(value, digits, round))

@@ -108,11 +108,7 @@ pub(super) fn grid(feeds: &[FeedReport], capacitances: &[Capacitances], scale: S
     if feeds.is_empty() {
         return None;
     }
-    let states: Vec<State> = feeds
-        .iter()
-        .zip(capacitances)
-        .flat_map(|(feed, c)| states(feed, c))
-        .collect();
+    let states: Vec<State> = feeds.iter().zip(capacitances).flat_map(|(feed, c)| states(feed, c)).collect();
     let band = shared_scale(feeds.iter().flat_map(|feed| feed.band_hz));
     let header = [
         "line".to_owned(),
@@ -139,9 +135,7 @@ pub(super) fn grid(feeds: &[FeedReport], capacitances: &[Capacitances], scale: S
             bounded(state, "vswr", "total"),
             bounded(state, "mismatch_loss", "total"),
             number(state.changes.and_then(|c| c.added_loss_db)),
-            metrics
-                .resonance_hz
-                .map_or("-".to_owned(), |f| significant(f / band.factor, 7)),
+            metrics.resonance_hz.map_or("-".to_owned(), |f| significant(f / band.factor, 7)),
             number(state.changes.and_then(|c| c.detuning_hz).map(|f| f * 1e-6)),
         ]
     };
@@ -153,24 +147,12 @@ pub(super) fn grid(feeds: &[FeedReport], capacitances: &[Capacitances], scale: S
 }
 
 fn states<'a>(feed: &'a FeedReport, c: &Capacitances) -> Vec<State<'a>> {
-    let state = |name, capacitance, metrics, changes| State {
-        feed,
-        name,
-        capacitance,
-        metrics,
-        changes,
-    };
+    let state = |name, capacitance, metrics, changes| State { feed, name, capacitance, metrics, changes };
     let fitted = feed.fitted.as_ref();
     let fitted = fitted.map(|f| state("fitted", c.fitted(), &f.metrics, Some(&f.changes)));
     let at_budget = feed.at_budget.as_ref();
-    let at_budget = at_budget.map(|b| {
-        state(
-            "at budget",
-            Some(c.largest(b.capacitance_f)),
-            &b.metrics,
-            Some(&b.changes),
-        )
-    });
+    let at_budget =
+        at_budget.map(|b| state("at budget", Some(c.largest(b.capacitance_f)), &b.metrics, Some(&b.changes)));
     let absent = state("absent", None, &feed.absent, None);
     std::iter::once(absent).chain(fitted).chain(at_budget).collect()
 }

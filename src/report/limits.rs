@@ -12,11 +12,7 @@ pub(super) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurem
 
 /// The name of a limit, with a mark on the one that must not be taken for a measurement.
 pub(super) fn title(word: &str) -> String {
-    if word == LimitKind::EyePenalty.word() {
-        format!("{word}*")
-    } else {
-        word.to_owned()
-    }
+    if word == LimitKind::EyePenalty.word() { format!("{word}*") } else { word.to_owned() }
 }
 
 fn kind(word: &str) -> Option<LimitKind> {
@@ -25,11 +21,7 @@ fn kind(word: &str) -> Option<LimitKind> {
 
 /// The comparison a limit is stated with.
 pub(super) fn comparison(word: &str) -> &'static str {
-    if kind(word).is_some_and(LimitKind::is_floor) {
-        ">="
-    } else {
-        "<="
-    }
+    if kind(word).is_some_and(LimitKind::is_floor) { ">=" } else { "<=" }
 }
 
 /// How a limit's numbers are shown: a power of ten and a unit.
@@ -44,49 +36,26 @@ impl Shown {
     /// Decibels and ohms as they are, ratios in percent, all else with a prefix that suits `size`.
     fn of(word: &str, size: f64) -> Shown {
         match kind(word).map_or("dB", LimitKind::unit) {
-            "" => Shown {
-                power: 2,
-                prefix: "",
-                unit: "%",
-            },
-            "1" => Shown {
-                power: 0,
-                prefix: "",
-                unit: "",
-            },
-            unit @ ("dB" | "ohm") => Shown {
-                power: 0,
-                prefix: "",
-                unit,
-            },
+            "" => Shown { power: 2, prefix: "", unit: "%" },
+            "1" => Shown { power: 0, prefix: "", unit: "" },
+            unit @ ("dB" | "ohm") => Shown { power: 0, prefix: "", unit },
             unit => {
                 let scale = Scale::of(size);
-                Shown {
-                    power: -(scale.factor.log10().round() as i32),
-                    prefix: scale.prefix,
-                    unit,
-                }
+                Shown { power: -(scale.factor.log10().round() as i32), prefix: scale.prefix, unit }
             }
         }
     }
 
     /// A number with its unit.
     fn text(self, number: Decimal) -> String {
-        format!("{} {}{}", number.times_ten_to(self.power), self.prefix, self.unit)
-            .trim_end()
-            .to_owned()
+        format!("{} {}{}", number.times_ten_to(self.power), self.prefix, self.unit).trim_end().to_owned()
     }
 }
 
 /// A number in a limit's unit, with its sign.
 pub(super) fn signed(word: &str, number: f64) -> String {
     let shown = Shown::of(word, number);
-    let text = format!(
-        "{} {}{}",
-        short(number).times_ten_to(shown.power).signed(),
-        shown.prefix,
-        shown.unit
-    );
+    let text = format!("{} {}{}", short(number).times_ten_to(shown.power).signed(), shown.prefix, shown.unit);
     text.trim_end().to_owned()
 }
 
@@ -119,16 +88,11 @@ pub(super) fn headroom(headroom: &Headroom) -> [String; 3] {
                 _ if headroom.holds => "no reflection",
                 _ => "nothing passes",
             };
-            (
-                nothing.to_owned(),
-                bound.map_or(String::new(), |bound| stated(headroom.limit, bound)),
-            )
+            (nothing.to_owned(), bound.map_or(String::new(), |bound| stated(headroom.limit, bound)))
         }
         (Some(value), None) => (Shown::of(headroom.limit, value).text(short(value)), String::new()),
     };
-    let margin = headroom
-        .margin
-        .map_or(String::new(), |margin| signed(headroom.limit, margin));
+    let margin = headroom.margin.map_or(String::new(), |margin| signed(headroom.limit, margin));
     [format!("{bound}{at}"), value, margin]
 }
 
@@ -140,9 +104,7 @@ pub(super) fn stated(word: &str, bound: f64) -> String {
 /// Levels of a rise that are not the usual ones.
 fn between(limit: &LimitReport) -> String {
     let percent = |share: f64| short(share).times_ten_to(2).to_string();
-    limit.levels.map_or(String::new(), |(low, high)| {
-        format!(" from {} % to {} %", percent(low), percent(high))
-    })
+    limit.levels.map_or(String::new(), |(low, high)| format!(" from {} % to {} %", percent(low), percent(high)))
 }
 
 /// The bound of a limit, or the points of its mask.
@@ -151,11 +113,7 @@ pub(super) fn bound(limit: &LimitReport) -> String {
         (Some(bound), _) => format!("{}{}", stated(limit.limit, bound), between(limit)),
         (None, Some(points)) => {
             let point = |(level, frequency): &(f64, f64)| {
-                format!(
-                    "{} at {}",
-                    Shown::of(limit.limit, *level).text(short(*level)),
-                    engineering(*frequency, "Hz")
-                )
+                format!("{} at {}", Shown::of(limit.limit, *level).text(short(*level)), engineering(*frequency, "Hz"))
             };
             let points: Vec<String> = points.iter().map(point).collect();
             format!("{} {}", comparison(limit.limit), points.join(", "))
@@ -183,17 +141,13 @@ impl Capacitances {
     }
 
     fn number(&self, value: f64, round: Round, other: Option<(f64, Ordering)>) -> Decimal {
-        let fitted = self
-            .fitted
-            .map(|(exact, shown)| (shown.value(), value.total_cmp(&exact)));
+        let fitted = self.fitted.map(|(exact, shown)| (shown.value(), value.total_cmp(&exact)));
         let others: Vec<(f64, Ordering)> = fitted.into_iter().chain(other).collect();
         apart_from(value, round, &others)
     }
 
     fn scaled(&self, number: Decimal) -> String {
-        number
-            .times_ten_to(-self.scale.factor.log10().round() as i32)
-            .to_string()
+        number.times_ten_to(-self.scale.factor.log10().round() as i32).to_string()
     }
 
     /// The largest allowed capacitance, never rounded up.

@@ -50,10 +50,7 @@ impl LaneReport {
             about: sentences::about_lane(self),
             budget: &self.budget,
             fitted: self.fitted.as_ref().map(FittedLine::of),
-            absent: limits
-                .iter()
-                .map(|limit| sentences::absent_value(self, limit))
-                .collect(),
+            absent: limits.iter().map(|limit| sentences::absent_value(self, limit)).collect(),
             facts: Vec::new(),
             defaults: &self.defaults,
             warnings: &self.warnings,

@@ -31,11 +31,7 @@ pub(super) fn lay_out(view: &View) -> String {
 }
 
 fn push_section(text: &mut String, section: &Section) {
-    text.push_str(&format!(
-        "## {}: {}\n\n",
-        escape(&section.name),
-        escape(&section.verdict)
-    ));
+    text.push_str(&format!("## {}: {}\n\n", escape(&section.name), escape(&section.verdict)));
     for fact in &section.facts {
         push_item(text, fact);
     }

@@ -136,19 +136,12 @@ pub fn pick(port: &Port, indices: &[usize], done: LineDone<'_>) -> Result<PickRe
     if !errors.is_empty() {
         return Err(errors);
     }
-    let reports: Vec<LinePickReport> = lines
-        .iter()
-        .zip(&picks)
-        .map(|(l, p)| line(*l, p, &port.parts))
-        .collect();
+    let reports: Vec<LinePickReport> = lines.iter().zip(&picks).map(|(l, p)| line(*l, p, &port.parts)).collect();
     let mut cautions: Vec<String> = CAUTIONS.map(str::to_owned).to_vec();
     for (report, pick) in reports.iter().zip(&picks) {
         let chosen = pick.choice.recommended.and_then(|index| pick.parts.get(index));
         for caution in chosen.iter().flat_map(|part| &part.cautions) {
-            let (line, part) = (
-                shorten(&report.name, 60),
-                report.recommended.as_deref().unwrap_or_default(),
-            );
+            let (line, part) = (shorten(&report.name, 60), report.recommended.as_deref().unwrap_or_default());
             cautions.push(format!("\"{line}\" with \"{}\": {}.", shorten(part, 60), caution.text));
         }
     }
@@ -177,11 +170,7 @@ fn line(line: LineRef<'_>, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickRepo
         port: port.clone(),
         count,
         budget_f: pick.budget.map(|c| c.0),
-        parts: parts
-            .iter()
-            .zip(&pick.parts)
-            .map(|(p, judged)| part(p, judged))
-            .collect(),
+        parts: parts.iter().zip(&pick.parts).map(|(p, judged)| part(p, judged)).collect(),
         recommended: recommended.map(|part| part.name.clone()),
         why: pick.choice.why.clone(),
     }
@@ -216,19 +205,12 @@ fn bills(
         let own: Vec<usize> = (0..lines.len()).filter(|i| lines[*i].port == *port).collect();
         let found = port_bill(own.iter().map(|i| (lines[*i].count, &picks[*i])), parts);
         if !found.proven {
-            let name = port
-                .as_ref()
-                .map_or("of no name".to_owned(), |p| format!("\"{}\"", shorten(p, 60)));
+            let name = port.as_ref().map_or("of no name".to_owned(), |p| format!("\"{}\"", shorten(p, 60)));
             cautions.push(format!(
                 "The bill of the port {name} is the cheapest found; it is too large to prove that none is cheaper."
             ));
         }
-        bills.push(bill_report(
-            port.clone(),
-            &found,
-            |line| lines[own[line]].name.clone(),
-            parts,
-        ));
+        bills.push(bill_report(port.clone(), &found, |line| lines[own[line]].name.clone(), parts));
     }
     bills
 }
@@ -240,10 +222,7 @@ fn bill_report(port: Option<String>, bill: &Bill, name: impl Fn(usize) -> String
         lines: used
             .lines
             .iter()
-            .map(|share| ShareReport {
-                name: name(share.line),
-                channels: share.channels,
-            })
+            .map(|share| ShareReport { name: name(share.line), channels: share.channels })
             .collect(),
         spare_channels: used.spare_channels,
         cost: used.cost,

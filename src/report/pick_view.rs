@@ -48,10 +48,7 @@ pub(super) fn overview(report: &PickReport) -> [Grid; 2] {
 
 fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
     let row = |line: &LinePickReport| {
-        let chosen = line
-            .parts
-            .iter()
-            .find(|part| Some(&part.part) == line.recommended.as_ref());
+        let chosen = line.parts.iter().find(|part| Some(&part.part) == line.recommended.as_ref());
         let passing = line.parts.iter().filter(|part| part.passes).count();
         vec![
             line.name.clone(),
@@ -62,9 +59,7 @@ fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
             format!("{passing} of {}", line.parts.len()),
             line.recommended.clone().unwrap_or_else(|| "none".to_owned()),
             cost(chosen.and_then(|part| part.cost_per_line)),
-            chosen
-                .and_then(|part| part.smallest_margin)
-                .map_or("-".to_owned(), percent),
+            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), percent),
         ]
     };
     Grid {
@@ -98,11 +93,8 @@ fn bill(bills: &[BillReport]) -> Grid {
     for bill in bills {
         let port = bill.port.clone().unwrap_or_else(|| "-".to_owned());
         for used in &bill.parts {
-            let lines: Vec<String> = used
-                .lines
-                .iter()
-                .map(|share| format!("{} ({})", named(&share.name), share.channels))
-                .collect();
+            let lines: Vec<String> =
+                used.lines.iter().map(|share| format!("{} ({})", named(&share.name), share.channels)).collect();
             rows.push(vec![
                 port.clone(),
                 used.part.clone(),
@@ -113,35 +105,19 @@ fn bill(bills: &[BillReport]) -> Grid {
             ]);
         }
         let unserved: Vec<String> = bill.unserved.iter().map(|name| named(name)).collect();
-        let said = if unserved.is_empty() {
-            String::new()
-        } else {
-            format!("no part for {}", unserved.join(", "))
-        };
+        let said = if unserved.is_empty() { String::new() } else { format!("no part for {}", unserved.join(", ")) };
         let packages: u32 = bill.parts.iter().map(|used| used.packages).sum();
-        rows.push(vec![
-            port,
-            "in all".to_owned(),
-            packages.to_string(),
-            said,
-            String::new(),
-            cost(bill.cost),
-        ]);
+        rows.push(vec![port, "in all".to_owned(), packages.to_string(), said, String::new(), cost(bill.cost)]);
     }
     Grid {
         title: "The bill of each port",
-        header: ["port", "part", "packages", "lines (channels)", "spare channels", "cost"]
-            .map(str::to_owned)
-            .to_vec(),
+        header: ["port", "part", "packages", "lines (channels)", "spare channels", "cost"].map(str::to_owned).to_vec(),
         rows,
     }
 }
 
 fn section(line: &LinePickReport, scale: Scale) -> Section {
-    let chosen = line
-        .parts
-        .iter()
-        .find(|part| Some(&part.part) == line.recommended.as_ref());
+    let chosen = line.parts.iter().find(|part| Some(&part.part) == line.recommended.as_ref());
     let verdict = match &line.recommended {
         Some(part) => format!("take {}", named(part)),
         None => "no part passes".to_owned(),
@@ -173,28 +149,17 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
         let mut row = vec![
             part.part.clone(),
             if part.passes { "passes" } else { "no" }.to_owned(),
-            part.capacitance_f.map_or("-".to_owned(), |c| {
-                short(c)
-                    .times_ten_to(-(scale.factor.log10().round() as i32))
-                    .to_string()
-            }),
+            part.capacitance_f
+                .map_or("-".to_owned(), |c| short(c).times_ten_to(-(scale.factor.log10().round() as i32)).to_string()),
             cost(part.cost_per_line),
         ];
         row.extend(names.iter().map(|name| outcome(part, name)));
         row
     };
-    let mut header = vec![
-        "part".to_owned(),
-        "all".to_owned(),
-        format!("C [{}F]", scale.prefix),
-        "cost per line".to_owned(),
-    ];
+    let mut header =
+        vec!["part".to_owned(), "all".to_owned(), format!("C [{}F]", scale.prefix), "cost per line".to_owned()];
     header.extend(names.iter().map(|name| (*name).to_owned()));
-    Grid {
-        title: "Every part and its margins",
-        header,
-        rows: line.parts.iter().map(row).collect(),
-    }
+    Grid { title: "Every part and its margins", header, rows: line.parts.iter().map(row).collect() }
 }
 
 /// The worst outcome of the checks of one name.

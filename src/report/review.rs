@@ -92,10 +92,7 @@ pub fn review(
     }
     let alone = |working: String| {
         done();
-        Exhibit {
-            working,
-            ..Exhibit::default()
-        }
+        Exhibit { working, ..Exhibit::default() }
     };
     let buses = report.buses.iter().zip(&sized.buses);
     exhibits.extend(buses.map(|(report, bus)| alone(explain_bus(bus, report, &[]))));
@@ -123,10 +120,7 @@ fn lane_exhibit(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport) -> Resu
     let mut frames: Vec<Vec<Frame>> = Vec::with_capacity(Show::ALL.len());
     for show in Show::ALL {
         let Plot { svg, frames: placed } = plot(&chart_data(lane, outcome, show)?);
-        pictures.push(Captioned {
-            caption: caption(show),
-            svg,
-        });
+        pictures.push(Captioned { caption: caption(show), svg });
         frames.push(placed);
     }
     Ok(Exhibit {

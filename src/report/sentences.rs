@@ -44,14 +44,9 @@ pub(super) fn facts(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
     }
     if let Some(typical) = budget.shop_for_f {
         let value = c.largest(typical);
-        facts.push(format!(
-            "With the stated spread, look for a typical value of at most {value} {unit}."
-        ));
+        facts.push(format!("With the stated spread, look for a typical value of at most {value} {unit}."));
     }
-    if let Some(bare) = budget
-        .without_footprint_f
-        .filter(|bare| Some(*bare) != budget.capacitance_f)
-    {
+    if let Some(bare) = budget.without_footprint_f.filter(|bare| Some(*bare) != budget.capacitance_f) {
         let value = c.largest(bare);
         facts.push(format!(
             "Without pad, stub and ground inductance of the footprint the budget would be {value} {unit}."
@@ -62,10 +57,7 @@ pub(super) fn facts(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
     }
     if let Some(fitted) = &line.fitted {
         let value = c.fitted().unwrap_or_default();
-        let part = fitted
-            .part
-            .as_ref()
-            .map_or(String::new(), |part| format!(", the part {}", named(part)));
+        let part = fitted.part.as_ref().map_or(String::new(), |part| format!(", the part {}", named(part)));
         facts.push(format!("Fitted: {value} {unit}{part}."));
     }
     facts.extend(line.facts.iter().cloned());
@@ -81,10 +73,7 @@ pub(super) fn about_lane(lane: &LaneReport) -> String {
         (false, _) => "lines",
     };
     let differential = if lane.differential { " differential" } else { "" };
-    let port = lane
-        .port
-        .as_ref()
-        .map_or(String::new(), |port| format!(" of the port {}", named(port)));
+    let port = lane.port.as_ref().map_or(String::new(), |port| format!(" of the port {}", named(port)));
     format!(
         "{} {kind}{port}, {} at {}, Nyquist {}; reference {}{differential}; return loss seen {}; outer end: {}.",
         lane.count,
@@ -92,26 +81,15 @@ pub(super) fn about_lane(lane: &LaneReport) -> String {
         engineering(lane.symbol_rate_bd, "Bd"),
         engineering(lane.nyquist_hz, "Hz"),
         engineering(lane.reference_ohm, "ohm"),
-        if lane.port_plane == "outer end" {
-            "at the outer end"
-        } else {
-            &lane.port_plane
-        },
+        if lane.port_plane == "outer end" { "at the outer end" } else { &lane.port_plane },
         lane.outer_end,
     )
 }
 
 /// What a feed is.
 pub(super) fn about_feed(feed: &FeedReport) -> String {
-    let kind = if feed.count == 1 {
-        "antenna feed"
-    } else {
-        "antenna feeds"
-    };
-    let port = feed
-        .port
-        .as_ref()
-        .map_or(String::new(), |port| format!(" of the port {}", named(port)));
+    let kind = if feed.count == 1 { "antenna feed" } else { "antenna feeds" };
+    let port = feed.port.as_ref().map_or(String::new(), |port| format!(" of the port {}", named(port)));
     let [low, high] = feed.band_hz.map(|f| engineering(f, "Hz"));
     format!(
         "{} {kind}{port}, {low} to {high}; the match is seen by the radio in {}.",
@@ -123,14 +101,10 @@ pub(super) fn about_feed(feed: &FeedReport) -> String {
 /// Coils that tune a feed back, and what no match can exceed.
 pub(super) fn feed_facts(feed: &FeedReport) -> Vec<String> {
     let retune = |retune: &Retune, place: &str| {
-        let holds = if retune.holds {
-            "every limit holds"
-        } else {
-            "a limit breaks"
-        };
-        let match_left = retune.return_loss_db.map_or("no reflection".to_owned(), |db| {
-            format!("a return loss of {} dB", significant(db, 4))
-        });
+        let holds = if retune.holds { "every limit holds" } else { "a limit breaks" };
+        let match_left = retune
+            .return_loss_db
+            .map_or("no reflection".to_owned(), |db| format!("a return loss of {} dB", significant(db, 4)));
         format!(
             "To tune back {place} (estimate): {} to ground at the protector, nearest E24 value {}, with which {holds}, at \
              {match_left}; a direct voltage on the line needs a DC block; or {} in series, half to either side.",
@@ -187,10 +161,7 @@ fn why_impossible(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
             let (value, bound) = limits::against(limit.limit, value, bound);
             format!(": {value} against {bound}, {} off", short.trim_start_matches('+'))
         });
-        said.push(format!(
-            "{} breaks already with the protector absent{by}.",
-            title(limit.limit)
-        ));
+        said.push(format!("{} breaks already with the protector absent{by}.", title(limit.limit)));
     }
     for limit in limits.iter().filter(|limit| limit.holds_absent && !limit.holds_at_zero) {
         said.push(format!(
@@ -199,14 +170,10 @@ fn why_impossible(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
         ));
     }
     if limits.iter().all(|limit| !limit.intervals_f.is_empty()) {
-        let each = limits
-            .iter()
-            .map(|limit| format!("{} allows {}", title(limit.limit), c.intervals(&limit.intervals_f)));
+        let each =
+            limits.iter().map(|limit| format!("{} allows {}", title(limit.limit), c.intervals(&limit.intervals_f)));
         let each: Vec<String> = each.collect();
-        said.push(format!(
-            "What the limits allow has nothing in common: {}.",
-            each.join("; ")
-        ));
+        said.push(format!("What the limits allow has nothing in common: {}.", each.join("; ")));
     }
     said
 }

@@ -107,21 +107,9 @@ pub(super) fn grids(lanes: &[LaneReport], capacitances: &[Capacitances], scale: 
     let known = |column: &&Column| states.iter().any(|(state, _)| (column.get)(state).is_some());
     let at_nyquist: Vec<&Column> = COLUMNS.iter().filter(|column| column.always).collect();
     let in_time: Vec<&Column> = COLUMNS.iter().filter(|column| !column.always).filter(known).collect();
-    let mut grids = vec![grid(
-        "The signal at the Nyquist frequency",
-        &states,
-        &at_nyquist,
-        scale,
-        true,
-    )];
+    let mut grids = vec![grid("The signal at the Nyquist frequency", &states, &at_nyquist, scale, true)];
     if !in_time.is_empty() {
-        grids.push(grid(
-            "The signal in time, worst pattern",
-            &states,
-            &in_time,
-            scale,
-            false,
-        ));
+        grids.push(grid("The signal in time, worst pattern", &states, &in_time, scale, false));
     }
     grids
 }
@@ -137,10 +125,7 @@ fn grid(
     let nyquist = shared_scale(states.iter().map(|(state, _)| state.lane.nyquist_hz));
     let mut header = vec!["line".to_owned()];
     if with_rate {
-        header.extend([
-            format!("rate [{}Bd]", rate.prefix),
-            format!("Nyquist [{}Hz]", nyquist.prefix),
-        ]);
+        header.extend([format!("rate [{}Bd]", rate.prefix), format!("Nyquist [{}Hz]", nyquist.prefix)]);
     }
     header.extend(["protector".to_owned(), format!("C [{}F]", scale.prefix)]);
     header.extend(columns.iter().map(|column| column.title.to_owned()));
@@ -154,28 +139,13 @@ fn grid(
         row.extend(columns.iter().map(|column| cell(column, state)));
         row
     };
-    Grid {
-        title,
-        header,
-        rows: states.iter().map(row).collect(),
-    }
+    Grid { title, header, rows: states.iter().map(row).collect() }
 }
 
 fn states(lane: &LaneReport) -> Vec<State<'_>> {
-    let state = |name, metrics, changes| State {
-        lane,
-        name,
-        metrics,
-        changes,
-    };
-    let fitted = lane
-        .fitted
-        .as_ref()
-        .map(|f| state("fitted", &f.metrics, Some(&f.changes)));
-    let at_budget = lane
-        .at_budget
-        .as_ref()
-        .map(|b| state("at budget", &b.metrics, Some(&b.changes)));
+    let state = |name, metrics, changes| State { lane, name, metrics, changes };
+    let fitted = lane.fitted.as_ref().map(|f| state("fitted", &f.metrics, Some(&f.changes)));
+    let at_budget = lane.at_budget.as_ref().map(|b| state("at budget", &b.metrics, Some(&b.changes)));
     let absent = state("absent", &lane.absent, None);
     std::iter::once(absent).chain(fitted).chain(at_budget).collect()
 }

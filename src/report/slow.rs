@@ -107,11 +107,8 @@ pub struct RailReport {
 /// Sizes a bus and reports on it.
 pub(super) fn bus_report(bus: &Bus, sources: &Sources) -> BusReport {
     let outcome = size_bus(bus);
-    let found = bus
-        .part
-        .as_ref()
-        .map(|part| checks(&Demand::of_bus(bus), &Rating::of(part, false)))
-        .unwrap_or_default();
+    let found =
+        bus.part.as_ref().map(|part| checks(&Demand::of_bus(bus), &Rating::of(part, false))).unwrap_or_default();
     let mut warnings = notes(&bus.warnings, sources);
     warnings.extend(notes(&found.cautions, sources));
     BusReport {
@@ -124,10 +121,9 @@ pub(super) fn bus_report(bus: &Bus, sources: &Sources) -> BusReport {
         nodes: bus.nodes,
         absent: metrics(&outcome.absent),
         fitted: fitted(bus, &outcome, check_reports(&found.checks)),
-        at_budget: outcome.at_budget.map(|at: BusJudged| BusAtBudget {
-            capacitance_f: at.capacitance.0,
-            metrics: metrics(&at.metrics),
-        }),
+        at_budget: outcome
+            .at_budget
+            .map(|at: BusJudged| BusAtBudget { capacitance_f: at.capacitance.0, metrics: metrics(&at.metrics) }),
         budget: budget_report(&bus.limits, &outcome.budget, sources),
         defaults: notes(&bus.defaults, sources),
         warnings,
@@ -157,11 +153,8 @@ fn metrics(metrics: &budget::BusMetrics) -> BusMetrics {
 
 /// Checks the part of a rail and reports on it.
 pub(super) fn rail_report(rail: &Rail, sources: &Sources) -> RailReport {
-    let found = rail
-        .part
-        .as_ref()
-        .map(|part| checks(&Demand::of_rail(rail), &Rating::of(part, false)))
-        .unwrap_or_default();
+    let found =
+        rail.part.as_ref().map(|part| checks(&Demand::of_rail(rail), &Rating::of(part, false))).unwrap_or_default();
     let mut warnings = notes(&rail.warnings, sources);
     warnings.extend(notes(&found.cautions, sources));
     RailReport {

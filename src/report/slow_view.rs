@@ -35,10 +35,7 @@ pub(super) fn of(report: &Report, parts: Parts) -> SlowView {
         grids.push(rail_grid(rails));
     }
     let sections = lines.iter().zip(&capacitances).map(|(line, c)| section(line, c));
-    SlowView {
-        grids,
-        sections: sections.chain(rails.iter().map(rail_section)).collect(),
-    }
+    SlowView { grids, sections: sections.chain(rails.iter().map(rail_section)).collect() }
 }
 
 impl BusReport {
@@ -69,11 +66,8 @@ impl BusReport {
 
 /// The figures of each bus absent, fitted and at its budget.
 fn figures(buses: &[BusReport], capacitances: &[Capacitances], scale: Scale) -> Grid {
-    let states: Vec<(&BusReport, &str, String, &BusMetrics)> = buses
-        .iter()
-        .zip(capacitances)
-        .flat_map(|(bus, c)| states(bus, c))
-        .collect();
+    let states: Vec<(&BusReport, &str, String, &BusMetrics)> =
+        buses.iter().zip(capacitances).flat_map(|(bus, c)| states(bus, c)).collect();
     let total = shared_scale(states.iter().map(|(.., m)| m.total_capacitance_f));
     let time = shared_scale(states.iter().filter_map(|(.., m)| m.rise_s));
     let band = shared_scale(states.iter().filter_map(|(.., m)| m.bandwidth_hz));
@@ -83,11 +77,7 @@ fn figures(buses: &[BusReport], capacitances: &[Capacitances], scale: Scale) -> 
             let Some(value) = value else {
                 return "-".to_owned();
             };
-            let stated = bus
-                .budget
-                .limits
-                .iter()
-                .find(|l| l.limit == limit.word() && l.levels.is_none());
+            let stated = bus.budget.limits.iter().find(|l| l.limit == limit.word() && l.levels.is_none());
             let bound = stated.and_then(|l| l.bound).filter(|_| *state != "at budget");
             let number = bound.map_or_else(|| short(value), |bound| pair(value, bound).0);
             number.times_ten_to(power).to_string()
@@ -130,9 +120,7 @@ fn states<'a>(bus: &'a BusReport, c: &Capacitances) -> Vec<(&'a BusReport, &'sta
 
 /// What a bus is.
 fn about(bus: &BusReport) -> String {
-    let rate = bus
-        .bit_rate_bps
-        .map_or(String::new(), |rate| format!(", {}", engineering(rate, "b/s")));
+    let rate = bus.bit_rate_bps.map_or(String::new(), |rate| format!(", {}", engineering(rate, "b/s")));
     let charged = match bus.resistance_ohm {
         Some(r) => format!("charged through {}", engineering(r, "ohm")),
         None => "no resistance stated".to_owned(),
@@ -168,13 +156,7 @@ fn absent_value(bus: &BusReport, limit: &LimitReport) -> Option<f64> {
 
 fn rail_grid(rails: &[RailReport]) -> Grid {
     let row = |rail: &RailReport| {
-        let count = |verdict| {
-            rail.checks
-                .iter()
-                .filter(|check| check.verdict == verdict)
-                .count()
-                .to_string()
-        };
+        let count = |verdict| rail.checks.iter().filter(|check| check.verdict == verdict).count().to_string();
         vec![
             rail.name.clone(),
             rail.count.to_string(),
@@ -188,18 +170,9 @@ fn rail_grid(rails: &[RailReport]) -> Grid {
     };
     Grid {
         title: "Rails: the checks of their parts",
-        header: [
-            "rail",
-            "count",
-            "voltage",
-            "part",
-            "passed",
-            "failed",
-            "not stated",
-            "verdict",
-        ]
-        .map(str::to_owned)
-        .to_vec(),
+        header: ["rail", "count", "voltage", "part", "passed", "failed", "not stated", "verdict"]
+            .map(str::to_owned)
+            .to_vec(),
         rows: rails.iter().map(row).collect(),
     }
 }
@@ -213,9 +186,7 @@ fn voltage(rail: &RailReport) -> String {
 }
 
 fn rail_section(rail: &RailReport) -> Section {
-    let current = rail
-        .current_a
-        .map_or(String::new(), |i| format!(", up to {}", engineering(i, "A")));
+    let current = rail.current_a.map_or(String::new(), |i| format!(", up to {}", engineering(i, "A")));
     let part = match &rail.part {
         Some(part) => format!("Fitted: the part {}.", named(part)),
         None => "No part is named: nothing is checked. `pick` tries each part of the sheet.".to_owned(),

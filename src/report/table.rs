@@ -75,10 +75,7 @@ fn push_grid(text: &mut String, grid: &Grid, indent: &str) {
             // Names are not broken, and stand at the left even where one looks like a number.
             column.set_constraint(ColumnConstraint::ContentWidth);
         }
-        let numbers = grid
-            .rows
-            .iter()
-            .all(|row| row.get(index).is_some_and(|text| is_number(text)));
+        let numbers = grid.rows.iter().all(|row| row.get(index).is_some_and(|text| is_number(text)));
         if index > 0 && numbers && !grid.rows.is_empty() {
             column.set_cell_alignment(CellAlignment::Right);
         }

@@ -53,16 +53,10 @@ pub(super) fn tightest(headroom: &[Headroom]) -> Option<&Headroom> {
         let unit = headroom.bound.map_or(1.0, f64::abs);
         let unit = if unit > 0.0 { unit } else { 1.0 };
         // Without a margin the match is perfect, or nothing gets through.
-        let beyond = if headroom.holds {
-            f64::INFINITY
-        } else {
-            f64::NEG_INFINITY
-        };
+        let beyond = if headroom.holds { f64::INFINITY } else { f64::NEG_INFINITY };
         headroom.margin.map_or(beyond, |margin| margin / unit)
     };
-    headroom
-        .iter()
-        .min_by(|a, b| a.holds.cmp(&b.holds).then(key(a).total_cmp(&key(b))))
+    headroom.iter().min_by(|a, b| a.holds.cmp(&b.holds).then(key(a).total_cmp(&key(b))))
 }
 
 /// The verdict in plain words.
@@ -77,11 +71,7 @@ pub(super) fn verdict(line: &Line<'_>) -> String {
         }
         .to_owned();
     };
-    let limits = fitted
-        .headroom
-        .iter()
-        .filter(|h| !h.holds)
-        .map(|h| super::limits::title(h.limit));
+    let limits = fitted.headroom.iter().filter(|h| !h.holds).map(|h| super::limits::title(h.limit));
     let limits: Vec<String> = limits.collect();
     let mut said = Vec::new();
     if !limits.is_empty() {
@@ -90,11 +80,7 @@ pub(super) fn verdict(line: &Line<'_>) -> String {
         said.push("breaks a limit".to_owned());
     }
     said.extend(failing(fitted.checks));
-    if said.is_empty() {
-        "holds".to_owned()
-    } else {
-        said.join("; ")
-    }
+    if said.is_empty() { "holds".to_owned() } else { said.join("; ") }
 }
 
 /// The verdict of a rail.
@@ -107,10 +93,6 @@ pub(super) fn rail_verdict(rail: &RailReport) -> String {
 
 /// The checks that fail, where any does.
 fn failing(checks: &[Check]) -> Option<String> {
-    let names: Vec<&str> = checks
-        .iter()
-        .filter(|check| check.verdict == "fails")
-        .map(|check| check.check)
-        .collect();
+    let names: Vec<&str> = checks.iter().filter(|check| check.verdict == "fails").map(|check| check.check).collect();
     (!names.is_empty()).then(|| format!("fails {}", names.join(", ")))
 }

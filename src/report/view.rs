@@ -76,12 +76,7 @@ impl View {
             title: report.title.clone(),
             grids,
             footnotes,
-            sections: lines
-                .iter()
-                .zip(&capacitances)
-                .map(|(line, c)| section(line, c))
-                .chain(slow.sections)
-                .collect(),
+            sections: lines.iter().zip(&capacitances).map(|(line, c)| section(line, c)).chain(slow.sections).collect(),
             cautions: report.cautions.iter().map(|caution| (*caution).to_owned()).collect(),
         }
     }
@@ -104,11 +99,7 @@ pub(super) fn capacitance_scale(lines: &[Line<'_>]) -> Scale {
 /// A scale for the capacitances of protectors.
 pub(super) fn protector_scale(values: impl Iterator<Item = f64>) -> Scale {
     let scale = shared_scale(values);
-    if scale.factor < 1e-12 || scale.factor >= 1.0 {
-        Scale::of(1e-12)
-    } else {
-        scale
-    }
+    if scale.factor < 1e-12 || scale.factor >= 1.0 { Scale::of(1e-12) } else { scale }
 }
 
 fn all_capacitances(line: &Line<'_>) -> impl Iterator<Item = f64> {
@@ -166,11 +157,7 @@ pub(super) fn budgets(
     ];
     header.extend((parts == Parts::Named).then(|| "part".to_owned()));
     header.extend(["tightest headroom".to_owned(), "verdict".to_owned()]);
-    Grid {
-        title,
-        header,
-        rows: lines.iter().zip(capacitances).map(row).collect(),
-    }
+    Grid { title, header, rows: lines.iter().zip(capacitances).map(row).collect() }
 }
 
 pub(super) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
@@ -216,28 +203,14 @@ fn limit_grid(line: &Line<'_>, c: &Capacitances) -> Grid {
             word(limit.holds_at_zero).to_owned(),
         ];
         if let Some(fitted) = &line.fitted {
-            let same = |i: &usize| {
-                fitted
-                    .headroom
-                    .get(*i)
-                    .is_some_and(|headroom| headroom.limit == limit.limit)
-            };
-            let place = Some(index)
-                .filter(same)
-                .or_else(|| (0..fitted.headroom.len()).find(same));
+            let same = |i: &usize| fitted.headroom.get(*i).is_some_and(|headroom| headroom.limit == limit.limit);
+            let place = Some(index).filter(same).or_else(|| (0..fitted.headroom.len()).find(same));
             match place.and_then(|place| fitted.headroom.get(place)) {
                 Some(headroom) => {
                     let [bound, value, margin] = limits::headroom(headroom);
                     // Beside a mask, the bound of its worst frequency.
-                    let against = if headroom.at_hz.is_some() {
-                        format!("{value}, {bound}")
-                    } else {
-                        value
-                    };
-                    row.extend([
-                        against,
-                        format!("{margin} {}", word(headroom.holds)).trim_start().to_owned(),
-                    ]);
+                    let against = if headroom.at_hz.is_some() { format!("{value}, {bound}") } else { value };
+                    row.extend([against, format!("{margin} {}", word(headroom.holds)).trim_start().to_owned()]);
                 }
                 None => row.extend(["-".to_owned(), "-".to_owned()]),
             }
@@ -280,20 +253,11 @@ pub(super) fn check_cells(check: &Check) -> [String; 4] {
 pub(super) fn check_grid(title: &'static str, checks: &[Check]) -> Grid {
     let row = |check: &Check| {
         let [required, available, unit, margin] = check_cells(check);
-        vec![
-            check.check.to_owned(),
-            required,
-            available,
-            unit,
-            margin,
-            check.verdict.to_owned(),
-        ]
+        vec![check.check.to_owned(), required, available, unit, margin, check.verdict.to_owned()]
     };
     Grid {
         title,
-        header: ["check", "required", "available", "unit", "margin", "verdict"]
-            .map(str::to_owned)
-            .to_vec(),
+        header: ["check", "required", "available", "unit", "margin", "verdict"].map(str::to_owned).to_vec(),
         rows: checks.iter().map(row).collect(),
     }
 }

@@ -42,11 +42,7 @@ impl Cursors {
     /// without those that matter less than 0.001 of the main cursor.
     pub fn worst_pattern(&self, levels: u32, longest: usize) -> WorstPattern {
         let kept = |side: &[f64]| leading(side, longest, self.main.abs() * 1e-3);
-        let window = Cursors {
-            before: kept(&self.before),
-            main: self.main,
-            after: kept(&self.after),
-        };
+        let window = Cursors { before: kept(&self.before), main: self.main, after: kept(&self.after) };
         let top = levels.saturating_sub(1);
         let digit = |level: u32| char::from_digit(level, 36).unwrap_or('?');
         let against = |h: &f64| digit(if *h > 0.0 { 0 } else { top });
@@ -54,11 +50,7 @@ impl Cursors {
         let main = symbols.len();
         symbols.push(digit(top));
         symbols.extend(window.before.iter().map(against));
-        WorstPattern {
-            symbols,
-            main,
-            opening: window.eye_height(levels),
-        }
+        WorstPattern { symbols, main, opening: window.eye_height(levels) }
     }
 }
 

@@ -70,11 +70,7 @@ impl Search<'_> {
             if i > self.dfe && seen * sign >= most.abs() {
                 continue;
             }
-            let k = if i + QUIET > len {
-                i as i64 - len as i64
-            } else {
-                i as i64
-            };
+            let k = if i + QUIET > len { i as i64 - len as i64 } else { i as i64 };
             let w = tail.come_round(k);
             shift += match k {
                 0 => -w - self.weight * w.abs(),

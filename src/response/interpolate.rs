@@ -55,9 +55,5 @@ pub(super) fn dot(weights: &[f64; POINTS], row: &[f64; POINTS]) -> f64 {
 
 /// The value at `i + u` of a sequence given by its samples.
 pub(super) fn between(sample: impl Fn(i64) -> f64, i: i64, u: f64) -> f64 {
-    weights(u)
-        .iter()
-        .enumerate()
-        .map(|(j, w)| w * sample(i + j as i64 - BEFORE as i64))
-        .sum()
+    weights(u).iter().enumerate().map(|(j, w)| w * sample(i + j as i64 - BEFORE as i64)).sum()
 }

@@ -11,14 +11,8 @@ impl Source for Chain {
     fn at(&self, f_hz: f64) -> ChainSample {
         let point = Chain::at(self, Hertz(f_hz));
         ChainSample {
-            transfer: Sample {
-                absent: point.absent.transfer,
-                with: point.transfer,
-            },
-            reflection: Sample {
-                absent: point.absent.s11,
-                with: point.s11,
-            },
+            transfer: Sample { absent: point.absent.transfer, with: point.transfer },
+            reflection: Sample { absent: point.absent.s11, with: point.s11 },
         }
     }
 }
@@ -78,20 +72,13 @@ impl LaneTime {
         let mut fault = None;
         let mut note = |error: NotSettled| fault = Some(error);
         let eye = self.domain.eye(case).map_err(&mut note).ok();
-        let rise = self
-            .domain
-            .rise_s(case, self.whole_delay)
-            .map_err(&mut note)
-            .ok()
-            .flatten();
+        let rise = self.domain.rise_s(case, self.whole_delay).map_err(&mut note).ok().flatten();
         let dip = self.domain.profile(case, self.port_delay).map_err(&mut note).ok();
         let metrics = TimeMetrics {
             eye_height: eye.as_ref().map(|(eye, _)| eye.height),
             eye_width: eye.as_ref().map(|(eye, _)| eye.width_ui),
             rise,
-            impedance_dip: dip
-                .map(|profile| profile.dip_ohm(self.reference))
-                .filter(|dip| dip.is_finite()),
+            impedance_dip: dip.map(|profile| profile.dip_ohm(self.reference)).filter(|dip| dip.is_finite()),
         };
         (metrics, fault)
     }
@@ -134,16 +121,12 @@ pub fn signal(lane: &Lane) -> Signal {
     let rate = lane.symbol_rate.0;
     let driver = lane.path.driver();
     let receiver = lane.path.receiver();
-    let rise = driver
-        .and_then(|d| d.rise)
-        .map_or(DEFAULT_RISE_UI / rate, |rise| rise.0);
+    let rise = driver.and_then(|d| d.rise).map_or(DEFAULT_RISE_UI / rate, |rise| rise.0);
     Signal {
         symbol_s: 1.0 / rate,
         rise_s: rise,
         levels: lane.modulation.levels(),
-        taps: driver
-            .and_then(|d| d.taps)
-            .map(|[pre, main, post]| Taps { pre, main, post }),
+        taps: driver.and_then(|d| d.taps).map(|[pre, main, post]| Taps { pre, main, post }),
         ctle: receiver.and_then(|r| r.ctle).map(|ctle| equaliser(&ctle, rate)),
         dfe: receiver.map_or(0, |r| r.dfe),
     }
@@ -154,10 +137,7 @@ fn equaliser(stated: &model::Ctle, rate: f64) -> Ctle {
     let [first, second] = stated.poles;
     Ctle {
         zero_hz: stated.zero.map_or(standard.zero_hz, |f| f.0),
-        poles_hz: (
-            first.map_or(standard.poles_hz.0, |f| f.0),
-            second.map_or(standard.poles_hz.1, |f| f.0),
-        ),
+        poles_hz: (first.map_or(standard.poles_hz.0, |f| f.0), second.map_or(standard.poles_hz.1, |f| f.0)),
         ..standard
     }
 }
@@ -167,13 +147,7 @@ pub fn volts_per_eye(lane: &Lane) -> Option<f64> {
     let driver = lane.path.driver()?;
     let receiver = lane.path.receiver()?;
     let load = receiver.impedance.map(|z| z.0);
-    Some(eye_opening(
-        1.0,
-        driver.swing?.0,
-        driver.impedance.0,
-        load,
-        lane.modulation.levels(),
-    ))
+    Some(eye_opening(1.0, driver.swing?.0, driver.impedance.0, load, lane.modulation.levels()))
 }
 
 /// The largest droop over a run of five symbols of the series capacitances of a path; `None` without one.

@@ -61,11 +61,7 @@ pub fn decibels(ratio: f64) -> Option<f64> {
 
 /// −20 log10 of a reflection; `None` for a perfect match.
 pub fn return_loss(reflection: f64) -> Option<f64> {
-    if reflection < PERFECT_MATCH {
-        None
-    } else {
-        decibels(reflection)
-    }
+    if reflection < PERFECT_MATCH { None } else { decibels(reflection) }
 }
 
 /// Standing-wave ratio (1 + |Γ|)/(1 − |Γ|); `None` for a total reflection.

@@ -46,11 +46,7 @@ pub fn maximum<E>(
             before = if x >= middle { a - x } else { b - x };
             step = golden * before;
         }
-        let u = x + if step.abs() >= tolerance {
-            step
-        } else {
-            tolerance.copysign(step)
-        };
+        let u = x + if step.abs() >= tolerance { step } else { tolerance.copysign(step) };
         let fu = -f(u)?;
         if fu <= fx {
             if u >= x {

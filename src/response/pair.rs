@@ -23,10 +23,7 @@ pub struct Pair {
 impl Pair {
     /// A pair with C ± ΔC/2 in farad; a smaller side below zero counts as zero.
     pub fn new(s21: &Mobius, c: f64, difference: f64) -> Pair {
-        Pair {
-            larger: s21.at(c + difference / 2.0),
-            smaller: s21.at((c - difference / 2.0).max(0.0)),
-        }
+        Pair { larger: s21.at(c + difference / 2.0), smaller: s21.at((c - difference / 2.0).max(0.0)) }
     }
 
     /// S_dd21: differential to differential.

@@ -37,11 +37,7 @@ pub fn profile_impedance(reference_ohm: f64, reflection: f64) -> f64 {
 impl Profile {
     fn new(reflection: Step, window_s: f64) -> Profile {
         let dip = lowest(&reflection, window_s);
-        Profile {
-            reflection,
-            window_s,
-            dip,
-        }
+        Profile { reflection, window_s, dip }
     }
 
     /// Lowest impedance within the window, in the unit of `reference_ohm`.
@@ -89,10 +85,7 @@ fn lowest(step: &Step, window_s: f64) -> Dip {
             }
         }
     }
-    Dip {
-        at_s: best.0 * step.step_s,
-        reflection: best.1,
-    }
+    Dip { at_s: best.0 * step.step_s, reflection: best.1 }
 }
 
 /// Place and value of the minimum of a smooth valley on 0 … `end`.

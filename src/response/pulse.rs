@@ -55,11 +55,7 @@ impl<S: Source> TimeDomain<S> {
         let record = record.next_power_of_two().max(FIRST_RECORD);
         let mut samples = vec![0.0; record * self.per_symbol()];
         self.pulse_into(case, record, &mut samples);
-        Pulse {
-            samples,
-            per_symbol: self.per_symbol(),
-            symbol_s: self.signal().symbol_s,
-        }
+        Pulse { samples, per_symbol: self.per_symbol(), symbol_s: self.signal().symbol_s }
     }
 
     /// Fills `samples` with the pulse response over `record` unit intervals.

@@ -57,10 +57,7 @@ impl<'a> Resonance<'a> {
 
     /// The same minimum in the same feed with another footprint.
     pub fn with_footprint_of<'b>(&self, chain: &'b FeedChain, band: Band) -> Resonance<'b> {
-        let resonance = Resonance {
-            absent: self.absent,
-            ..Resonance::unset(chain, band)
-        };
+        let resonance = Resonance { absent: self.absent, ..Resonance::unset(chain, band) };
         resonance.begin()
     }
 
@@ -137,11 +134,7 @@ impl<'a> Resonance<'a> {
 
     /// The minimum of another circuit of the same antenna that lies downhill from the frequency without protector.
     pub fn beside(&self, chain: &FeedChain, c: f64) -> Option<Hertz> {
-        let other = Resonance {
-            chain,
-            known: Vec::new(),
-            ..*self
-        };
+        let other = Resonance { chain, known: Vec::new(), ..*self };
         other.downhill(self.absent?, Case::With(c)).map(Hertz)
     }
 
@@ -198,14 +191,7 @@ impl<'a> Resonance<'a> {
         if !turns {
             return None;
         }
-        let Ok(f) = brent(
-            |f| Ok::<_, Infallible>(self.slope(f, case)),
-            low,
-            left,
-            high,
-            right,
-            ROOT,
-        );
+        let Ok(f) = brent(|f| Ok::<_, Infallible>(self.slope(f, case)), low, left, high, right, ROOT);
         Some(f)
     }
 

@@ -46,10 +46,7 @@ pub fn brent<E>(
                 (2.0 * half * s, 1.0 - s)
             } else {
                 let (q, r) = (fa / fc, fb / fc);
-                (
-                    s * (2.0 * half * q * (q - r) - (b - a) * (r - 1.0)),
-                    (q - 1.0) * (r - 1.0) * (s - 1.0),
-                )
+                (s * (2.0 * half * q * (q - r) - (b - a) * (r - 1.0)), (q - 1.0) * (r - 1.0) * (s - 1.0))
             };
             if p > 0.0 {
                 q = -q;
@@ -65,11 +62,7 @@ pub fn brent<E>(
             (step, before_last) = (half, half);
         }
         (a, fa) = (b, fb);
-        b += if step.abs() > tolerance {
-            step
-        } else {
-            tolerance.copysign(half)
-        };
+        b += if step.abs() > tolerance { step } else { tolerance.copysign(half) };
         fb = f(b)?;
     }
     Ok(b)

@@ -44,14 +44,8 @@ impl Search<'_> {
             let (sum, gain) = add_up::<1>(samples, per_symbol, phase, weight);
             add((&sum, &gain));
         }
-        let mut search = Search {
-            samples,
-            per_symbol,
-            weight,
-            dfe: dfe.min(samples.len() / per_symbol - 1),
-            sums,
-            gains,
-        };
+        let mut search =
+            Search { samples, per_symbol, weight, dfe: dfe.min(samples.len() / per_symbol - 1), sums, gains };
         if search.dfe > 0 {
             let gains = (0..per_symbol).map(|phase| search.gain(search.main_of_all(phase)));
             search.gains = gains.collect();
@@ -90,11 +84,7 @@ impl Search<'_> {
     /// The same, `guess` being a sample of that phase that may be it.
     fn main(&self, guess: usize) -> usize {
         let phase = guess % self.per_symbol;
-        if self.gain(guess) >= self.gains[phase] {
-            guess
-        } else {
-            self.main_of_all(phase)
-        }
+        if self.gain(guess) >= self.gains[phase] { guess } else { self.main_of_all(phase) }
     }
 
     /// The best position, in samples, and EH there: at most `allowed` of the best sample's EH below the maximum.
@@ -102,12 +92,7 @@ impl Search<'_> {
         let (n, len) = (self.per_symbol, self.samples.len());
         let mut round = Vec::with_capacity(n + 3);
         round.push(0.0);
-        round.extend(
-            self.gains
-                .iter()
-                .zip(&self.sums)
-                .map(|(gain, sum)| gain - self.weight * sum),
-        );
+        round.extend(self.gains.iter().zip(&self.sums).map(|(gain, sum)| gain - self.weight * sum));
         round[0] = round[n];
         round.push(round[1]);
         round.push(round[2]);

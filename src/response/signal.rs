@@ -51,11 +51,7 @@ pub struct Ctle {
 impl Ctle {
     /// The equaliser of a stated peaking in dB, with f_z = f_p1 = f_s/4 and f_p2 = f_s for the symbol rate f_s in baud.
     pub fn with_peaking(peaking_db: f64, symbol_rate_bd: f64) -> Ctle {
-        Ctle {
-            gain_db: -peaking_db,
-            zero_hz: symbol_rate_bd / 4.0,
-            poles_hz: (symbol_rate_bd / 4.0, symbol_rate_bd),
-        }
+        Ctle { gain_db: -peaking_db, zero_hz: symbol_rate_bd / 4.0, poles_hz: (symbol_rate_bd / 4.0, symbol_rate_bd) }
     }
 
     /// H at `f_hz`.
@@ -77,14 +73,7 @@ impl Taps {
 impl Signal {
     /// Plain data of `levels` levels: an edge of 0.3 unit intervals, no equaliser.
     pub fn new(symbol_rate_bd: f64, levels: u32) -> Signal {
-        Signal {
-            symbol_s: 1.0 / symbol_rate_bd,
-            rise_s: 0.3 / symbol_rate_bd,
-            levels,
-            taps: None,
-            ctle: None,
-            dfe: 0,
-        }
+        Signal { symbol_s: 1.0 / symbol_rate_bd, rise_s: 0.3 / symbol_rate_bd, levels, taps: None, ctle: None, dfe: 0 }
     }
 
     /// Standard deviation σ = t_r/2.563103 of the edge in second.

@@ -86,21 +86,14 @@ pub struct NotSettled {
 
 impl fmt::Display for NotSettled {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let NotSettled {
-            figure,
-            record_s,
-            moved,
-        } = self;
+        let NotSettled { figure, record_s, moved } = self;
         if moved.is_finite() {
             write!(
                 f,
                 "the {figure} does not settle within a record of {record_s:.3e} s (it still moves by {moved:.1e})"
             )
         } else {
-            write!(
-                f,
-                "the {figure} cannot be found: a record of {record_s:.3e} s is too short"
-            )
+            write!(f, "the {figure} cannot be found: a record of {record_s:.3e} s is too short")
         }
     }
 }
@@ -141,9 +134,7 @@ impl<S: Source> TimeDomain<S> {
     /// The time domain of `source` under `signal`. Nothing is evaluated yet.
     pub fn new(source: S, signal: Signal) -> TimeDomain<S> {
         let per_sigma = SAMPLES_PER_SIGMA * signal.symbol_s / signal.sigma_s();
-        let per_symbol = (SAMPLES_PER_SYMBOL.max(per_sigma).ceil() as usize)
-            .clamp(1, MOST_SAMPLES)
-            .next_power_of_two();
+        let per_symbol = (SAMPLES_PER_SYMBOL.max(per_sigma).ceil() as usize).clamp(1, MOST_SAMPLES).next_power_of_two();
         TimeDomain {
             source,
             signal,
@@ -190,11 +181,7 @@ impl<S: Source> TimeDomain<S> {
     }
 
     fn evaluate(&self, f_hz: f64) -> Point {
-        Point {
-            chain: self.source.at(f_hz),
-            edge: self.signal.edge(f_hz),
-            symbol: self.signal.symbol(f_hz),
-        }
+        Point { chain: self.source.at(f_hz), edge: self.signal.edge(f_hz), symbol: self.signal.symbol(f_hz) }
     }
 
     /// The periodic signal of `record` unit intervals whose harmonic k is `bin(k, point)`.
@@ -253,10 +240,6 @@ impl<S: Source> TimeDomain<S> {
             before = Some(after);
             record *= 2;
         }
-        Err(NotSettled {
-            figure: name,
-            record_s: record as f64 / 2.0 * self.signal.symbol_s,
-            moved: last,
-        })
+        Err(NotSettled { figure: name, record_s: record as f64 / 2.0 * self.signal.symbol_s, moved: last })
     }
 }

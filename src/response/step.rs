@@ -109,9 +109,7 @@ impl<S: Source> TimeDomain<S> {
     /// [`NotSettled`] when the longest record does not suffice.
     pub fn rise_s(&mut self, case: Case, delay_s: f64) -> Result<Option<f64>, NotSettled> {
         let passes = self.at_rest().transfer.at(case).norm() >= NO_DC;
-        passes
-            .then(|| self.settled_rise(case, delay_s, f64::INFINITY, |_| RISE_SETTLED))
-            .transpose()
+        passes.then(|| self.settled_rise(case, delay_s, f64::INFINITY, |_| RISE_SETTLED)).transpose()
     }
 
     /// `bound_s` minus the rise time: exact near zero, elsewhere to a sixteenth of itself, −∞ for a rise beyond four bounds.
@@ -184,9 +182,6 @@ impl<S: Source> TimeDomain<S> {
             step_s,
             settled: at_rest,
         };
-        Step {
-            drift: step.drift_before((DRIFT * self.per_symbol()) as i64),
-            ..step
-        }
+        Step { drift: step.drift_before((DRIFT * self.per_symbol()) as i64), ..step }
     }
 }

@@ -66,11 +66,7 @@ impl Cell {
         for (s, (up, down)) in steady.iter_mut().zip(above.iter().zip(&below)) {
             *s -= weight * (up - down);
         }
-        Cell {
-            steady,
-            turning,
-            weight,
-        }
+        Cell { steady, turning, weight }
     }
 
     /// The value at `u` of the cell, 0 ≤ u ≤ 1.

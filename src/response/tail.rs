@@ -47,11 +47,7 @@ impl Tail {
             return None;
         }
         let Ok(steepness) = brent(excess, low, below, high, above, ACCURACY);
-        Some(Tail {
-            size: mean(late) / at_late.seen(steepness),
-            steepness,
-            record,
-        })
+        Some(Tail { size: mean(late) / at_late.seen(steepness), steepness, record })
     }
 
     /// What has come round on the cursor `k` unit intervals after the main one.

@@ -69,24 +69,18 @@ impl<'s, 'a> Entries<'s, 'a> {
 
     /// All lines of `word`.
     pub fn lines(&self, word: &str) -> impl Iterator<Item = &'s Line<'a>> {
-        self.known
-            .iter()
-            .filter(move |e| e.row.word == word)
-            .filter_map(|e| match e.item {
-                Item::Line(line) => Some(line),
-                Item::Block(_) => None,
-            })
+        self.known.iter().filter(move |e| e.row.word == word).filter_map(|e| match e.item {
+            Item::Line(line) => Some(line),
+            Item::Block(_) => None,
+        })
     }
 
     /// The block of `word`.
     pub fn block(&self, word: &str) -> Option<&'s Block<'a>> {
-        self.known
-            .iter()
-            .filter(|e| e.row.word == word)
-            .find_map(|e| match e.item {
-                Item::Block(block) => Some(block),
-                Item::Line(_) => None,
-            })
+        self.known.iter().filter(|e| e.row.word == word).find_map(|e| match e.item {
+            Item::Block(block) => Some(block),
+            Item::Line(_) => None,
+        })
     }
 
     /// Whether `word` is there, or an unknown word may have meant it: then its absence is no error of its own.
@@ -106,21 +100,13 @@ fn wrong_form(row: &LineSchema, item: &Item<'_>) -> Option<Diagnostic> {
     let word = row.word;
     match (row.form, item) {
         (Form::Block, Item::Line(line)) if !line.broken => Some(
-            Diagnostic::error(
-                "expected-block",
-                line.span,
-                format!("`{word}` is a block, but its `{{` is missing"),
-            )
-            .help(format!("write `{word} … {{` and close it with `}}`")),
+            Diagnostic::error("expected-block", line.span, format!("`{word}` is a block, but its `{{` is missing"))
+                .help(format!("write `{word} … {{` and close it with `}}`")),
         ),
         (Form::Block, Item::Block(_)) => None,
         (_, Item::Block(block)) => Some(
-            Diagnostic::error(
-                "expected-line",
-                block.span,
-                format!("`{word}` is a line and holds no block here"),
-            )
-            .help("delete the braces"),
+            Diagnostic::error("expected-line", block.span, format!("`{word}` is a line and holds no block here"))
+                .help("delete the braces"),
         ),
         _ => None,
     }
@@ -139,17 +125,10 @@ fn unknown(schema: &BlockSchema, item: &Item<'_>, near: Option<&'static str>) ->
         let message = format!("`{}` does not stand alone in a {}", word.text, schema.name);
         return Diagnostic::error("misplaced-word", word.span, message).help(format!("write `limit {} …`", word.text));
     }
-    let error = Diagnostic::error(
-        "unknown-word",
-        word.span,
-        format!("unknown word `{}` in a {}", word.text, schema.name),
-    );
+    let error =
+        Diagnostic::error("unknown-word", word.span, format!("unknown word `{}` in a {}", word.text, schema.name));
     match near {
         Some(near) => error.help(format!("did you mean `{near}`?")),
-        None => error.help(format!(
-            "a {} holds {}",
-            schema.name,
-            schema.words().collect::<Vec<_>>().join(", ")
-        )),
+        None => error.help(format!("a {} holds {}", schema.name, schema.words().collect::<Vec<_>>().join(", "))),
     }
 }

@@ -51,12 +51,8 @@ pub fn gather(root: Loaded, load: &mut dyn FnMut(&str, &str) -> Result<Loaded, L
         for (path, span) in include_lines(&gathered.sources.files[index], index as u32) {
             if gathered.sources.files.len() > MAX_FILES {
                 gathered.errors.push(
-                    Diagnostic::error(
-                        "include-missing",
-                        span,
-                        format!("a sheet includes at most {MAX_FILES} files"),
-                    )
-                    .help("put several of them into one"),
+                    Diagnostic::error("include-missing", span, format!("a sheet includes at most {MAX_FILES} files"))
+                        .help("put several of them into one"),
                 );
                 return gathered;
             }
@@ -109,11 +105,7 @@ fn add(gathered: &mut Gathered, loaded: Loaded, identities: &mut Vec<String>) {
         String::from_utf8_lossy(error.as_bytes()).into_owned()
     });
     if let Some(start) = not_text {
-        let span = Span {
-            file,
-            start,
-            end: start + '\u{fffd}'.len_utf8() as u32,
-        };
+        let span = Span { file, start, end: start + '\u{fffd}'.len_utf8() as u32 };
         gathered
             .errors
             .push(Diagnostic::error("not-utf8", span, "this is not UTF-8 text").help("save the sheet as UTF-8"));

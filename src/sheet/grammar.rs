@@ -34,11 +34,7 @@ pub(super) fn comment(input: &str) -> IResult<&str, &str> {
 
 /// `word`, read generously: any run of letters, digits and `_`, so that a capital letter is an unknown word.
 pub(super) fn word(input: &str) -> IResult<&str, &str> {
-    recognize((
-        take_while1(|c: char| c.is_alphabetic() || c == '_'),
-        take_while(is_word_character),
-    ))
-    .parse(input)
+    recognize((take_while1(|c: char| c.is_alphabetic() || c == '_'), take_while(is_word_character))).parse(input)
 }
 
 fn is_word_character(c: char) -> bool {

@@ -7,11 +7,7 @@ use crate::diag::{Diagnostic, Span, nearest};
 use crate::units::{Dimension, Unit, parse_unit, suggest_unit};
 
 /// The unit of a bare number.
-const BARE: Unit = Unit {
-    dimension: Dimension::Number,
-    factor: 1.0,
-    exponent: 0,
-};
+const BARE: Unit = Unit { dimension: Dimension::Number, factor: 1.0, exponent: 0 };
 
 impl Reader<'_> {
     /// `number [ unit ] [ "±" number ( unit | "%" ) ]`; `None` after an error.
@@ -21,12 +17,8 @@ impl Reader<'_> {
         if self.rest.starts_with('.') {
             let span = self.span_from(start);
             self.error(
-                Diagnostic::error(
-                    "bad-number",
-                    span,
-                    "a decimal point stands once, with a digit on either side",
-                )
-                .help("write `0.5`, `1.0` or `1e3`; there is no thousands separator"),
+                Diagnostic::error("bad-number", span, "a decimal point stands once, with a digit on either side")
+                    .help("write `0.5`, `1.0` or `1e3`; there is no thousands separator"),
             );
             return None;
         }
@@ -37,12 +29,7 @@ impl Reader<'_> {
         if self.take(grammar::tolerance_sign).is_some() {
             tolerance = Some(Box::new(self.tolerance(value, unit, span.end)?));
         }
-        Some(Quantity {
-            value,
-            dimension: unit.map(|unit| unit.dimension),
-            tolerance,
-            span,
-        })
+        Some(Quantity { value, dimension: unit.map(|unit| unit.dimension), tolerance, span })
     }
 
     /// `± number ( unit | "%" )`, as a ratio of `value`.
@@ -62,22 +49,14 @@ impl Reader<'_> {
             own if own == of && own != Dimension::Number && value != 0.0 => spread / value,
             _ => {
                 self.error(
-                    Diagnostic::error(
-                        "wrong-unit",
-                        own_span,
-                        "expected a percentage or the unit of the value itself",
-                    )
-                    .help("write the tolerance as `± 10 %`"),
+                    Diagnostic::error("wrong-unit", own_span, "expected a percentage or the unit of the value itself")
+                        .help("write the tolerance as `± 10 %`"),
                 );
                 return None;
             }
         };
         if !(0.0..=10.0).contains(&ratio) {
-            self.error(Diagnostic::error(
-                "out-of-range",
-                span,
-                "a tolerance is at least 0 % and at most 1000 %",
-            ));
+            self.error(Diagnostic::error("out-of-range", span, "a tolerance is at least 0 % and at most 1000 %"));
             return None;
         }
         Some(Tolerance { ratio, span })
@@ -105,9 +84,9 @@ impl Reader<'_> {
         let word = nearest(text, schema::argument_words());
         error = match (unit, word) {
             (Some(unit), _) => error.help(format!("did you mean `{unit}`? Case matters")),
-            (None, Some(word)) => error.help(format!(
-                "did you mean the word `{word}`? A number needs its unit before it"
-            )),
+            (None, Some(word)) => {
+                error.help(format!("did you mean the word `{word}`? A number needs its unit before it"))
+            }
             (None, None) => error.help("units are such as pF, nH, ohm, mm, ps, GHz, Gb/s, dB, V and %"),
         };
         self.error(error);
@@ -117,21 +96,13 @@ impl Reader<'_> {
     /// The SI value of `digits`, rounded once.
     fn value(&mut self, digits: &str, unit: Option<Unit>, span: Span) -> Option<f64> {
         let value = unit.unwrap_or(BARE).value_of(digits);
-        let zero = !digits
-            .split(['e', 'E'])
-            .next()
-            .unwrap_or("")
-            .contains(|c| matches!(c, '1'..='9'));
+        let zero = !digits.split(['e', 'E']).next().unwrap_or("").contains(|c| matches!(c, '1'..='9'));
         match value {
             Some(v) if v.is_normal() || (zero && v == 0.0) => Some(v),
             _ => {
                 self.error(
-                    Diagnostic::error(
-                        "number-size",
-                        span,
-                        "this number is too large or too small to compute with",
-                    )
-                    .help("check its exponent"),
+                    Diagnostic::error("number-size", span, "this number is too large or too small to compute with")
+                        .help("check its exponent"),
                 );
                 None
             }

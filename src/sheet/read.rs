@@ -23,12 +23,7 @@ pub struct Arguments<'l, 'a> {
 impl<'l, 'a> Arguments<'l, 'a> {
     /// A reader at the first argument of `line`.
     pub fn new(line: &'l Line<'a>, errors: &'l mut Vec<Diagnostic>) -> Arguments<'l, 'a> {
-        Arguments {
-            line,
-            at: 0,
-            unsure: false,
-            errors,
-        }
+        Arguments { line, at: 0, unsure: false, errors }
     }
 
     /// The next argument.
@@ -56,10 +51,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
     pub fn here(&self) -> Span {
         let before = self.at.checked_sub(1).and_then(|i| self.line.arguments.get(i));
         let end = before.map_or(self.line.word.span, |a| a.span);
-        Span {
-            start: end.start,
-            ..end
-        }
+        Span { start: end.start, ..end }
     }
 
     /// Takes a quantity of one of `kinds` and checks it; `None` after an error.
@@ -118,27 +110,15 @@ impl<'l, 'a> Arguments<'l, 'a> {
             );
             return None;
         }
-        Some((
-            Value {
-                si: quantity.value,
-                span: quantity.span,
-            },
-            *kind,
-        ))
+        Some((Value { si: quantity.value, span: quantity.span }, *kind))
     }
 
     /// Takes a name in quotes.
     pub fn name(&mut self, what: &str) -> Option<Text<'a>> {
         match self.take() {
-            Some(Argument {
-                kind: ArgumentKind::Text(text),
-                span,
-            }) => Some(Text { text, span: *span }),
+            Some(Argument { kind: ArgumentKind::Text(text), span }) => Some(Text { text, span: *span }),
             Some(argument) => {
-                let message = format!(
-                    "expected a name in quotes after `{what}`, but found {}",
-                    found(argument)
-                );
+                let message = format!("expected a name in quotes after `{what}`, but found {}", found(argument));
                 self.push_unless_broken(Diagnostic::error("missing-argument", argument.span, message));
                 None
             }
@@ -175,11 +155,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
         let before = self.errors.len();
         let mut values = Values::default();
         let word = self.line.word.text;
-        while let Some(Argument {
-            kind: ArgumentKind::Quantity(quantity),
-            ..
-        }) = self.peek()
-        {
+        while let Some(Argument { kind: ArgumentKind::Quantity(quantity), .. }) = self.peek() {
             self.at += 1;
             self.leading(quantity, slots, word, &mut values);
         }
@@ -189,10 +165,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
         while let Some(argument) = self.take() {
             match argument.kind {
                 ArgumentKind::Word(text) => {
-                    let found = Word {
-                        text,
-                        span: argument.span,
-                    };
+                    let found = Word { text, span: argument.span };
                     match named.iter().find(|n| n.word == text) {
                         Some(row) => self.named(row, found, &mut values),
                         None => self.unknown_argument(found, named),
@@ -235,9 +208,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
             }
             return;
         };
-        let free = std::iter::once(first)
-            .chain(fitting)
-            .find(|slot| values.number(slot.name).is_none());
+        let free = std::iter::once(first).chain(fitting).find(|slot| values.number(slot.name).is_none());
         match (free, values.number(first.name)) {
             (None, Some(earlier)) => self.twice(quantity.span, earlier.span, first.name),
             (slot, _) => {
@@ -269,25 +240,18 @@ impl<'l, 'a> Arguments<'l, 'a> {
 
     fn twice(&mut self, span: Span, earlier: Span, what: &str) {
         self.errors.push(
-            Diagnostic::error(
-                "duplicate-argument",
-                span,
-                format!("`{what}` is stated twice in this line"),
-            )
-            .also(earlier, "stated here first")
-            .help("delete one of them"),
+            Diagnostic::error("duplicate-argument", span, format!("`{what}` is stated twice in this line"))
+                .also(earlier, "stated here first")
+                .help("delete one of them"),
         );
     }
 
     /// Takes `at` and a quantity; an error where it is missing.
     pub fn condition(&mut self, kind: Kind, help: &str) -> Option<Value> {
         if self.take_word("at").is_none() {
-            let error = Diagnostic::error(
-                "missing-condition",
-                self.here(),
-                format!("expected `at` and a {}", kind.dimension),
-            )
-            .help(help);
+            let error =
+                Diagnostic::error("missing-condition", self.here(), format!("expected `at` and a {}", kind.dimension))
+                    .help(help);
             self.push_unless_broken(error);
             return None;
         }
@@ -310,10 +274,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
         } else if named.is_empty() {
             error = error.help(format!("a `{line}` line takes no further words"));
         } else {
-            error = error.help(format!(
-                "a `{line}` line takes {}",
-                known.collect::<Vec<_>>().join(", ")
-            ));
+            error = error.help(format!("a `{line}` line takes {}", known.collect::<Vec<_>>().join(", ")));
         }
         self.push_unless_broken(error);
         // What follows belongs to the unknown word.
@@ -327,28 +288,20 @@ impl<'l, 'a> Arguments<'l, 'a> {
 
     fn missing(&mut self, slots: &'static [Slot], named: &'static [Named], values: &Values<'a>) {
         let word = self.line.word;
-        for slot in slots
-            .iter()
-            .filter(|s| s.need == Need::Required && values.number(s.name).is_none())
-        {
+        for slot in slots.iter().filter(|s| s.need == Need::Required && values.number(s.name).is_none()) {
             let message = format!("`{}` needs {}", word.text, wanted(&[slot.kind]));
-            self.errors
-                .push(Diagnostic::error("missing-argument", word.span, message).help(format!(
-                    "e.g. `{} {}`",
-                    word.text,
-                    sample(slot.kind)
-                )));
+            self.errors.push(Diagnostic::error("missing-argument", word.span, message).help(format!(
+                "e.g. `{} {}`",
+                word.text,
+                sample(slot.kind)
+            )));
         }
         let one_of: Vec<&Slot> = slots.iter().filter(|s| s.need == Need::OneOf).collect();
         if one_of.is_empty() {
             return;
         }
         let alternatives = named.iter().filter(|n| matches!(n.shape, Shape::Alternative));
-        let mut stated: Vec<Span> = one_of
-            .iter()
-            .filter_map(|s| values.number(s.name))
-            .map(|v| v.span)
-            .collect();
+        let mut stated: Vec<Span> = one_of.iter().filter_map(|s| values.number(s.name)).map(|v| v.span).collect();
         stated.extend(alternatives.clone().filter_map(|n| values.word(n.word)).map(|w| w.span));
         let kinds: Vec<Kind> = one_of.iter().map(|s| s.kind).collect();
         let words: Vec<String> = alternatives.map(|n| format!(" or `{}`", n.word)).collect();
@@ -363,13 +316,9 @@ impl<'l, 'a> Arguments<'l, 'a> {
             ),
             [_] => {}
             [first, second, ..] => self.errors.push(
-                Diagnostic::error(
-                    "two-alternatives",
-                    second,
-                    format!("`{}` takes only one of these", word.text),
-                )
-                .also(first, "the other one")
-                .help("delete one of them"),
+                Diagnostic::error("two-alternatives", second, format!("`{}` takes only one of these", word.text))
+                    .also(first, "the other one")
+                    .help("delete one of them"),
             ),
         }
     }

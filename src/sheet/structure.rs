@@ -13,14 +13,7 @@ const MAX_DEPTH: usize = 8;
 /// Returns the tree of what could be read, and the errors of the rest.
 pub fn parse(file: u32, text: &str) -> (Sheet<'_>, Vec<Diagnostic>) {
     let rest = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut reader = Reader {
-        file,
-        total: text.len(),
-        rest,
-        errors: Vec::new(),
-        open: Vec::new(),
-        skip: 0,
-    };
+    let mut reader = Reader { file, total: text.len(), rest, errors: Vec::new(), open: Vec::new(), skip: 0 };
     reader.control_characters(text);
     let items = reader.items();
     reader.errors.sort_by_key(|e| e.primary.0);
@@ -43,11 +36,7 @@ impl<'a> Reader<'a> {
     }
 
     pub(super) fn span_from(&self, start: u32) -> Span {
-        Span {
-            file: self.file,
-            start,
-            end: self.offset(),
-        }
+        Span { file: self.file, start, end: self.offset() }
     }
 
     pub(super) fn error(&mut self, diagnostic: Diagnostic) {
@@ -71,11 +60,7 @@ impl<'a> Reader<'a> {
             if !c.is_control() || c == '\t' || line_end {
                 continue;
             }
-            let span = Span {
-                file: self.file,
-                start: at as u32,
-                end: (at + c.len_utf8()) as u32,
-            };
+            let span = Span { file: self.file, start: at as u32, end: (at + c.len_utf8()) as u32 };
             let message = format!("control character U+{:04X} is not allowed in a sheet", c as u32);
             self.error(Diagnostic::error("control-character", span, message).help("delete it"));
             if self.errors.len() > super::MAX_ERRORS {
@@ -102,12 +87,8 @@ impl<'a> Reader<'a> {
         }
         while let Some(block) = self.open.last() {
             let name = block.word.text;
-            let error = Diagnostic::error(
-                "unclosed-block",
-                block.span,
-                format!("this `{name}` block is never closed"),
-            )
-            .help("add a `}` where it ends");
+            let error = Diagnostic::error("unclosed-block", block.span, format!("this `{name}` block is never closed"))
+                .help("add a `}` where it ends");
             self.error(error);
             self.finish_block(&mut top);
         }
@@ -173,11 +154,7 @@ impl<'a> Reader<'a> {
         if self.skip > 0 {
             self.skip += 1;
         } else if self.open.len() >= MAX_DEPTH {
-            let error = Diagnostic::error(
-                "too-deep",
-                block.span,
-                format!("blocks nest more than {MAX_DEPTH} deep"),
-            );
+            let error = Diagnostic::error("too-deep", block.span, format!("blocks nest more than {MAX_DEPTH} deep"));
             self.error(error);
             self.open.iter_mut().for_each(|block| block.broken = true);
             self.skip = 1;
@@ -196,32 +173,13 @@ impl<'a> Reader<'a> {
                 self.rest = &self.rest[1..];
                 self.open_block(nameless_block(self.span_from(start)));
             } else {
-                let word = Word {
-                    text: "",
-                    span: self.span_from(start),
-                };
-                self.push(
-                    top,
-                    Item::Line(Line {
-                        word,
-                        arguments: Vec::new(),
-                        span: word.span,
-                        broken: true,
-                    }),
-                );
+                let word = Word { text: "", span: self.span_from(start) };
+                self.push(top, Item::Line(Line { word, arguments: Vec::new(), span: word.span, broken: true }));
             }
             return;
         };
-        let word = Word {
-            text,
-            span: self.span_from(start),
-        };
-        let mut line = Line {
-            word,
-            arguments: Vec::new(),
-            span: word.span,
-            broken: false,
-        };
+        let word = Word { text, span: self.span_from(start) };
+        let mut line = Line { word, arguments: Vec::new(), span: word.span, broken: false };
         loop {
             self.skip_blank();
             match self.rest.chars().next() {
@@ -251,18 +209,10 @@ impl<'a> Reader<'a> {
 
     fn not_a_word(&mut self, start: u32) {
         let c = self.rest.chars().next().unwrap_or(' ');
-        let span = Span {
-            file: self.file,
-            start,
-            end: start + c.len_utf8() as u32,
-        };
+        let span = Span { file: self.file, start, end: start + c.len_utf8() as u32 };
         self.error(
-            Diagnostic::error(
-                "expected-word",
-                span,
-                format!("expected a word, but found {}", shown(c)),
-            )
-            .help("a line begins with a word in lower-case letters; there is no line continuation"),
+            Diagnostic::error("expected-word", span, format!("expected a word, but found {}", shown(c)))
+                .help("a line begins with a word in lower-case letters; there is no line continuation"),
         );
     }
 
@@ -286,10 +236,7 @@ impl<'a> Reader<'a> {
             let error = Diagnostic::error(
                 "unclosed-block",
                 innermost.span,
-                format!(
-                    "this `{}` block is not closed before the next one begins",
-                    innermost.word.text
-                ),
+                format!("this `{}` block is not closed before the next one begins", innermost.word.text),
             )
             .also(block.span, "begins inside it")
             .help("add a `}` where it ends");
@@ -302,27 +249,15 @@ impl<'a> Reader<'a> {
 
     /// Turns a line that ends with `{` into a block's header.
     fn header(&mut self, line: Line<'a>) -> Block<'a> {
-        let mut block = Block {
-            word: line.word,
-            name: None,
-            tag: None,
-            items: Vec::new(),
-            span: line.span,
-            broken: line.broken,
-        };
+        let mut block =
+            Block { word: line.word, name: None, tag: None, items: Vec::new(), span: line.span, broken: line.broken };
         for argument in line.arguments {
             match argument.kind {
                 ArgumentKind::Text(text) if block.name.is_none() && block.tag.is_none() => {
-                    block.name = Some(Text {
-                        text,
-                        span: argument.span,
-                    });
+                    block.name = Some(Text { text, span: argument.span });
                 }
                 ArgumentKind::Word(text) if block.tag.is_none() => {
-                    block.tag = Some(Word {
-                        text,
-                        span: argument.span,
-                    });
+                    block.tag = Some(Word { text, span: argument.span });
                 }
                 _ if block.broken => {}
                 _ => {
@@ -357,10 +292,7 @@ impl<'a> Reader<'a> {
             self.unexpected(c, start);
             return None;
         };
-        Some(Argument {
-            kind,
-            span: self.span_from(start),
-        })
+        Some(Argument { kind, span: self.span_from(start) })
     }
 
     fn take_ahead_digit(&self) -> bool {
@@ -383,11 +315,7 @@ impl<'a> Reader<'a> {
     }
 
     pub(super) fn unexpected(&mut self, c: char, start: u32) {
-        let span = Span {
-            file: self.file,
-            start,
-            end: start + c.len_utf8() as u32,
-        };
+        let span = Span { file: self.file, start, end: start + c.len_utf8() as u32 };
         let help = match c {
             '.' => "write a digit before the point: `0.5`",
             '<' => "a limit compares with `<=`",
@@ -402,14 +330,7 @@ impl<'a> Reader<'a> {
 
 /// A block whose header could not be read.
 fn nameless_block<'a>(span: Span) -> Block<'a> {
-    Block {
-        word: Word { text: "", span },
-        name: None,
-        tag: None,
-        items: Vec::new(),
-        span,
-        broken: true,
-    }
+    Block { word: Word { text: "", span }, name: None, tag: None, items: Vec::new(), span, broken: true }
 }
 
 /// A character as a message shows it.

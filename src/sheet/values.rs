@@ -47,10 +47,7 @@ impl<'a> Values<'a> {
 
     /// The numbers of this name, where it takes several; empty where it is not stated.
     pub fn list(&self, name: &str) -> &[Value] {
-        self.lists
-            .iter()
-            .find(|(n, _)| *n == name)
-            .map_or(&[], |(_, list)| list)
+        self.lists.iter().find(|(n, _)| *n == name).map_or(&[], |(_, list)| list)
     }
 
     /// The SI value of this name, or 0.

@@ -30,16 +30,11 @@ impl Scale {
     pub fn of(value: f64) -> Scale {
         let magnitude = value.abs();
         if magnitude == 0.0 || !magnitude.is_finite() {
-            return Scale {
-                factor: 1.0,
-                prefix: "",
-            };
+            return Scale { factor: 1.0, prefix: "" };
         }
         // 999.95 shows as 1000 with four digits: step up before that happens.
-        let (factor, prefix) = STEPS
-            .into_iter()
-            .find(|(factor, _)| magnitude >= factor * 0.999_95)
-            .unwrap_or(STEPS[STEPS.len() - 1]);
+        let (factor, prefix) =
+            STEPS.into_iter().find(|(factor, _)| magnitude >= factor * 0.999_95).unwrap_or(STEPS[STEPS.len() - 1]);
         Scale { factor, prefix }
     }
 }
@@ -70,9 +65,5 @@ pub fn significant(value: f64, digits: usize) -> String {
     let exponent = value.abs().log10().floor() as i32;
     let decimals = (digits as i32 - 1 - exponent).max(0) as usize;
     let text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

@@ -195,11 +195,8 @@ const PREFIXED: [(&str, Dimension, &str); 17] = [
     ("V", Dimension::Voltage, "kmu"),
 ];
 
-const PREFIXED_SHORT: [(&str, Dimension, &str); 3] = [
-    ("A", Dimension::Current, "mnu"),
-    ("W", Dimension::Power, "mk"),
-    ("m", Dimension::Length, "munk"),
-];
+const PREFIXED_SHORT: [(&str, Dimension, &str); 3] =
+    [("A", Dimension::Current, "mnu"), ("W", Dimension::Power, "mk"), ("m", Dimension::Length, "munk")];
 
 /// Units that stand as they are.
 const PLAIN: [(&str, Dimension, f64, i32); 18] = [
@@ -236,20 +233,12 @@ fn prefixed() -> impl Iterator<Item = (&'static str, Dimension, &'static str)> {
 /// ```
 pub fn parse_unit(text: &str) -> Option<Unit> {
     if let Some((_, dimension, factor, exponent)) = PLAIN.into_iter().find(|(name, ..)| *name == text) {
-        return Some(Unit {
-            dimension,
-            factor,
-            exponent,
-        });
+        return Some(Unit { dimension, factor, exponent });
     }
     prefixed().find_map(|(name, dimension, _)| {
         let prefix = text.strip_suffix(name)?;
         let (_, exponent) = PREFIXES.into_iter().find(|(p, _)| *p == prefix)?;
-        Some(Unit {
-            dimension,
-            factor: 1.0,
-            exponent,
-        })
+        Some(Unit { dimension, factor: 1.0, exponent })
     })
 }
 
@@ -266,16 +255,10 @@ pub fn suggest_unit(text: &str, wanted: &[Dimension]) -> Option<String> {
         return None;
     }
     let lower = text.to_lowercase();
-    let plain = PLAIN
-        .into_iter()
-        .map(|(name, dimension, ..)| (name.to_owned(), dimension, 0));
+    let plain = PLAIN.into_iter().map(|(name, dimension, ..)| (name.to_owned(), dimension, 0));
     let with_prefix = prefixed().flat_map(|(name, dimension, likely)| {
-        std::iter::once((name.to_owned(), dimension, 0)).chain(
-            likely
-                .chars()
-                .enumerate()
-                .map(move |(rank, p)| (format!("{p}{name}"), dimension, rank)),
-        )
+        std::iter::once((name.to_owned(), dimension, 0))
+            .chain(likely.chars().enumerate().map(move |(rank, p)| (format!("{p}{name}"), dimension, rank)))
     });
     plain
         .chain(with_prefix)

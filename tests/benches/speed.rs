@@ -12,36 +12,17 @@ use lanecap::sheet::{LoadFault, Loaded, gather};
 use lanecap::units::*;
 
 fn trace(kind: LineKind, length: f64, permittivity: f64, conductor: f64, loss_tangent: f64) -> Element {
-    let loss = LineLoss {
-        reference: Hertz(2.5e9),
-        conductor,
-        loss_tangent,
-    };
-    Element::Line(Line {
-        kind,
-        impedance: Ohm(90.0),
-        length: Metre(length),
-        permittivity,
-        loss,
-    })
+    let loss = LineLoss { reference: Hertz(2.5e9), conductor, loss_tangent };
+    Element::Line(Line { kind, impedance: Ohm(90.0), length: Metre(length), permittivity, loss })
 }
 
 fn via(stub: Option<ViaStub>) -> Element {
-    Element::Via(Via {
-        capacitance: Farad(0.2e-12),
-        inductance: Some(Henry(0.4e-9)),
-        stub,
-    })
+    Element::Via(Via { capacitance: Farad(0.2e-12), inductance: Some(Henry(0.4e-9)), stub })
 }
 
 /// A pair of ten elements: cable, connector, traces, vias, a coupling capacitor and a protector with its footprint.
 fn lane(limits: Vec<Limit>) -> Lane {
-    let stub = ViaStub {
-        length: Metre(1e-3),
-        permittivity: 4.0,
-        impedance: None,
-        side: StubSide::Inner,
-    };
+    let stub = ViaStub { length: Metre(1e-3), permittivity: 4.0, impedance: None, side: StubSide::Inner };
     let protector = Protector {
         fitted: Some(Farad(0.3e-12)),
         part: None,
@@ -57,18 +38,9 @@ fn lane(limits: Vec<Limit>) -> Lane {
         spread: Some(0.2),
     };
     let elements = [
-        Element::Driver(Driver {
-            impedance: Ohm(90.0),
-            pad: Farad(0.3e-12),
-            rise: None,
-            swing: None,
-            taps: None,
-        }),
+        Element::Driver(Driver { impedance: Ohm(90.0), pad: Farad(0.3e-12), rise: None, swing: None, taps: None }),
         trace(LineKind::Cable, 0.8, 2.2, 0.46, 0.0),
-        Element::Connector {
-            capacitance: Farad(0.12e-12),
-            inductance: Some(Henry(0.35e-9)),
-        },
+        Element::Connector { capacitance: Farad(0.12e-12), inductance: Some(Henry(0.35e-9)) },
         trace(LineKind::Trace, 4e-3, 3.4, 0.0, 0.0),
         Element::Protector(protector),
         trace(LineKind::Trace, 32e-3, 3.4, 1.2, 0.012),
@@ -98,11 +70,7 @@ fn lane(limits: Vec<Limit>) -> Lane {
         path: Path {
             elements: (1..)
                 .zip(elements)
-                .map(|(number, element)| PathElement {
-                    element,
-                    number,
-                    span: Span::default(),
-                })
+                .map(|(number, element)| PathElement { element, number, span: Span::default() })
                 .collect(),
         },
         limits,
@@ -112,41 +80,19 @@ fn lane(limits: Vec<Limit>) -> Lane {
 }
 
 fn speed(criterion: &mut Criterion) {
-    let at = |kind, level| Limit {
-        kind,
-        bound: Bound::Level(level),
-        levels: None,
-        span: None,
-    };
-    let nyquist = lane(vec![
-        at(LimitKind::AddedLoss, 0.5),
-        at(LimitKind::ReturnLoss, 10.0),
-        at(LimitKind::EyePenalty, 0.1),
-    ]);
+    let at = |kind, level| Limit { kind, bound: Bound::Level(level), levels: None, span: None };
+    let nyquist =
+        lane(vec![at(LimitKind::AddedLoss, 0.5), at(LimitKind::ReturnLoss, 10.0), at(LimitKind::EyePenalty, 0.1)]);
     criterion.bench_function("the Nyquist limits of one lane", |b| {
         b.iter(|| size_lane(black_box(&nyquist), Figures::Nyquist))
     });
-    criterion.bench_function("the half circuit of one lane", |b| {
-        b.iter(|| Chain::new(black_box(&nyquist)))
-    });
+    criterion.bench_function("the half circuit of one lane", |b| b.iter(|| Chain::new(black_box(&nyquist))));
     let chain = Chain::new(&nyquist);
-    criterion.bench_function("one frequency of one lane", |b| {
-        b.iter(|| chain.at(black_box(Hertz(2.5e9))))
-    });
-    let corner = |level, f| MaskPoint {
-        level,
-        frequency: Hertz(f),
-    };
+    criterion.bench_function("one frequency of one lane", |b| b.iter(|| chain.at(black_box(Hertz(2.5e9)))));
+    let corner = |level, f| MaskPoint { level, frequency: Hertz(f) };
     let points = vec![corner(14.0, 0.1e9), corner(9.0, 1e9), corner(5.0, 2.5e9)];
-    let mask = lane(vec![Limit {
-        kind: LimitKind::ReturnLoss,
-        bound: Bound::Mask(points),
-        levels: None,
-        span: None,
-    }]);
-    criterion.bench_function("a mask of one lane", |b| {
-        b.iter(|| size_lane(black_box(&mask), Figures::Nyquist))
-    });
+    let mask = lane(vec![Limit { kind: LimitKind::ReturnLoss, bound: Bound::Mask(points), levels: None, span: None }]);
+    criterion.bench_function("a mask of one lane", |b| b.iter(|| size_lane(black_box(&mask), Figures::Nyquist)));
 }
 
 /// A sheet of so many lanes, all different.
@@ -183,11 +129,7 @@ fn feed_sheet(feeds: usize) -> String {
 }
 
 fn parse_to_json(text: &str) -> String {
-    let loaded = Loaded {
-        identity: "-".into(),
-        name: "-".into(),
-        bytes: text.as_bytes().to_vec(),
-    };
+    let loaded = Loaded { identity: "-".into(), name: "-".into(), bytes: text.as_bytes().to_vec() };
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
     let port = read(&gathered).expect("a good sheet");
     let all: Vec<usize> = (0..port.names().len()).collect();
@@ -200,9 +142,7 @@ fn sheets(c: &mut Criterion) {
     group.sample_size(10);
     for lanes in [1_000, 10_000] {
         let text = sheet(lanes);
-        group.bench_function(format!("{lanes} lanes"), |b| {
-            b.iter(|| black_box(parse_to_json(black_box(&text))))
-        });
+        group.bench_function(format!("{lanes} lanes"), |b| b.iter(|| black_box(parse_to_json(black_box(&text)))));
     }
     let text = feed_sheet(1_000);
     group.bench_function("1000 feeds", |b| b.iter(|| black_box(parse_to_json(black_box(&text)))));

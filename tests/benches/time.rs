@@ -19,12 +19,7 @@ fn chain(f: f64) -> ChainSample {
     let delay = Complex64::cis(-2.0 * PI * f * 4e-9);
     let sample = |absent: Complex64, p: Complex64, q: Complex64| Sample {
         absent,
-        with: Mobius {
-            p,
-            q,
-            r: Complex64::ONE,
-            s: x,
-        },
+        with: Mobius { p, q, r: Complex64::ONE, s: x },
     };
     ChainSample {
         transfer: sample(delay, delay, Complex64::ZERO),
@@ -59,11 +54,7 @@ fn time(c: &mut Criterion) {
 
 /// A port from its sheet.
 fn port(text: &str) -> (Gathered, Port) {
-    let loaded = Loaded {
-        identity: "-".into(),
-        name: "-".into(),
-        bytes: text.as_bytes().to_vec(),
-    };
+    let loaded = Loaded { identity: "-".into(), name: "-".into(), bytes: text.as_bytes().to_vec() };
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
     let port = read(&gathered).expect("a good sheet");
     (gathered, port)
@@ -93,10 +84,7 @@ fn thousand(c: &mut Criterion) {
     let (head, rest) = DEMO.split_at(start);
     let (rest, _) = rest.split_at(rest.find("feed \"").expect("the first line that is no lane"));
     let lanes: String = (0..250)
-        .map(|k| {
-            rest.replace("lane \"", &format!("lane \"{k} "))
-                .replace("pad 0.0", &format!("pad 0.0{}", k % 10))
-        })
+        .map(|k| rest.replace("lane \"", &format!("lane \"{k} ")).replace("pad 0.0", &format!("pad 0.0{}", k % 10)))
         .collect();
     let text = format!("{head}{lanes}").replace(
         "limit return_loss >= 20 dB at 50 MHz, 14 dB at 240 MHz, 8 dB at 720 MHz",

@@ -48,11 +48,7 @@ fn nyquist_budgets_are_where_the_metric_crosses() {
         if !level.is_finite() {
             continue;
         }
-        let set = IntervalSet::from(
-            Inequality::new(kind.loss().expect("a loss"), level, &point)
-                .allowed()
-                .intervals(),
-        );
+        let set = IntervalSet::from(Inequality::new(kind.loss().expect("a loss"), level, &point).allowed().intervals());
         let margin = |c: f64| {
             let value = metric(kind, &absent, &cascade.at(c));
             if kind.is_floor() { value - level } else { level - value }
@@ -63,9 +59,7 @@ fn nyquist_budgets_are_where_the_metric_crosses() {
             continue;
         }
         let ends: Vec<f64> = set.intervals().iter().flat_map(|i| [i.low, i.high]).collect();
-        let scan: Vec<f64> = std::iter::once(0.0)
-            .chain((0..48).map(|i| 1e-15 * 10f64.powf(i as f64 / 8.0)))
-            .collect();
+        let scan: Vec<f64> = std::iter::once(0.0).chain((0..48).map(|i| 1e-15 * 10f64.powf(i as f64 / 8.0))).collect();
         let margins: Vec<f64> = scan.iter().map(|c| margin(*c)).collect();
         for (c, m) in scan.iter().zip(&margins) {
             let at_an_end = ends.iter().any(|end| (end - c).abs() < 1e-6 * c) || m.abs() < 1e-10;
@@ -82,28 +76,15 @@ fn nyquist_budgets_are_where_the_metric_crosses() {
             let (mut low, mut high) = (scan[i - 1], scan[i]);
             for _ in 0..100 {
                 let middle = 0.5 * (low + high);
-                if (margin(middle) >= 0.0) == (margins[i - 1] >= 0.0) {
-                    low = middle
-                } else {
-                    high = middle
-                }
+                if (margin(middle) >= 0.0) == (margins[i - 1] >= 0.0) { low = middle } else { high = middle }
             }
             crossings += 1;
             // Where the metric barely moves with C its own round-off moves the crossing.
             let slope = (margin(low * 1.001) - margin(low * 0.999)).abs() / 0.002;
             let blur = AGREE + 1e-13 * (1.0 + level.abs()) / slope.max(1e-300);
-            let off = ends
-                .iter()
-                .map(|end| (end / low - 1.0).abs())
-                .fold(f64::INFINITY, f64::min);
-            assert!(
-                off <= blur,
-                "{kind:?} {level}: crossing at {low} F is off by {off} from {set:?}, {lane:?}"
-            );
+            let off = ends.iter().map(|end| (end / low - 1.0).abs()).fold(f64::INFINITY, f64::min);
+            assert!(off <= blur, "{kind:?} {level}: crossing at {low} F is off by {off} from {set:?}, {lane:?}");
         }
     }
-    assert!(
-        crossings > PATHS / 2 && windows > PATHS / 50,
-        "{crossings} crossings, {windows} windows"
-    );
+    assert!(crossings > PATHS / 2 && windows > PATHS / 50, "{crossings} crossings, {windows} windows");
 }

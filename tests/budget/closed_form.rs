@@ -12,10 +12,7 @@ fn real(p: f64, q: f64, r: f64, s: f64) -> Mobius {
 fn check(found: &[Interval], want: &[(f64, f64)]) {
     let same = |a: f64, b: f64| a == b || (a - b).abs() <= 1e-12 * b.abs();
     let matches = found.len() == want.len()
-        && found
-            .iter()
-            .zip(want)
-            .all(|(i, (low, high))| same(i.low, *low) && same(i.high, *high));
+        && found.iter().zip(want).all(|(i, (low, high))| same(i.low, *low) && same(i.high, *high));
     assert!(matches, "{found:?} is not {want:?}");
 }
 
@@ -39,10 +36,7 @@ fn tangents() {
     check(at_most(&f, 0.0).intervals(), &[(3e-12, 3e-12)]);
     check(at_least(&f, 0.0).intervals(), &[(0.0, INF)]);
     // |1 + jC| ≤ 1 holds at 0 alone, as `added_loss <= 0 dB` does on a matched path.
-    let grows = Mobius {
-        q: Complex64::new(0.0, 1e12),
-        ..real(1.0, 0.0, 1.0, 0.0)
-    };
+    let grows = Mobius { q: Complex64::new(0.0, 1e12), ..real(1.0, 0.0, 1.0, 0.0) };
     check(at_most(&grows, 1.0).intervals(), &[(0.0, 0.0)]);
     check(at_most(&grows, 1.0 + f64::EPSILON).intervals(), &[(0.0, 0.0)]);
     check(at_least(&grows, 1.0).intervals(), &[(0.0, INF)]);

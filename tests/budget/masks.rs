@@ -39,12 +39,7 @@ fn rl(points: &[(f64, f64)]) -> Limit {
 #[test]
 fn gigabit_over_twisted_pair() {
     let slope = |f: f64| 10.0 - 20.0 * (f / 80.0).log10();
-    let outcome = size(rl(&[
-        (16.0, MHZ),
-        (16.0, 40.0 * MHZ),
-        (slope(40.0), 40.0 * MHZ),
-        (slope(100.0), 100.0 * MHZ),
-    ]));
+    let outcome = size(rl(&[(16.0, MHZ), (16.0, 40.0 * MHZ), (slope(40.0), 40.0 * MHZ), (slope(100.0), 100.0 * MHZ)]));
     // The upper piece starts at 16.0206 dB, so it is the stricter one of the step at 40 MHz.
     check(&outcome, c_max(slope(40.0), 40.0 * MHZ, 50.0), 40.0 * MHZ);
     let flat = size(rl(&[(16.0, MHZ), (16.0, 40.0 * MHZ), (8.0618, 100.0 * MHZ)]));
@@ -61,10 +56,7 @@ fn fast_ethernet_over_twisted_pair() {
     let points = [(16.0, 2.0), (16.0, 30.0), (end, 60.0), (10.0, 60.0), (10.0, 80.0)];
     let outcome = size(rl(&points.map(|(db, f)| (db, f * MHZ))));
     let corners = [(16.0, 30.0), (end, 60.0), (10.0, 60.0), (10.0, 80.0)];
-    let expected = corners
-        .map(|(db, f)| c_max(db, f * MHZ, 50.0))
-        .into_iter()
-        .fold(f64::INFINITY, f64::min);
+    let expected = corners.map(|(db, f)| c_max(db, f * MHZ, 50.0)).into_iter().fold(f64::INFINITY, f64::min);
     check(&outcome, expected, 80.0 * MHZ);
 }
 
@@ -76,10 +68,7 @@ fn a_serial_disk() {
         let steps = levels.iter().enumerate();
         let points = steps.flat_map(|(i, db)| [(*db, bands[i] * GHZ), (*db, bands[i + 1] * GHZ)]);
         let outcome = size(rl(&points.collect::<Vec<_>>()));
-        let tops = levels
-            .iter()
-            .zip(&bands[1..])
-            .map(|(db, f)| (c_max(*db, f * GHZ, 50.0), *f * GHZ));
+        let tops = levels.iter().zip(&bands[1..]).map(|(db, f)| (c_max(*db, f * GHZ, 50.0), *f * GHZ));
         let (c, f) = tops.reduce(|a, b| if b.0 < a.0 { b } else { a }).unwrap();
         check(&outcome, c, f);
     }
@@ -88,12 +77,7 @@ fn a_serial_disk() {
 /// 10 dB from 0.05 to 1.25 GHz and 8 dB to 2.5 GHz (PCI Express at 5 GT/s: from memory).
 #[test]
 fn an_expansion_bus() {
-    let outcome = size(rl(&[
-        (10.0, 0.05 * GHZ),
-        (10.0, 1.25 * GHZ),
-        (8.0, 1.25 * GHZ),
-        (8.0, 2.5 * GHZ),
-    ]));
+    let outcome = size(rl(&[(10.0, 0.05 * GHZ), (10.0, 1.25 * GHZ), (8.0, 1.25 * GHZ), (8.0, 2.5 * GHZ)]));
     check(&outcome, c_max(8.0, 2.5 * GHZ, 50.0), 2.5 * GHZ);
 }
 
@@ -115,11 +99,7 @@ fn a_backplane_binds_between_its_points() {
 fn a_chip_to_module_channel() {
     let level = |f: f64| 12.0 - 15.0 * (4.0 * f / (29.0 * GHZ)).log10();
     assert!((level(14.5 * GHZ) - 7.48).abs() < 0.005);
-    let outcome = size(rl(&[
-        (12.0, 0.05 * GHZ),
-        (12.0, 7.25 * GHZ),
-        (level(29.0 * GHZ), 29.0 * GHZ),
-    ]));
+    let outcome = size(rl(&[(12.0, 0.05 * GHZ), (12.0, 7.25 * GHZ), (level(29.0 * GHZ), 29.0 * GHZ)]));
     let f = 7.25 * GHZ * (0.25 / 10f64.powf(-1.2)).powf(1.0 / 1.5);
     check(&outcome, (1.0f64 / 3.0).sqrt() / (PI * f * 50.0), f);
 }
@@ -138,11 +118,7 @@ fn one_point_is_that_frequency_alone() {
 #[test]
 fn a_sliding_resonance_leaves_no_false_islands() {
     let inductance = 0.5e-9;
-    for (il, low, high) in [
-        (3.0, 2.0 * GHZ, 12.0 * GHZ),
-        (30.0, 1.0 * GHZ, 10.0 * GHZ),
-        (50.0, 1.0 * GHZ, 6.0 * GHZ),
-    ] {
+    for (il, low, high) in [(3.0, 2.0 * GHZ, 12.0 * GHZ), (30.0, 1.0 * GHZ, 10.0 * GHZ), (50.0, 1.0 * GHZ, 6.0 * GHZ)] {
         let mut p = protector();
         p.part_inductance = Henry(inductance);
         let elements = vec![driver(50.0, 0.0), Element::Protector(p), receiver(50.0, 0.0)];
@@ -152,12 +128,7 @@ fn a_sliding_resonance_leaves_no_false_islands() {
         let (w1, w2) = (2.0 * PI * low, 2.0 * PI * high);
         let first = b / (w2 + b * w2 * w2 * inductance);
         let island = b * w1 * inductance > 1.0;
-        assert_eq!(
-            outcome.budget.allowed.intervals().len(),
-            1 + usize::from(island),
-            "{:?}",
-            outcome.budget.allowed
-        );
+        assert_eq!(outcome.budget.allowed.intervals().len(), 1 + usize::from(island), "{:?}", outcome.budget.allowed);
         assert_relative_eq!(outcome.budget.capacitance.unwrap().0, first, max_relative = 1e-9);
         assert_eq!(outcome.budget.set_at, Some(Hertz(high)));
         if island {
@@ -173,12 +144,7 @@ fn a_notch_between_grid_points_counts() {
     let quarter = 7.3 * GHZ;
     let length = lanecap::units::SPEED_OF_LIGHT / (4.0 * quarter * 2.0);
     let side = lanecap::model::StubSide::Inner;
-    let elements = vec![
-        driver(50.0, 0.0),
-        place(),
-        via(1e-15, 100e-9, Some((length, 4.0, side))),
-        receiver(50.0, 0.0),
-    ];
+    let elements = vec![driver(50.0, 0.0), place(), via(1e-15, 100e-9, Some((length, 4.0, side))), receiver(50.0, 0.0)];
     let size = |high: f64| {
         let mask = mask(LimitKind::InsertionLoss, &[(100.0, GHZ), (100.0, high)]);
         size_lane(&lane(50.0, GHZ, elements.clone(), vec![mask]), Figures::Nyquist).unwrap()

@@ -41,10 +41,7 @@ fn bounded_with_its_pad() {
     // Nothing else in the path: the pad is in parallel with the part.
     let all = 1.0 / (std::f64::consts::PI * F * 45.0 * (10f64.powf(1.2) - 1.0).sqrt());
     let c = budget.capacitance.unwrap().0;
-    assert_eq!(
-        (budget.verdict, budget.set_by, budget.set_at),
-        (Verdict::Bounded, Some(LimitKind::ReturnLoss), None)
-    );
+    assert_eq!((budget.verdict, budget.set_by, budget.set_at), (Verdict::Bounded, Some(LimitKind::ReturnLoss), None));
     assert_relative_eq!(c, all - 0.06e-12, max_relative = 1e-12);
     assert_relative_eq!(budget.without_footprint.unwrap().0, all, max_relative = 1e-12);
     assert_relative_eq!(budget.shop_for.unwrap().0, c / 1.25, max_relative = 1e-15);
@@ -55,21 +52,11 @@ fn bounded_with_its_pad() {
     assert_relative_eq!(at_budget.metrics.return_loss.unwrap(), 12.0, max_relative = 1e-12);
     let fitted = outcome.fitted.unwrap();
     let x = std::f64::consts::PI * F * 45.0 * 0.26e-12;
-    assert_relative_eq!(
-        fitted.judged.changes.added_loss.unwrap(),
-        10.0 * (1.0 + x * x).log10(),
-        max_relative = 1e-12
-    );
+    assert_relative_eq!(fitted.judged.changes.added_loss.unwrap(), 10.0 * (1.0 + x * x).log10(), max_relative = 1e-12);
     assert!(fitted.holds && fitted.headroom.iter().all(|h| h.holds && h.margin.unwrap() > 0.0));
     assert_eq!((outcome.absent.reflection, outcome.absent.return_loss), (0.0, None));
-    assert_eq!(
-        (outcome.absent.insertion_loss, outcome.absent.nyquist_amplitude),
-        (Some(0.0), 1.0)
-    );
-    let at_bound = size_lane(&with_fitted(plain, all), Figures::Nyquist)
-        .unwrap()
-        .fitted
-        .unwrap();
+    assert_eq!((outcome.absent.insertion_loss, outcome.absent.nyquist_amplitude), (Some(0.0), 1.0));
+    let at_bound = size_lane(&with_fitted(plain, all), Figures::Nyquist).unwrap().fitted.unwrap();
     assert!(at_bound.headroom[1].margin.unwrap().abs() < 1e-12);
 }
 
@@ -79,13 +66,7 @@ fn a_tie_goes_to_the_first() {
     let (a, b) = (limit(LimitKind::AddedLoss, 0.5), limit(LimitKind::InsertionLoss, 0.5));
     for limits in [vec![a.clone(), b.clone()], vec![b, a]] {
         let first = limits[0].kind;
-        assert_eq!(
-            size_lane(&bare(50.0, F, limits), Figures::Nyquist)
-                .unwrap()
-                .budget
-                .set_by,
-            Some(first)
-        );
+        assert_eq!(size_lane(&bare(50.0, F, limits), Figures::Nyquist).unwrap().budget.set_by, Some(first));
     }
 }
 
@@ -93,37 +74,20 @@ fn a_tie_goes_to_the_first() {
 #[test]
 fn a_window() {
     let l = 0.6e-9;
-    let elements = vec![
-        driver(50.0, 0.0),
-        series_l(l),
-        place(),
-        series_l(l),
-        receiver(50.0, 0.0),
-    ];
-    let outcome = size_lane(
-        &lane(50.0, F, elements, vec![limit(LimitKind::InsertionLoss, 2.0), rl(16.0)]),
-        Figures::Nyquist,
-    )
-    .unwrap();
+    let elements = vec![driver(50.0, 0.0), series_l(l), place(), series_l(l), receiver(50.0, 0.0)];
+    let outcome =
+        size_lane(&lane(50.0, F, elements, vec![limit(LimitKind::InsertionLoss, 2.0), rl(16.0)]), Figures::Nyquist)
+            .unwrap();
     let budget = outcome.budget;
     let (low, high) = (budget.lowest.unwrap().0, budget.capacitance.unwrap().0);
-    assert_eq!(
-        (budget.verdict, budget.lowest_set_by),
-        (Verdict::Window, Some(LimitKind::ReturnLoss))
-    );
+    assert_eq!((budget.verdict, budget.lowest_set_by), (Verdict::Window, Some(LimitKind::ReturnLoss)));
     assert!(low > 0.0 && low < 2.0 * l / 2500.0 && high > low, "{low} {high}");
     assert!(budget.limits[0].holds_at_zero() && !budget.limits[1].holds_at_zero() && !budget.limits[1].holds_absent());
     for end in [low, high] {
         let s11 = Chain::new(&lane(
             50.0,
             F,
-            vec![
-                driver(50.0, 0.0),
-                series_l(l),
-                place(),
-                series_l(l),
-                receiver(50.0, 0.0),
-            ],
+            vec![driver(50.0, 0.0), series_l(l), place(), series_l(l), receiver(50.0, 0.0)],
             Vec::new(),
         ))
         .at(Hertz(F))
@@ -135,27 +99,15 @@ fn a_window() {
 
 #[test]
 fn unbounded_and_impossible() {
-    let plane = vec![
-        driver(50.0, 0.0),
-        place(),
-        Element::Plane,
-        shunt_c(0.1e-12),
-        receiver(50.0, 0.0),
-    ];
+    let plane = vec![driver(50.0, 0.0), place(), Element::Plane, shunt_c(0.1e-12), receiver(50.0, 0.0)];
     let inward = |level| size_lane(&lane(50.0, F, plane.clone(), vec![rl(level)]), Figures::Nyquist).unwrap();
     let free = inward(10.0);
-    assert_eq!(
-        (free.budget.verdict, free.budget.capacitance, free.at_budget),
-        (Verdict::Unbounded, None, None)
-    );
+    assert_eq!((free.budget.verdict, free.budget.capacitance, free.at_budget), (Verdict::Unbounded, None, None));
     assert_eq!(free.port_plane.to_string(), "at element 3, plane");
     let point = Chain::new(&lane(50.0, F, plane.clone(), Vec::new())).at(Hertz(F));
     assert!(point.s11.is_constant() && !point.s21.is_constant());
     let never = inward(40.0).budget;
-    assert_eq!(
-        (never.verdict, never.lowest, never.set_by),
-        (Verdict::Impossible, None, None)
-    );
+    assert_eq!((never.verdict, never.lowest, never.set_by), (Verdict::Impossible, None, None));
     assert!(!never.limits[0].holds_absent() && never.limits[0].absent.margin.unwrap() < 0.0);
     // The footprint alone breaks it.
     let pad = edit(bare(50.0, F, vec![rl(20.0)]), |p| p.pad = Farad(0.5e-12));
@@ -167,10 +119,7 @@ fn unbounded_and_impossible() {
 
 #[test]
 fn no_added_loss_allows_no_capacitance_but_zero() {
-    for bound in [
-        limit(LimitKind::AddedLoss, 0.0),
-        mask(LimitKind::AddedLoss, &[(0.0, 1e9), (0.0, F)]),
-    ] {
+    for bound in [limit(LimitKind::AddedLoss, 0.0), mask(LimitKind::AddedLoss, &[(0.0, 1e9), (0.0, F)])] {
         let elements = vec![
             driver(50.0, 0.0),
             lossy(50.0, 0.21, 3.4, 1e9, 0.0, 0.0),
@@ -178,13 +127,8 @@ fn no_added_loss_allows_no_capacitance_but_zero() {
             lossy(50.0, 0.033, 3.4, 1e9, 0.0, 0.0),
             receiver(50.0, 0.0),
         ];
-        let budget = size_lane(&lane(50.0, F, elements, vec![bound]), Figures::Nyquist)
-            .unwrap()
-            .budget;
-        assert_eq!(
-            (budget.verdict, budget.capacitance),
-            (Verdict::Bounded, Some(Farad(0.0)))
-        );
+        let budget = size_lane(&lane(50.0, F, elements, vec![bound]), Figures::Nyquist).unwrap().budget;
+        assert_eq!((budget.verdict, budget.capacitance), (Verdict::Bounded, Some(Farad(0.0))));
         assert_eq!(budget.set_by, Some(LimitKind::AddedLoss));
     }
 }
@@ -207,27 +151,12 @@ fn the_port_plane() {
     };
     let plug = || connector(0.1e-12, 0.2e-9);
     assert_eq!(plane_of(ends(vec![place(), plug()])), PortPlane::OuterEnd);
-    assert_eq!(
-        plane_of(ends(vec![plug(), series_r(1.0), plug(), place()])),
-        PortPlane::OutsideConnector(4)
-    );
-    assert_eq!(
-        plane_of(ends(vec![Element::Plane, plug(), place()])),
-        PortPlane::AtPlane(2)
-    );
-    assert_eq!(
-        PortPlane::OutsideConnector(3).to_string(),
-        "outside element 3, connector"
-    );
+    assert_eq!(plane_of(ends(vec![plug(), series_r(1.0), plug(), place()])), PortPlane::OutsideConnector(4));
+    assert_eq!(plane_of(ends(vec![Element::Plane, plug(), place()])), PortPlane::AtPlane(2));
+    assert_eq!(PortPlane::OutsideConnector(3).to_string(), "outside element 3, connector");
     assert_eq!(PortPlane::OuterEnd.to_string(), "outer end");
     // The outer pad is inside the outer end and outside every other plane.
-    let s11 = |middle| {
-        Chain::new(&lane(50.0, F, ends(middle), Vec::new()))
-            .at(Hertz(F))
-            .absent
-            .s11
-            .norm()
-    };
+    let s11 = |middle| Chain::new(&lane(50.0, F, ends(middle), Vec::new())).at(Hertz(F)).absent.s11.norm();
     assert!(s11(vec![place()]) > 0.07 && s11(vec![Element::Plane, place()]) < 1e-15);
 }
 
@@ -244,26 +173,13 @@ fn what_belongs_to_the_footprint() {
     });
     let bare = Chain::new(&lane).without_footprint();
     let branch = bare.branch();
-    assert_eq!(
-        (
-            branch.pad.0,
-            branch.inductance.0,
-            branch.resistance.0,
-            branch.stub_delay.0
-        ),
-        (0.0, 0.3e-9, 1.5, 0.0)
-    );
+    assert_eq!((branch.pad.0, branch.inductance.0, branch.resistance.0, branch.stub_delay.0), (0.0, 0.3e-9, 1.5, 0.0));
     assert!(bare.has_no_footprint() && !Chain::new(&lane).has_no_footprint());
 }
 
 #[test]
 fn an_overflow_is_a_fault_and_no_number() {
-    let elements = vec![
-        driver(50.0, 0.0),
-        lossy(50.0, 1e5, 4.0, 1e9, 1.0, 0.02),
-        place(),
-        receiver(50.0, 0.0),
-    ];
+    let elements = vec![driver(50.0, 0.0), lossy(50.0, 1e5, 4.0, 1e9, 1.0, 0.02), place(), receiver(50.0, 0.0)];
     let fault = size_lane(&lane(50.0, F, elements, vec![rl(10.0)]), Figures::Nyquist).unwrap_err();
     assert_eq!(fault, Fault::NotFinite(Hertz(F)));
     assert!(fault.to_string().starts_with("the path cannot be computed at 5 GHz"));

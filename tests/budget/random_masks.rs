@@ -53,24 +53,16 @@ fn the_budget_of_a_mask_is_where_a_dense_scan_breaks() {
         bounded += 1;
         let [(a, low), (b, high)] = points;
         let bound_at = outcome.budget.set_at.unwrap().0;
-        let dense = (0..=DENSE)
-            .map(|i| low * (high / low).powf(i as f64 / DENSE as f64))
-            .chain([bound_at]);
+        let dense = (0..=DENSE).map(|i| low * (high / low).powf(i as f64 / DENSE as f64)).chain([bound_at]);
         let level = |f: f64| a + (b - a) * (f / low).ln() / (high / low).ln();
         let cascades: Vec<_> = dense.map(|f| (level(f), Cascade::new(&lane, f))).collect();
         let inside = outcome.budget.lowest.unwrap().0.max(budget.0 * (1.0 - 1e-8));
         for c in [inside, 0.5 * (inside + outcome.budget.lowest.unwrap().0)] {
             let margin = least_margin(&cascades, kind, c);
-            assert!(
-                margin > -1e-9,
-                "{kind:?} broken by {margin} dB at {c} F below {budget:?} of {lane:?}"
-            );
+            assert!(margin > -1e-9, "{kind:?} broken by {margin} dB at {c} F below {budget:?} of {lane:?}");
         }
         let beyond = least_margin(&cascades, kind, budget.0 * (1.0 + 1e-7));
-        assert!(
-            beyond < 1e-11,
-            "{kind:?} still holds by {beyond} dB above {budget:?} of {lane:?}"
-        );
+        assert!(beyond < 1e-11, "{kind:?} still holds by {beyond} dB above {budget:?} of {lane:?}");
     }
     assert!(bounded >= 15, "{bounded}");
 }
@@ -94,10 +86,7 @@ fn a_frequency_more_never_enlarges_the_set() {
                 let within = |i: &&lanecap::budget::Interval| {
                     i.low <= interval.low * (1.0 + 1e-9) && interval.high * (1.0 - 1e-9) <= i.high
                 };
-                assert!(
-                    alone.intervals().iter().any(|i| within(&i)),
-                    "{interval:?} is not in {alone:?} at {point:?}"
-                );
+                assert!(alone.intervals().iter().any(|i| within(&i)), "{interval:?} is not in {alone:?} at {point:?}");
             }
         }
     }

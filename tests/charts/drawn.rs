@@ -80,14 +80,8 @@ fn check(document: &Document, frame: &Frame, curve: &Curve, what: &str) {
     // Samples of lines stand beside the frame.
     let within = |p: &&(f64, f64)| p.0 <= right + 0.1 && (top - 10.0..bottom + 10.0).contains(&p.1);
     for p in drawn.iter().flatten().filter(within) {
-        assert!(
-            p.0 >= left - 0.1 && p.1 >= top - 0.1 && p.1 <= bottom + 0.1,
-            "{what}: {p:?} beyond the frame"
-        );
-        let nearest = placed
-            .windows(2)
-            .map(|pair| distance(*p, pair[0], pair[1]))
-            .fold(f64::INFINITY, f64::min);
+        assert!(p.0 >= left - 0.1 && p.1 >= top - 0.1 && p.1 <= bottom + 0.1, "{what}: {p:?} beyond the frame");
+        let nearest = placed.windows(2).map(|pair| distance(*p, pair[0], pair[1])).fold(f64::INFINITY, f64::min);
         assert!(nearest < NEAR, "{what}: drawn {p:?} lies {nearest} from the curve");
     }
 }
@@ -120,9 +114,7 @@ fn a_broken_line_is_one_shape() {
     let data = data(&crowded(), Show::Loss);
     let svg = plot(&data).svg;
     let document = Document::parse(&svg).unwrap();
-    let broken = document
-        .descendants()
-        .filter(|node| node.attribute("stroke-dasharray") == Some("40 30"));
+    let broken = document.descendants().filter(|node| node.attribute("stroke-dasharray") == Some("40 30"));
     // The curve and the sample beside its name.
     assert_eq!(broken.count(), 2);
 }

@@ -20,18 +20,13 @@ fn feed(text: &str) -> Feed {
 /// The feeds of every sheet that can be read.
 fn fixtures() -> Vec<Feed> {
     let sheets = files("fixtures/sheets/ok", "lanes");
-    sheets
-        .iter()
-        .flat_map(|path| read_file(path).1.unwrap().feeds)
-        .collect()
+    sheets.iter().flat_map(|path| read_file(path).1.unwrap().feeds).collect()
 }
 
 fn drawn(feed: &Feed) -> (ChartData, BandMatch, FeedOutcome) {
     let outcome = size_feed(feed).unwrap();
     let data = feed_chart_data(feed, &outcome).unwrap();
-    let Picture::Match(found) = data.picture.clone() else {
-        panic!("{data:?}")
-    };
+    let Picture::Match(found) = data.picture.clone() else { panic!("{data:?}") };
     (data, found, outcome)
 }
 
@@ -103,22 +98,14 @@ fn each_limit_is_the_return_loss_it_asks_for() {
         ("mismatch_loss <= 0.5 dB", -10.0 * (1.0 - 10f64.powf(-0.05)).log10()),
     ] {
         let (_, found, _) = drawn(&direct(&format!("limit {limit}")));
-        let [line] = found.limits.as_slice() else {
-            panic!("{limit}")
-        };
+        let [line] = found.limits.as_slice() else { panic!("{limit}") };
         assert_eq!(line.label, limit);
         assert_eq!((line.points[0].0, line.points[1].0), (1.559e9, 1.61e9));
-        assert!(
-            line.points.iter().all(|(_, level)| (level - loss).abs() < 1e-9),
-            "{line:?}"
-        );
+        assert!(line.points.iter().all(|(_, level)| (level - loss).abs() < 1e-9), "{line:?}");
     }
     let (_, found, _) = drawn(&direct("limit return_loss >= 9 dB at 1559 MHz, 5 dB at 1610 MHz"));
     let line = &found.limits[0].points;
-    assert_eq!(
-        (line.first(), line.last().map(|p| p.1)),
-        (Some(&(1.559e9, 9.0)), Some(5.0))
-    );
+    assert_eq!((line.first(), line.last().map(|p| p.1)), (Some(&(1.559e9, 9.0)), Some(5.0)));
 }
 
 /// The worst of the band is that of the tables, and at the budget it lies on a limit.
@@ -177,10 +164,7 @@ const HOSTILE: [&str; 9] = [
 
 #[test]
 fn texts_keep_apart_on_every_feed() {
-    let mut feeds: Vec<Feed> = HOSTILE
-        .iter()
-        .map(|text| feed(&format!("feed \"hostile\" {{ {text} }}")))
-        .collect();
+    let mut feeds: Vec<Feed> = HOSTILE.iter().map(|text| feed(&format!("feed \"hostile\" {{ {text} }}"))).collect();
     feeds.extend(fixtures());
     let mut long = feeds[0].clone();
     long.name = "W漢🦀".repeat(80);
@@ -197,10 +181,7 @@ fn texts_keep_apart_on_every_feed() {
 /// The names of three minima close together: none has another's line through it.
 #[test]
 fn no_line_runs_through_a_name_above_the_frame() {
-    for (sheet, name) in [
-        ("demo", "clock antenna"),
-        ("positioning_antenna", "positioning antenna"),
-    ] {
+    for (sheet, name) in [("demo", "clock antenna"), ("positioning_antenna", "positioning antenna")] {
         let path = root().join(format!("fixtures/sheets/ok/{sheet}.lanes"));
         let feeds = read_file(&path).1.unwrap().feeds;
         let (data, ..) = drawn(feeds.iter().find(|feed| feed.name == name).unwrap());
@@ -209,15 +190,10 @@ fn no_line_runs_through_a_name_above_the_frame() {
         let paths = document.descendants().filter_map(|node| node.attribute("d"));
         let lines: Vec<Vec<(f64, f64)>> = paths.filter(|d| !d.ends_with('z')).flat_map(polylines).collect();
         // Uprights above the frame.
-        let above: Vec<_> = lines
-            .iter()
-            .filter(|line| line.iter().all(|p| p.1 < 92.1 && p.0 == line[0].0))
-            .collect();
+        let above: Vec<_> = lines.iter().filter(|line| line.iter().all(|p| p.1 < 92.1 && p.0 == line[0].0)).collect();
         let names = layout::texts(&document);
-        let names: Vec<_> = names
-            .iter()
-            .filter(|text| text.text.contains(" 1.5") && !text.text.starts_with("band"))
-            .collect();
+        let names: Vec<_> =
+            names.iter().filter(|text| text.text.contains(" 1.5") && !text.text.starts_with("band")).collect();
         assert_eq!((above.len(), names.len()), (3, 3), "{name}");
         for line in above {
             for text in &names {
@@ -262,16 +238,10 @@ fn limits_marks_and_states_are_named() {
     ] {
         assert!(texts.iter().any(|text| text == wanted), "{wanted:?} not in {texts:#?}");
     }
-    let fitted = found
-        .minima
-        .iter()
-        .find(|m| matches!(m.state, State::Fitted(_)))
-        .unwrap();
+    let fitted = found.minima.iter().find(|m| matches!(m.state, State::Fitted(_))).unwrap();
     let mark = format!("fitted {:.6}", fitted.at_hz * 1e-9);
     assert!(
-        texts
-            .iter()
-            .any(|text| text.starts_with(mark.trim_end_matches('0')) && text.ends_with("MHz)")),
+        texts.iter().any(|text| text.starts_with(mark.trim_end_matches('0')) && text.ends_with("MHz)")),
         "{mark} not in {texts:#?}"
     );
 }

@@ -61,22 +61,14 @@ pub(super) fn texts(document: &Document) -> Vec<Placed> {
 /// No text of the picture lies on another, none leaves it.
 pub(super) fn check_drawn(svg: &str, what: &str) {
     let document = Document::parse(svg).unwrap_or_else(|e| panic!("{e}: {svg}"));
-    let view: Vec<f64> = document
-        .root_element()
-        .attribute("viewBox")
-        .unwrap()
-        .split(' ')
-        .map(|n| n.parse().unwrap())
-        .collect();
+    let view: Vec<f64> =
+        document.root_element().attribute("viewBox").unwrap().split(' ').map(|n| n.parse().unwrap()).collect();
     let texts = texts(&document);
     assert!(texts.len() > 8, "{} texts", texts.len());
     assert!(texts.iter().all(|placed| !placed.text.is_empty()));
     for (i, a) in texts.iter().enumerate() {
         let [left, top, right, bottom] = a.area;
-        assert!(
-            left >= 0.0 && top >= 0.0 && right <= view[2] && bottom <= view[3],
-            "{what}: {a:?} leaves {view:?}"
-        );
+        assert!(left >= 0.0 && top >= 0.0 && right <= view[2] && bottom <= view[3], "{what}: {a:?} leaves {view:?}");
         for b in &texts[..i] {
             let apart = left >= b.area[2] || b.area[0] >= right || top >= b.area[3] || b.area[1] >= bottom;
             assert!(apart, "{what}: {a:?} lies on {b:?}");
@@ -121,11 +113,7 @@ fn texts_keep_apart_under_any_name() {
 fn texts_keep_apart_at_any_size() {
     use lanecap::model::LimitKind;
     for (z, nyquist) in [(1.0, 1e3), (50.0, 5e4), (50.0, 3e11), (1e5, 1e9)] {
-        let lane = bare(
-            z,
-            nyquist,
-            vec![limit(LimitKind::ReturnLoss, 12.0), limit(LimitKind::AddedLoss, 1e-6)],
-        );
+        let lane = bare(z, nyquist, vec![limit(LimitKind::ReturnLoss, 12.0), limit(LimitKind::AddedLoss, 1e-6)]);
         for lane in [with_fitted(lane.clone(), 0.1 / (z * nyquist)), lane] {
             Show::ALL.into_iter().for_each(|show| check(&lane, show));
         }

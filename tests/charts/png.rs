@@ -15,19 +15,10 @@ fn the_image_decodes_and_is_not_blank() {
         let height = if show == Show::Reflection { 1280 } else { 960 };
         assert_eq!((info.width, info.height), (1600, height));
         assert_eq!(info.color_type, png::ColorType::Rgb);
-        let dark = image
-            .chunks_exact(3)
-            .filter(|pixel| pixel.iter().all(|c| *c < 100))
-            .count();
-        let paper = image
-            .chunks_exact(3)
-            .filter(|pixel| pixel.iter().all(|c| *c == 255))
-            .count();
+        let dark = image.chunks_exact(3).filter(|pixel| pixel.iter().all(|c| *c < 100)).count();
+        let paper = image.chunks_exact(3).filter(|pixel| pixel.iter().all(|c| *c == 255)).count();
         assert!(dark > 2000 && paper > 100_000, "{show:?}: {dark} dark, {paper} white");
-        let blue = image
-            .chunks_exact(3)
-            .filter(|pixel| pixel[2] > pixel[0].saturating_add(60))
-            .count();
+        let blue = image.chunks_exact(3).filter(|pixel| pixel[2] > pixel[0].saturating_add(60)).count();
         assert!(blue > 500, "{show:?}: {blue} of the fitted line");
     }
 }

@@ -38,11 +38,7 @@ fn profile(lane: &lanecap::model::Lane) -> Profile {
 fn at(points: &[(f64, f64)], x: f64) -> f64 {
     let above = points.partition_point(|point| point.0 < x);
     let (a, b) = (points[above.max(1) - 1], points[above.min(points.len() - 1)]);
-    if b.0 == a.0 {
-        b.1
-    } else {
-        a.1 + (x - a.0) / (b.0 - a.0) * (b.1 - a.1)
-    }
+    if b.0 == a.0 { b.1 } else { a.1 + (x - a.0) / (b.0 - a.0) * (b.1 - a.1) }
 }
 
 fn of(curves: &[Curve], wanted: fn(&State) -> bool) -> &Curve {
@@ -92,18 +88,10 @@ fn the_inner_end_is_the_outer_one_of_the_mirrored_path() {
         Picture::Reflection(_, inner) => inner,
         other => panic!("{other:?}"),
     };
-    let limits = || {
-        vec![
-            limit(LimitKind::ReturnLoss, 12.0),
-            limit(LimitKind::ReturnLossInner, 9.0),
-        ]
-    };
+    let limits = || vec![limit(LimitKind::ReturnLoss, 12.0), limit(LimitKind::ReturnLossInner, 9.0)];
     let alone = with_fitted(bare(Z, NYQUIST, limits()), C);
     let found = inner(&alone);
-    assert_eq!(
-        (found.limits.len(), found.limits[0].label.as_str()),
-        (1, "return_loss_inner >= 9 dB")
-    );
+    assert_eq!((found.limits.len(), found.limits[0].label.as_str()), (1, "return_loss_inner >= 9 dB"));
     for (f, loss) in &of(&found.curves, |state| matches!(state, State::Fitted(_))).points {
         assert_relative_eq!(*loss, 10.0 * (1.0 + (PI * f * Z * C).powi(-2)).log10(), epsilon = 1e-9);
     }
@@ -177,11 +165,7 @@ fn a_margin_ends_where_the_budget_does() {
 fn a_mask_margin_is_that_of_its_worst_frequency() {
     // Flat: worst at its highest frequency, where the capacitance reflects most.
     let (bound, top) = (10.0, 3e9);
-    let lane = bare(
-        Z,
-        NYQUIST,
-        vec![mask(LimitKind::ReturnLoss, &[(bound, 1e8), (bound, top)])],
-    );
+    let lane = bare(Z, NYQUIST, vec![mask(LimitKind::ReturnLoss, &[(bound, 1e8), (bound, top)])]);
     for (c, m) in &sweep(&lane).margins[0].points {
         let rl = 10.0 * (1.0 + (PI * top * Z * c).powi(-2)).log10();
         assert_relative_eq!(*m, (rl - bound) / bound, epsilon = 1e-9);
@@ -190,12 +174,7 @@ fn a_mask_margin_is_that_of_its_worst_frequency() {
 
 #[test]
 fn margins_of_the_time_domain_change_sign_at_the_budget() {
-    for kind in [
-        LimitKind::WorstEyePenalty,
-        LimitKind::EyeHeight,
-        LimitKind::ImpedanceDip,
-        LimitKind::AddedRise,
-    ] {
+    for kind in [LimitKind::WorstEyePenalty, LimitKind::EyeHeight, LimitKind::ImpedanceDip, LimitKind::AddedRise] {
         let bound = match kind {
             LimitKind::WorstEyePenalty => 0.1,
             LimitKind::EyeHeight => 0.9,
@@ -206,19 +185,14 @@ fn margins_of_the_time_domain_change_sign_at_the_budget() {
         let end = sweep.allowed[0].1.unwrap();
         let points = &sweep.margins[0].points;
         assert!(points.len() > 20, "{kind:?}");
-        assert!(
-            at(points, 0.99 * end) > 0.0 && at(points, 1.01 * end) < 0.0,
-            "{kind:?}: {points:?}"
-        );
+        assert!(at(points, 0.99 * end) > 0.0 && at(points, 1.01 * end) < 0.0, "{kind:?}: {points:?}");
     }
 }
 
 #[test]
 fn an_eye_opens_as_far_as_its_height_says() {
     let lane = with_fitted(super::crowded(), 0.05e-12);
-    let Picture::Eye(eyes) = data(&lane, Show::Eye).picture else {
-        panic!()
-    };
+    let Picture::Eye(eyes) = data(&lane, Show::Eye).picture else { panic!() };
     assert_eq!(eyes.len(), 2);
     for eye in &eyes {
         let best = eye.phases.iter().find(|phase| phase.at_ui == 0.0).unwrap();
@@ -233,24 +207,14 @@ fn an_eye_opens_as_far_as_its_height_says() {
             upper > lower
         });
         assert!((open.count() as f64 / 64.0 - eye.width_ui).abs() < 2.5 / 64.0);
-        assert!(
-            eye.phases
-                .iter()
-                .all(|phase| phase.outer() >= best.main - best.interference)
-        );
+        assert!(eye.phases.iter().all(|phase| phase.outer() >= best.main - best.interference));
     }
 }
 
 // A line of impedance Z shows as Z for as long as its reflections take: twice its delay.
 #[test]
 fn a_profile_shows_each_lines_impedance_where_it_lies() {
-    let elements = vec![
-        driver(Z, 0.0),
-        trace(Z, 0.1, 4.0),
-        trace(75.0, 0.1, 4.0),
-        place(),
-        receiver(Z, 0.0),
-    ];
+    let elements = vec![driver(Z, 0.0), trace(Z, 0.1, 4.0), trace(75.0, 0.1, 4.0), place(), receiver(Z, 0.0)];
     let lane = lane(Z, 10e9, elements, vec![limit(LimitKind::ImpedanceDip, 30.0)]);
     let profile = profile(&lane);
     let absent = &of(&profile.curves, |state| matches!(state, State::Absent)).points;

@@ -8,9 +8,7 @@ use super::{crowded, data, fixtures};
 pub(super) fn texts(svg: &str) -> Vec<String> {
     let document = Document::parse(svg).unwrap();
     let texts = document.descendants().filter(|node| node.has_tag_name("text"));
-    texts
-        .map(|node| node.text().unwrap_or_default().trim().to_owned())
-        .collect()
+    texts.map(|node| node.text().unwrap_or_default().trim().to_owned()).collect()
 }
 
 #[track_caller]
@@ -62,21 +60,14 @@ fn axes_limits_and_marks_are_named() {
             "worst pattern",
         ],
     );
-    says(
-        Show::Impedance,
-        &["impedance [ohm]", "impedance_dip >= 70 ohm", "protector 7", "reference"],
-    );
+    says(Show::Impedance, &["impedance [ohm]", "impedance_dip >= 70 ohm", "protector 7", "reference"]);
     says(Show::Eye, &["phase from the best sampling instant [UI]"]);
 }
 
 #[test]
 fn the_penalty_at_nyquist_is_never_taken_for_a_measurement() {
     let svg = svg(&data(&crowded(), Show::Penalty));
-    assert!(
-        texts(&svg)
-            .iter()
-            .any(|text| text.contains("* fundamental at Nyquist, no eye measurement"))
-    );
+    assert!(texts(&svg).iter().any(|text| text.contains("* fundamental at Nyquist, no eye measurement")));
 }
 
 #[test]
@@ -94,17 +85,9 @@ fn names_are_text() {
     let svg = svg(&data(&lane, Show::Loss));
     let document = Document::parse(&svg).unwrap();
     let tags = ["svg", "title", "rect", "g", "text", "path"];
+    assert!(document.descendants().filter(|n| n.is_element()).all(|n| tags.contains(&n.tag_name().name())));
     assert!(
-        document
-            .descendants()
-            .filter(|n| n.is_element())
-            .all(|n| tags.contains(&n.tag_name().name()))
-    );
-    assert!(
-        document
-            .descendants()
-            .filter(|n| n.is_element())
-            .all(|n| n.attributes().all(|a| !a.name().starts_with("on")))
+        document.descendants().filter(|n| n.is_element()).all(|n| n.attributes().all(|a| !a.name().starts_with("on")))
     );
     let heading = format!("<script>alert(1)</script>\"&'{}", "U+202EU+0000U+001B: insertion loss");
     assert!(texts(&svg).contains(&heading), "{:?}", texts(&svg)[0]);
@@ -122,10 +105,7 @@ fn a_name_cannot_change_colours() {
 fn several_fit_into_one_page() {
     for show in Show::ALL {
         let svg = svg(&data(&crowded(), show));
-        assert!(
-            !svg.contains(" id=") && !svg.contains("url(") && !svg.contains("href"),
-            "{show:?}"
-        );
+        assert!(!svg.contains(" id=") && !svg.contains("url(") && !svg.contains("href"), "{show:?}");
         assert!(svg.contains("currentColor") && svg.contains("class=\"paper\""));
         assert!(svg.len() < 25_000, "{show:?}: {} bytes", svg.len());
     }

@@ -47,10 +47,7 @@ fn help_and_version_are_results() {
 fn every_shell_gets_completions() {
     for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
         let (status, out, _) = run(&["completions", shell]);
-        assert!(
-            status == 0 && out.contains("lanecap") && out.contains("starter"),
-            "{shell}"
-        );
+        assert!(status == 0 && out.contains("lanecap") && out.contains("starter"), "{shell}");
     }
 }
 
@@ -58,14 +55,7 @@ fn every_shell_gets_completions() {
 fn the_manual_describes_every_option() {
     let (status, out, _) = run(&["manual"]);
     assert_eq!(status, 0);
-    for word in [
-        ".TH lanecap 1",
-        ".SH \"SIZE\"",
-        "\\-\\-fitted",
-        "\\-\\-demo",
-        "\\-\\-line",
-        "Exit status",
-    ] {
+    for word in [".TH lanecap 1", ".SH \"SIZE\"", "\\-\\-fitted", "\\-\\-demo", "\\-\\-line", "Exit status"] {
         assert!(out.contains(word), "no {word} in\n{out}");
     }
 }
@@ -75,15 +65,8 @@ fn the_starter_explains_each_of_its_lines() {
     let (status, out, _) = run(&["starter"]);
     assert_eq!(status, 0);
     let mut stated = 0;
-    for line in out
-        .lines()
-        .map(str::trim)
-        .filter(|line| !line.is_empty() && *line != "}")
-    {
-        assert!(
-            line.contains('#') || line == "lane \"camera link\" {",
-            "no comment: {line}"
-        );
+    for line in out.lines().map(str::trim).filter(|line| !line.is_empty() && *line != "}") {
+        assert!(line.contains('#') || line == "lane \"camera link\" {", "no comment: {line}");
         assert!(line.chars().count() < 130, "{line}");
         stated += usize::from(!line.starts_with('#'));
     }
@@ -109,22 +92,14 @@ fn a_reader_that_leaves_is_no_error() {
             .expect("a run");
         drop(child.stdout.take());
         let output = child.wait_with_output().expect("an end");
-        assert_eq!(
-            output.status.code(),
-            Some(0),
-            "{args:?}: {}",
-            String::from_utf8_lossy(&output.stderr)
-        );
+        assert_eq!(output.status.code(), Some(0), "{args:?}: {}", String::from_utf8_lossy(&output.stderr));
         assert!(output.stderr.is_empty(), "{args:?}");
     }
 }
 
 #[test]
 fn outcomes_have_their_status() {
-    assert_eq!(
-        [Outcome::Holds, Outcome::Breaks, Outcome::Failed].map(Outcome::status),
-        [0, 1, 2]
-    );
+    assert_eq!([Outcome::Holds, Outcome::Breaks, Outcome::Failed].map(Outcome::status), [0, 1, 2]);
 }
 
 #[test]
@@ -162,10 +137,7 @@ fn capacitances_are_read_with_their_unit() {
         let said = capacitance(text).expect_err(text);
         assert!(said.contains(why), "{text}: {said}");
         // Every message says how to write it instead.
-        assert!(
-            said.contains("e.g. 0.3pF") || said.contains("did you mean"),
-            "{text}: {said}"
-        );
+        assert!(said.contains("e.g. 0.3pF") || said.contains("did you mean"), "{text}: {said}");
     }
 }
 
@@ -179,8 +151,5 @@ fn lines_are_chosen_by_name() {
     assert_eq!(failure.message, "the sheet has no line \"camera lnk\"");
     assert_eq!(failure.help.as_deref(), Some("did you mean --line \"camera link\"?"));
     let failure = pick(&["zebra crossing"]).expect_err("no such line");
-    assert_eq!(
-        failure.help.as_deref(),
-        Some("its lines are \"camera link\", \"uplink\", \"clock\"")
-    );
+    assert_eq!(failure.help.as_deref(), Some("its lines are \"camera link\", \"uplink\", \"clock\""));
 }

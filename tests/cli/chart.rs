@@ -14,16 +14,7 @@ fn the_extension_chooses_the_form() {
     let folder = tempfile::tempdir().unwrap();
     for (name, start) in [("a.svg", &b"<svg "[..]), ("b.PNG", b"\x89PNG\r\n")] {
         let path = folder.path().join(name);
-        let args = [
-            "chart",
-            "--demo",
-            "--show",
-            "penalty",
-            "--line",
-            "mast link",
-            "-o",
-            path.to_str().unwrap(),
-        ];
+        let args = ["chart", "--demo", "--show", "penalty", "--line", "mast link", "-o", path.to_str().unwrap()];
         assert_eq!(run(&args), (0, String::new(), String::new()));
         assert!(std::fs::read(&path).unwrap().starts_with(start), "{name}");
     }
@@ -36,10 +27,7 @@ fn other_extensions_are_refused_before_anything_is_read() {
         let path = folder.path().join(name);
         let (status, _, err) = run(&["chart", "no such sheet", "--show", "eye", "-o", path.to_str().unwrap()]);
         assert_eq!(status, 2);
-        assert_eq!(
-            err,
-            "error: a chart is a .svg or .png file\n  = help: give -o a name that ends in .svg or .png\n"
-        );
+        assert_eq!(err, "error: a chart is a .svg or .png file\n  = help: give -o a name that ends in .svg or .png\n");
         assert!(!path.exists());
     }
 }
@@ -48,43 +36,20 @@ fn other_extensions_are_refused_before_anything_is_read() {
 fn one_line_is_drawn() {
     let (status, _, err) = run(&["chart", "--demo", "--show", "eye"]);
     assert_eq!(status, 2);
-    assert!(
-        err.contains("the sheet has more than one line") && err.contains("e.g. --line \"camera link\""),
-        "{err}"
-    );
+    assert!(err.contains("the sheet has more than one line") && err.contains("e.g. --line \"camera link\""), "{err}");
     let (status, ..) = run(&["chart", "--demo", "--show", "eye", "--line", "camera"]);
     assert_eq!(status, 2);
 }
 
 #[test]
 fn another_capacitance_can_be_drawn() {
-    let (status, out, _) = run(&[
-        "chart",
-        "--demo",
-        "--show",
-        "loss",
-        "--line",
-        "camera link",
-        "--fitted",
-        "0.25pF",
-    ]);
+    let (status, out, _) = run(&["chart", "--demo", "--show", "loss", "--line", "camera link", "--fitted", "0.25pF"]);
     assert!(status == 0 && out.contains("fitted 0.25 pF"));
 }
 
 #[test]
 fn a_device_takes_svg() {
-    lanecap(&[
-        "chart",
-        "--demo",
-        "--show",
-        "loss",
-        "--line",
-        "camera link",
-        "-o",
-        "/dev/stdout",
-    ])
-    .assert()
-    .success();
+    lanecap(&["chart", "--demo", "--show", "loss", "--line", "camera link", "-o", "/dev/stdout"]).assert().success();
 }
 
 fn sheet(name: &str) -> String {
@@ -96,10 +61,7 @@ fn sheet(name: &str) -> String {
 fn the_only_feed_needs_no_name() {
     let (status, out, err) = run(&["chart", &sheet("antenna_feed.lanes"), "--show", "match"]);
     assert_eq!((status, err.as_str()), (0, ""));
-    assert!(
-        out.contains("<title>navigation antenna: match over the band</title>"),
-        "{out}"
-    );
+    assert!(out.contains("<title>navigation antenna: match over the band</title>"), "{out}");
     let (status, _, err) = run(&["chart", &sheet("positioning_antenna.lanes"), "--show", "match"]);
     assert_eq!(status, 2);
     assert!(err.contains("e.g. --line \"positioning antenna\""), "{err}");
@@ -109,26 +71,10 @@ fn the_only_feed_needs_no_name() {
 fn a_picture_the_line_does_not_have_is_refused() {
     let demo = ["chart", "--demo", "--line"];
     for (line, show, said) in [
-        (
-            "clock antenna",
-            "eye",
-            "drawn of lanes, and this line is an antenna feed",
-        ),
-        (
-            "camera link",
-            "match",
-            "drawn of antenna feeds, and this line is a lane",
-        ),
-        (
-            "service wires",
-            "match",
-            "charts are drawn of lanes and antenna feeds; this line is neither",
-        ),
-        (
-            "supply pin",
-            "eye",
-            "charts are drawn of lanes and antenna feeds; this line is neither",
-        ),
+        ("clock antenna", "eye", "drawn of lanes, and this line is an antenna feed"),
+        ("camera link", "match", "drawn of antenna feeds, and this line is a lane"),
+        ("service wires", "match", "charts are drawn of lanes and antenna feeds; this line is neither"),
+        ("supply pin", "eye", "charts are drawn of lanes and antenna feeds; this line is neither"),
     ] {
         let (status, out, err) = run(&[&demo[..], &[line, "--show", show]].concat());
         assert_eq!((status, out.as_str()), (2, ""), "{line}");
@@ -136,10 +82,7 @@ fn a_picture_the_line_does_not_have_is_refused() {
     }
     let (status, out, err) = run(&["chart", &sheet("antenna_feed.lanes"), "--show", "eye"]);
     assert_eq!((status, out.as_str()), (2, ""));
-    assert!(
-        err.contains("drawn of lanes, and this line is an antenna feed") && err.contains("--show match"),
-        "{err}"
-    );
+    assert!(err.contains("drawn of lanes, and this line is an antenna feed") && err.contains("--show match"), "{err}");
 }
 
 /// DejaVu Sans has Latin, Greek and Cyrillic letters, no CJK and few emoji.

@@ -8,10 +8,7 @@ use lanecap::cli::{SheetArgs, read_include, read_sheet};
 use lanecap::sheet::MAX_BYTES;
 
 fn sheet(path: &Path) -> SheetArgs {
-    SheetArgs {
-        sheet: Some(path.to_owned()),
-        demo: false,
-    }
+    SheetArgs { sheet: Some(path.to_owned()), demo: false }
 }
 
 #[test]
@@ -36,10 +33,7 @@ fn the_largest_sheet_is_still_read() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("large.lanes");
     fs::write(&path, vec![b'#'; MAX_BYTES]).expect("a file");
-    assert_eq!(
-        read_sheet(&sheet(&path)).map(|read| read.file.bytes.len()),
-        Ok(MAX_BYTES)
-    );
+    assert_eq!(read_sheet(&sheet(&path)).map(|read| read.file.bytes.len()), Ok(MAX_BYTES));
     fs::write(&path, vec![b'#'; MAX_BYTES + 1]).expect("a file");
     assert!(read_sheet(&sheet(&path)).is_err_and(|why| why.ends_with("it is larger than 16 MiB")));
 }
@@ -65,10 +59,7 @@ fn bytes_that_are_no_text_have_a_place() {
     let (status, out, err) = run_with(lanecap(&["check", "-", "-o", path.to_str().expect("UTF-8")]).write_stdin(bad));
     assert_eq!((status, out.as_str(), err.as_str()), (2, "", ""));
     let found = fs::read_to_string(path).expect("the file");
-    assert!(
-        found.contains("┌─ -:2:6") && found.ends_with("\n-: 1 error, no warnings\n"),
-        "{found}"
-    );
+    assert!(found.contains("┌─ -:2:6") && found.ends_with("\n-: 1 error, no warnings\n"), "{found}");
 }
 
 #[test]

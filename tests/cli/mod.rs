@@ -22,9 +22,5 @@ fn run(args: &[&str]) -> (i32, String, String) {
 fn run_with(command: &mut Command) -> (i32, String, String) {
     let output = command.output().expect("a run");
     let text = |bytes| String::from_utf8(bytes).expect("UTF-8");
-    (
-        output.status.code().unwrap_or(-1),
-        text(output.stdout),
-        text(output.stderr),
-    )
+    (output.status.code().unwrap_or(-1), text(output.stdout), text(output.stderr))
 }

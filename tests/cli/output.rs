@@ -52,10 +52,7 @@ fn an_existing_file_keeps_its_permissions_and_its_links() {
     assert_eq!(starter(&link).0, 0);
     assert!(fs::symlink_metadata(&link).expect("the link").is_symlink());
     assert!(fs::read_to_string(&path).expect("the file").contains("lane "));
-    assert_eq!(
-        fs::metadata(&path).expect("the file").permissions().mode() & 0o777,
-        0o640
-    );
+    assert_eq!(fs::metadata(&path).expect("the file").permissions().mode() & 0o777, 0o640);
     // A link to a file that is not there yet.
     let ahead = folder.path().join("ahead");
     symlink("later.lanes", &ahead).expect("a link");
@@ -113,10 +110,7 @@ fn the_sheet_itself_is_not_replaced() {
     symlink(&path, &link).expect("a link");
     let (status, out, err) = run(&["check", name(&path), "-o", name(&link)]);
     assert_eq!((status, out.as_str()), (2, ""));
-    assert!(
-        err.contains("it is the sheet itself\n  = help: give another file after -o"),
-        "{err}"
-    );
+    assert!(err.contains("it is the sheet itself\n  = help: give another file after -o"), "{err}");
     assert_eq!(fs::read(&path).expect("the sheet"), b"\xff");
     let other = [folder.path().join("other").to_string_lossy().into_owned()];
     assert!(Output::open(Some(&path)).expect("the output").spare(&other).is_ok());
@@ -128,16 +122,10 @@ fn pipes_and_devices_are_written_directly() {
     let (status, out, _) = starter(Path::new("/dev/stdout"));
     assert!(status == 0 && out.contains("lane \"camera link\""), "{out}");
     let (status, out, err) = starter(Path::new("/dev/stderr"));
-    assert!(
-        status == 0 && out.is_empty() && err.contains("lane \"camera link\""),
-        "{err}"
-    );
+    assert!(status == 0 && out.is_empty() && err.contains("lane \"camera link\""), "{err}");
     let folder = tempfile::tempdir().expect("a folder");
     let pipe = folder.path().join("pipe");
-    let made = std::process::Command::new("mkfifo")
-        .arg(&pipe)
-        .status()
-        .expect("mkfifo");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status().expect("mkfifo");
     assert!(made.success());
     let reader = {
         let pipe = pipe.clone();
@@ -151,10 +139,7 @@ fn pipes_and_devices_are_written_directly() {
 #[test]
 fn a_full_standard_output_is_an_error() {
     for args in [&["starter"][..], &["manual"], &["--help"]] {
-        let full = fs::OpenOptions::new()
-            .write(true)
-            .open("/dev/full")
-            .expect("the device");
+        let full = fs::OpenOptions::new().write(true).open("/dev/full").expect("the device");
         let output = std::process::Command::new(lanecap(&[]).get_program())
             .args(args)
             .stdout(Stdio::from(full))
@@ -162,9 +147,6 @@ fn a_full_standard_output_is_an_error() {
             .expect("a run");
         let err = String::from_utf8_lossy(&output.stderr);
         assert_eq!(output.status.code(), Some(2), "{args:?}");
-        assert!(
-            err.starts_with("error: cannot write standard output: "),
-            "{args:?}: {err}"
-        );
+        assert!(err.starts_with("error: cannot write standard output: "), "{args:?}: {err}");
     }
 }

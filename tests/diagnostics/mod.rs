@@ -36,28 +36,16 @@ fn a_word_in_the_place_of_a_value_is_told_what_belongs_there() {
     let told = |message: &str, help: &str| vec![(message.to_owned(), Some(help.to_owned()))];
     assert_eq!(
         cures("reference fifty"),
-        told(
-            "expected a resistance after `reference`, but found the word `fifty`",
-            "e.g. `reference 50 ohm`"
-        )
+        told("expected a resistance after `reference`, but found the word `fifty`", "e.g. `reference 50 ohm`")
     );
-    assert_eq!(
-        cures("reference"),
-        told("`reference` needs a resistance", "e.g. `reference 50 ohm`")
-    );
+    assert_eq!(cures("reference"), told("`reference` needs a resistance", "e.g. `reference 50 ohm`"));
     assert_eq!(
         cures("reference diferential 50 ohm"),
-        told(
-            "unknown word `diferential` in a `reference` line",
-            "did you mean `differential`?"
-        )
+        told("unknown word `diferential` in a `reference` line", "did you mean `differential`?")
     );
     assert_eq!(
         cures("reference 50 ohm; count two"),
-        told(
-            "expected a number without a unit after `count`, but found the word `two`",
-            "e.g. `count 2`"
-        )
+        told("expected a number without a unit after `count`, but found the word `two`", "e.g. `count 2`")
     );
 }
 
@@ -100,15 +88,7 @@ fn warnings_name_what_is_likely_mistaken() {
                 connector 2 pF 3 nH\nprotector\nplane\nreceiver 90 ohm\n} }";
     let port = read_text(text).1.unwrap();
     let codes: Vec<_> = port.lanes[0].warnings.iter().map(|note| note.code).collect();
-    assert_eq!(
-        codes,
-        [
-            "half-reference",
-            "edge-beyond-nyquist",
-            "lumped-validity",
-            "plane-inside"
-        ]
-    );
+    assert_eq!(codes, ["half-reference", "edge-beyond-nyquist", "lumped-validity", "plane-inside"]);
     let codes: Vec<_> = port.lanes[0].defaults.iter().map(|note| note.code).collect();
     assert_eq!(codes, ["default-modulation", "default-limits"]);
 }

@@ -72,9 +72,7 @@ fn replace_number(line: &mut String, random: &mut Random) {
         return;
     }
     let start = *random.pick(&starts);
-    let length = line[start..]
-        .find(|c: char| !c.is_ascii_digit() && c != '.')
-        .unwrap_or(line.len() - start);
+    let length = line[start..].find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(line.len() - start);
     line.replace_range(start..start + length, random.pick::<&str>(&EXTREMES));
 }
 
@@ -89,10 +87,8 @@ fn flip(line: &mut String, random: &mut Random) {
 
 #[test]
 fn broken_sheets_end_in_a_message_or_a_result() {
-    let sheets: Vec<String> = files("fixtures/sheets/ok", "lanes")
-        .iter()
-        .map(|path| std::fs::read_to_string(path).unwrap())
-        .collect();
+    let sheets: Vec<String> =
+        files("fixtures/sheets/ok", "lanes").iter().map(|path| std::fs::read_to_string(path).unwrap()).collect();
     let begun = Instant::now();
     let (mut refused, mut computed) = (0, 0);
     for seed in 0..SHEETS {
@@ -104,11 +100,7 @@ fn broken_sheets_end_in_a_message_or_a_result() {
             Ok(port) => {
                 let all: Vec<usize> = (0..port.names().len()).collect();
                 // The time domain takes longer: of some sheets only.
-                let figures = if seed % TIMED == 0 {
-                    Figures::All
-                } else {
-                    Figures::Nyquist
-                };
+                let figures = if seed % TIMED == 0 { Figures::All } else { Figures::Nyquist };
                 match size(&port, &all, figures, &gathered.sources, &|| ()) {
                     Ok(report) => {
                         computed += 1;
@@ -120,19 +112,11 @@ fn broken_sheets_end_in_a_message_or_a_result() {
             }
             Err(errors) => {
                 assert!(!errors.is_empty() && errors.len() <= MAX_ERRORS, "seed {seed}");
-                assert!(
-                    errors
-                        .iter()
-                        .all(|e| !e.message.is_empty() && !e.message.contains("NaN")),
-                    "seed {seed}"
-                );
+                assert!(errors.iter().all(|e| !e.message.is_empty() && !e.message.contains("NaN")), "seed {seed}");
                 refused += 1;
             }
         }
         assert!(begun.elapsed() < HANG * 10, "seed {seed}");
     }
-    assert!(
-        refused > SHEETS / 10 && computed > SHEETS / 10,
-        "{refused} refused, {computed} computed"
-    );
+    assert!(refused > SHEETS / 10 && computed > SHEETS / 10, "{refused} refused, {computed} computed");
 }

@@ -14,12 +14,8 @@ const END: &str = "<!-- /words -->";
 fn the_word_table_is_the_schema() {
     let path = root().join("docs/sheet.md");
     let text = std::fs::read_to_string(&path).unwrap();
-    let (before, rest) = text
-        .split_once(BEGIN)
-        .expect("docs/sheet.md has the mark where the words begin");
-    let (table, after) = rest
-        .split_once(END)
-        .expect("docs/sheet.md has the mark where the words end");
+    let (before, rest) = text.split_once(BEGIN).expect("docs/sheet.md has the mark where the words begin");
+    let (table, after) = rest.split_once(END).expect("docs/sheet.md has the mark where the words end");
     let wanted = format!("\n{}\n", word_table().trim());
     if table == wanted {
         return;

@@ -32,8 +32,5 @@ fn the_pictures_are_what_the_tool_draws() {
             stale.push(name);
         }
     }
-    assert!(
-        stale.is_empty(),
-        "{stale:?}: run UPDATE_DOCS=1 cargo test docs, and look at them"
-    );
+    assert!(stale.is_empty(), "{stale:?}: run UPDATE_DOCS=1 cargo test docs, and look at them");
 }

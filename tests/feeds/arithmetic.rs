@@ -52,11 +52,7 @@ fn a_capacitance_across_a_matched_feed() {
         assert!((metrics.return_loss().unwrap() - rl).abs() < 6e-5);
         assert!((metrics.mismatch_loss().unwrap() - ml).abs() < 6e-6);
         // Nothing on the way takes power.
-        assert_relative_eq!(
-            metrics.transducer_loss.unwrap(),
-            metrics.mismatch_loss().unwrap(),
-            max_relative = 1e-9
-        );
+        assert_relative_eq!(metrics.transducer_loss.unwrap(), metrics.mismatch_loss().unwrap(), max_relative = 1e-9);
         assert_eq!(outcome.absent.return_loss(), None);
         assert_eq!(outcome.budget.verdict, Verdict::Unbounded);
     }
@@ -67,12 +63,9 @@ fn a_capacitance_across_a_matched_feed() {
 /// source). For Q = 10 and s = 2 the edges are 0.96526947 f0 and 1.03598014 f0.
 #[test]
 fn a_resonance_fills_its_band_and_no_more() {
-    for (q, s, width) in [
-        (10.0, 2.0, 0.070_710_7),
-        (10.0, 3.0, 0.115_470_1),
-        (20.0, 2.0, 0.035_355_3),
-        (5.0, 2.0, 0.141_421_4),
-    ] {
+    for (q, s, width) in
+        [(10.0, 2.0, 0.070_710_7), (10.0, 3.0, 0.115_470_1), (20.0, 2.0, 0.035_355_3), (5.0, 2.0, 0.141_421_4)]
+    {
         let half: f64 = 0.5 * width;
         let (low, high) = ((1.0 + half * half).sqrt() - half, (1.0 + half * half).sqrt() + half);
         if (q, s) == (10.0, 2.0) {
@@ -109,11 +102,7 @@ fn the_band_is_bound_at_its_upper_end() {
 fn no_match_beats_bode_and_fano() {
     let elements = |place| vec![resistive(50.0), place, radio(0.0)];
     let band = (1e9, 6e9);
-    let bound = |place| {
-        size_feed(&fitted(feed(band, elements(place), vec![]), 0.9e-12))
-            .unwrap()
-            .bode_fano
-    };
+    let bound = |place| size_feed(&fitted(feed(band, elements(place), vec![]), 0.9e-12)).unwrap().bode_fano;
     let mut padded = protector();
     padded.pad.0 = 0.1e-12;
     let element = |p| lanecap::model::Element::Protector(p);
@@ -124,10 +113,7 @@ fn no_match_beats_bode_and_fano() {
     padded.inductance.0 = 1e-10;
     assert_eq!(bound(element(padded)), None);
     let away = vec![resistive(50.0), trace(50.0, 1e-3, 4.0), place(), radio(0.0)];
-    assert_eq!(
-        size_feed(&fitted(feed(band, away, vec![]), 1e-12)).unwrap().bode_fano,
-        None
-    );
+    assert_eq!(size_feed(&fitted(feed(band, away, vec![]), 1e-12)).unwrap().bode_fano, None);
     // A parallel resonance brings Q/(2π f0 R) of its own.
     let own = vec![parallel(3.5e9, 50.0, 2.0), place(), radio(0.0)];
     let total = 1e-12 + 2.0 / (2.0 * std::f64::consts::PI * 3.5e9 * 50.0);

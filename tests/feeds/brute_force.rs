@@ -47,14 +47,8 @@ fn the_budget_is_where_the_worst_of_the_band_meets_the_bound() {
         };
         bounded += 1;
         let lowest = budget.lowest.unwrap().0;
-        assert!(
-            worst(&feed, Some(c.0), None) <= most * (1.0 + 1e-9),
-            "{kind:?} {feed:?}"
-        );
-        assert!(
-            worst(&feed, Some(0.5 * (c.0 + lowest)), None) <= most * (1.0 + 1e-9),
-            "{feed:?}"
-        );
+        assert!(worst(&feed, Some(c.0), None) <= most * (1.0 + 1e-9), "{kind:?} {feed:?}");
+        assert!(worst(&feed, Some(0.5 * (c.0 + lowest)), None) <= most * (1.0 + 1e-9), "{feed:?}");
         let at = budget.set_at.unwrap().0;
         let beyond = gamma(&feed, at, Some(c.0 * (1.0 + 1e-6)), None).norm();
         assert!(beyond > most * (1.0 - 1e-12), "{beyond} {most} {kind:?} {feed:?}");

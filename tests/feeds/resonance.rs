@@ -16,12 +16,7 @@ use crate::support::random::Random;
 fn a_capacitance_across_a_parallel_resonance() {
     let own = 10.0 / (2.0 * PI * 2.45e9 * 50.0);
     assert!((own - 12.992240e-12).abs() < 5e-19);
-    for (c, shifted) in [
-        (0.1e-12, 2.440625e9),
-        (0.3e-12, 2.422195e9),
-        (0.5e-12, 2.404175e9),
-        (1.0e-12, 2.360829e9),
-    ] {
+    for (c, shifted) in [(0.1e-12, 2.440625e9), (0.3e-12, 2.422195e9), (0.5e-12, 2.404175e9), (1.0e-12, 2.360829e9)] {
         let elements = vec![parallel(2.45e9, 50.0, 10.0), place(), radio(0.0)];
         let outcome = size_feed(&fitted(feed((2.4e9, 2.5e9), elements, vec![]), c)).unwrap();
         assert_relative_eq!(outcome.resonance.unwrap().0, 2.45e9, max_relative = 1e-11);
@@ -97,23 +92,14 @@ fn the_minimum_is_followed_and_never_jumps() {
         let outcome = size_feed(&feed).unwrap();
         let value = |f: f64, c: Option<f64>| gamma(&feed, f, c, None).norm();
         let step = own.frequency.0 / own.quality / 400.0;
-        let grid: Vec<f64> = (0..)
-            .map(|i| low + step * f64::from(i))
-            .take_while(|f| *f < high)
-            .collect();
-        let deepest = *grid
-            .iter()
-            .min_by(|a, b| value(**a, None).total_cmp(&value(**b, None)))
-            .unwrap();
+        let grid: Vec<f64> = (0..).map(|i| low + step * f64::from(i)).take_while(|f| *f < high).collect();
+        let deepest = *grid.iter().min_by(|a, b| value(**a, None).total_cmp(&value(**b, None))).unwrap();
         if deepest < low + 2.0 * step || deepest > high - 2.0 * step {
             assert_eq!(outcome.resonance, None);
             continue;
         }
         let absent = least_near(deepest, step, |f| value(f, None));
-        assert!(
-            (outcome.resonance.unwrap().0 - absent).abs() < 1e-4 * step,
-            "{absent} {outcome:?} {feed:?}"
-        );
+        assert!((outcome.resonance.unwrap().0 - absent).abs() < 1e-4 * step, "{absent} {outcome:?} {feed:?}");
         // Downhill on the grid for each of many small steps of C.
         let mut at = grid.iter().position(|f| *f >= absent).unwrap();
         let mut jump = 0;

@@ -25,10 +25,7 @@ fn a_feed_and_its_defaults() {
     assert!(matches!(feed.path.antenna(), Some(Antenna::Series(r)) if r.frequency.0 == 1.5e9 && r.quality == 3.0));
     // A line without a stated loss has its reference in the middle of the band.
     assert!(matches!(&feed.path.elements[1].element, Element::Line(l) if l.loss.reference.0 == 1.5e9));
-    assert_eq!(
-        (feed.limits[0].kind, &feed.limits[0].bound),
-        (LimitKind::ReturnLoss, &Bound::Level(10.0))
-    );
+    assert_eq!((feed.limits[0].kind, &feed.limits[0].bound), (LimitKind::ReturnLoss, &Bound::Level(10.0)));
     let notes: Vec<_> = feed.defaults.iter().map(|n| n.code).collect();
     assert_eq!(notes, ["default-permittivity", "default-limits"]);
     assert!(feed.defaults[1].text.contains("common practice, no source"));
@@ -63,30 +60,15 @@ fn ends_of_the_other_kind_and_in_the_wrong_place() {
         ["misplaced-word: `driver` does not belong in the path of a feed"]
     );
     let lane = "lane \"a\" { rate 5 Gb/s nrz; reference 50 ohm\npath { antenna 50 ohm; protector; receiver 50 ohm } }";
-    assert_eq!(
-        codes(lane),
-        ["misplaced-word: `antenna` does not belong in the path of a lane"]
-    );
-    assert_eq!(
-        path("protector; radio 50 ohm"),
-        ["path-ends: the path of feed \"a\" has no antenna"]
-    );
-    assert_eq!(
-        path("antenna 50 ohm; protector"),
-        ["path-ends: the path of feed \"a\" has no radio"]
-    );
-    assert_eq!(
-        path("radio 50 ohm; protector; antenna 50 ohm"),
-        ["path-ends: the antenna stands at the wrong end"]
-    );
+    assert_eq!(codes(lane), ["misplaced-word: `antenna` does not belong in the path of a lane"]);
+    assert_eq!(path("protector; radio 50 ohm"), ["path-ends: the path of feed \"a\" has no antenna"]);
+    assert_eq!(path("antenna 50 ohm; protector"), ["path-ends: the path of feed \"a\" has no radio"]);
+    assert_eq!(path("radio 50 ohm; protector; antenna 50 ohm"), ["path-ends: the antenna stands at the wrong end"]);
     assert_eq!(
         path("connector 0.1 pF; antenna 50 ohm; protector; radio 50 ohm"),
         ["path-ends: the antenna stands between other elements"]
     );
-    assert_eq!(
-        path("antenna 50 ohm; radio 50 ohm"),
-        ["no-protector: the path of feed \"a\" has no protector"]
-    );
+    assert_eq!(path("antenna 50 ohm; radio 50 ohm"), ["no-protector: the path of feed \"a\" has no protector"]);
 }
 
 #[test]
@@ -94,15 +76,9 @@ fn what_an_antenna_may_be() {
     let antenna = |words: &str| codes(&with_path(&format!("antenna {words}; protector; radio 50 ohm")));
     assert!(antenna("50 ohm").is_empty());
     assert_eq!(antenna(""), ["missing-argument: `antenna` does not say which antenna"]);
-    assert_eq!(
-        antenna("parallel 1 GHz 50 ohm"),
-        ["missing-argument: a resonator needs its `q`"]
-    );
+    assert_eq!(antenna("parallel 1 GHz 50 ohm"), ["missing-argument: a resonator needs its `q`"]);
     assert_eq!(antenna("50 ohm q 3"), ["extra-argument: only a resonator has a `q`"]);
-    assert_eq!(
-        antenna("50 ohm parallel 1 GHz 50 ohm q 3"),
-        ["two-alternatives: `antenna` takes only one of these"]
-    );
+    assert_eq!(antenna("50 ohm parallel 1 GHz 50 ohm q 3"), ["two-alternatives: `antenna` takes only one of these"]);
     assert!(antenna("parallel 1 GHz q 3")[0].starts_with("missing-argument"));
 }
 
@@ -122,10 +98,7 @@ fn limits_know_their_block() {
     );
     let lane = "limits \"match\" { vswr <= 2; return_loss >= 10 dB }\nlane \"a\" { rate 5 Gb/s nrz; reference 50 ohm; \
                 limits \"match\"\npath { driver 50 ohm; protector; receiver 50 ohm } }";
-    assert_eq!(
-        codes(lane),
-        ["misplaced-limit: `vswr` is a limit of a feed, not of a lane"]
-    );
+    assert_eq!(codes(lane), ["misplaced-limit: `vswr` is a limit of a feed, not of a lane"]);
     let unused = lane.replace("limits \"match\"\npath", "path");
     assert!(codes(&unused).is_empty(), "a set that nobody takes is no mistake");
 }
@@ -189,19 +162,13 @@ fn a_feed_in_every_form() {
     let rows: Vec<_> = reader.records().map(|row| row.unwrap()).collect();
     let cell = |row: usize, key: &str| rows[row][header.iter().position(|h| h == key).expect(key)].to_owned();
     assert_eq!(rows.len(), 2);
-    assert_eq!(
-        (cell(0, "name"), cell(1, "count")),
-        ("positioning antenna".to_owned(), "2".to_owned())
-    );
+    assert_eq!((cell(0, "name"), cell(1, "count")), ("positioning antenna".to_owned(), "2".to_owned()));
     for (key, value) in [
         ("fitted_vswr", &feed["fitted"]["vswr"]),
         ("at_budget_detuning_hz", &feed["at_budget"]["detuning_hz"]),
         ("absent_return_loss_db", &feed["absent"]["return_loss_db"]),
         ("budget_capacitance_f", &feed["budget"]["capacitance_f"]),
-        (
-            "fitted_retune_nearest_e24_h",
-            &feed["fitted"]["retune"]["nearest_e24_h"],
-        ),
+        ("fitted_retune_nearest_e24_h", &feed["fitted"]["retune"]["nearest_e24_h"]),
         ("band_high_hz", &feed["band_hz"][1]),
     ] {
         let number: f64 = cell(0, key).parse().expect(key);

@@ -39,32 +39,20 @@ fn a_multipurpose_port_in_its_order() {
     let (sized, picked) = gallery("multipurpose_port");
     let budget = |name: &str| line(&picked, name).budget_f;
     let (fast, service, sideband) = (budget("fast pairs"), budget("service pair"), budget("sideband"));
-    assert!(
-        fast < service && service < sideband,
-        "{fast:?} {service:?} {sideband:?}"
-    );
+    assert!(fast < service && service < sideband, "{fast:?} {service:?} {sideband:?}");
     assert_eq!(budget("power pin"), None);
     assert_eq!(sized.rails.len(), 1);
     let power = line(&picked, "power pin");
     for (name, standoff) in [("fine array", 5.0), ("signal pair", 6.0), ("sideband single", 12.0)] {
         let check = check(part(power, name), "stand-off");
-        assert_eq!(
-            (check.required, check.available),
-            (Some(20.0), Some(standoff)),
-            "{name}"
-        );
+        assert_eq!((check.required, check.available), (Some(20.0), Some(standoff)), "{name}");
         assert_eq!(check.verdict, "fails", "{name}");
     }
     assert_eq!(power.recommended.as_deref(), Some("power single"));
     // Four pairs are eight wires: the arrays must cover them, and no pair is split.
     let bill = &picked.bills[0];
-    let fast: u32 = bill
-        .parts
-        .iter()
-        .flat_map(|used| &used.lines)
-        .filter(|l| l.name == "fast pairs")
-        .map(|l| l.channels)
-        .sum();
+    let fast: u32 =
+        bill.parts.iter().flat_map(|used| &used.lines).filter(|l| l.name == "fast pairs").map(|l| l.channels).sum();
     assert_eq!(fast, 8);
     assert!(bill.unserved.is_empty());
 }
@@ -110,11 +98,7 @@ fn a_keypad_bears_nanofarads() {
     let budget = &sized.buses[0].budget;
     assert_eq!(budget.set_by, Some("rise_time"));
     // 100 µs = 2.197 · 10 kohm · C, less 50 pF of wiring and input.
-    near(
-        budget.capacitance_f.unwrap(),
-        100e-6 / (9f64.ln() * 10e3) - 50e-12,
-        1e-12,
-    );
+    near(budget.capacitance_f.unwrap(), 100e-6 / (9f64.ln() * 10e3) - 50e-12, 1e-12);
     assert!((1e-9..1e-7).contains(&budget.capacitance_f.unwrap()));
 }
 
@@ -125,10 +109,7 @@ fn a_battery_keeps_a_snapping_part_latched() {
     for name in ["battery plus", "gauge wire"] {
         let line = line(&picked, name);
         let check = check(part(line, "snapping single"), "latch-up");
-        assert_eq!(
-            (check.required, check.available, check.verdict),
-            (Some(4.35), Some(2.5), "fails")
-        );
+        assert_eq!((check.required, check.available, check.verdict), (Some(4.35), Some(2.5), "fails"));
         assert_eq!(line.recommended.as_deref(), Some("contact single"));
     }
 }
@@ -145,11 +126,7 @@ fn a_field_bus_goes_below_ground() {
     assert!(one_way.cost_per_line < part(hall, "field pair").cost_per_line);
     assert_eq!(hall.recommended.as_deref(), Some("field pair"));
     let roof = line(&picked, "roof");
-    near(
-        check(part(roof, "field pair"), "rating surge").required.unwrap(),
-        1000.0 / 42.0,
-        1e-12,
-    );
+    near(check(part(roof, "field pair"), "rating surge").required.unwrap(), 1000.0 / 42.0, 1e-12);
     assert_eq!(roof.recommended.as_deref(), Some("roof pair"));
 }
 
@@ -181,18 +158,11 @@ fn a_single_wire_slave_has_205_pf_left() {
 #[test]
 fn a_card_interface_takes_one_array() {
     let (sized, picked) = gallery("card_interface");
-    near(
-        sized.buses[0].budget.capacitance_f.unwrap(),
-        1e-6 / (9f64.ln() * 4.7e3) - 60e-12,
-        1e-9,
-    );
+    near(sized.buses[0].budget.capacitance_f.unwrap(), 1e-6 / (9f64.ln() * 4.7e3) - 60e-12, 1e-9);
     let bill = &picked.bills[0];
     assert_eq!(bill.parts.len(), 1);
     let used = &bill.parts[0];
-    assert_eq!(
-        (used.part.as_str(), used.packages, used.spare_channels),
-        ("card array", 1, 1)
-    );
+    assert_eq!((used.part.as_str(), used.packages, used.spare_channels), ("card array", 1, 1));
     // Five single parts would cost 1.5.
     assert_eq!(bill.cost, Some(0.9));
 }
@@ -202,10 +172,7 @@ fn a_dc_input_needs_its_own_stand_off() {
     let (_, picked) = gallery("dc_inputs");
     let high = line(&picked, "24 V input");
     let check = check(part(high, "input 18"), "stand-off");
-    assert_eq!(
-        (check.required, check.available, check.verdict),
-        (Some(32.0), Some(18.0), "fails")
-    );
+    assert_eq!((check.required, check.available, check.verdict), (Some(32.0), Some(18.0), "fails"));
     assert_eq!(high.recommended.as_deref(), Some("input 33"));
     // The stronger stand-off leaves more at the chip of the lower input.
     assert_eq!(line(&picked, "12 V input").recommended.as_deref(), Some("input 18"));
@@ -219,17 +186,10 @@ fn an_antenna_bears_least_and_is_struck_hardest() {
     let feed = line(&picked, "navigation antenna");
     assert_eq!(feed.kind, "feed");
     let (_, port) = gallery("multipurpose_port");
-    let least = port
-        .lines
-        .iter()
-        .filter_map(|line| line.budget_f)
-        .fold(f64::INFINITY, f64::min);
+    let least = port.lines.iter().filter_map(|line| line.budget_f).fold(f64::INFINITY, f64::min);
     assert!(feed.budget_f.unwrap() < least, "{:?} {least}", feed.budget_f);
     let signal = check(part(feed, "signal single"), "rating air");
-    assert_eq!(
-        (signal.required, signal.available, signal.verdict),
-        (Some(30e3), Some(8e3), "fails")
-    );
+    assert_eq!((signal.required, signal.available, signal.verdict), (Some(30e3), Some(8e3), "fails"));
     assert_eq!(feed.recommended.as_deref(), Some("antenna single"));
     // V = √(2 P Z)(1 + |Γ|) of 100 mW in 50 ohm lies between √10 V and twice that.
     let peak = check(part(feed, "antenna single"), "stand-off").required.unwrap();

@@ -33,9 +33,5 @@ fn coupled_stripline_is_exact_without_thickness() {
         assert_relative_eq!(line.impedance.0, impedance, max_relative = 1e-6);
     }
     // The book reads the geometry from a graph.
-    assert_relative_eq!(
-        stripline_mm(0.72, 1.0, Some(0.34), &thin(2.56)).impedance.0,
-        45.2267,
-        max_relative = 7e-3
-    );
+    assert_relative_eq!(stripline_mm(0.72, 1.0, Some(0.34), &thin(2.56)).impedance.0, 45.2267, max_relative = 7e-3);
 }

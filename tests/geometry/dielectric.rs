@@ -37,11 +37,9 @@ fn wideband_debye_of_the_measured_board() {
 /// Points of the table above at two frequencies lead back to the same material.
 #[test]
 fn wideband_debye_from_two_frequencies() {
-    for (f1, permittivity, f2, loss_tangent) in [
-        (1e6, 4.569635, 1e10, 0.0204863),
-        (4e10, 4.002650, 1e6, 0.0183822),
-        (1e8, 4.323212, 5e9, 0.0203667),
-    ] {
+    for (f1, permittivity, f2, loss_tangent) in
+        [(1e6, 4.569635, 1e10, 0.0204863), (4e10, 4.002650, 1e6, 0.0183822), (1e8, 4.323212, 5e9, 0.0203667)]
+    {
         let fr4 = Debye::from_points((permittivity, Hertz(f1)), (loss_tangent, Hertz(f2))).unwrap();
         assert_relative_eq!(fr4.permittivity(Hertz(1e9)).re, 4.2, max_relative = 3e-6);
         assert_relative_eq!(fr4.loss_tangent(Hertz(1e9)), 0.02, max_relative = 5e-6);
@@ -67,12 +65,6 @@ fn without_loss_the_permittivity_is_constant() {
 
 #[test]
 fn too_much_loss_is_refused() {
-    assert_eq!(
-        Debye::from_points((4.0, Hertz(1e11)), (0.3, Hertz(1e4))),
-        Err(DebyeError)
-    );
-    assert_eq!(
-        Debye::from_points((1.1, Hertz(1e5)), (0.2, Hertz(1e9))),
-        Err(DebyeError)
-    );
+    assert_eq!(Debye::from_points((4.0, Hertz(1e11)), (0.3, Hertz(1e4))), Err(DebyeError));
+    assert_eq!(Debye::from_points((1.1, Hertz(1e5)), (0.2, Hertz(1e9))), Err(DebyeError));
 }

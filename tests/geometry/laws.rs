@@ -82,25 +82,13 @@ fn a_wide_gap_uncouples() {
     for u in [0.3, 1.0, 3.0] {
         let (w, h, s) = (Metre(u * 1e-3), Metre(1e-3), Some(Metre(0.1)));
         for f in [1e6, 5e9, 2e10] {
-            let (pair, single) = (
-                microstrip(w, h, s, &thin(4.2), Hertz(f)),
-                microstrip(w, h, None, &thin(4.2), Hertz(f)),
-            );
-            assert_relative_eq!(
-                pair.effective_permittivity,
-                single.effective_permittivity,
-                max_relative = 1e-3
-            );
+            let (pair, single) =
+                (microstrip(w, h, s, &thin(4.2), Hertz(f)), microstrip(w, h, None, &thin(4.2), Hertz(f)));
+            assert_relative_eq!(pair.effective_permittivity, single.effective_permittivity, max_relative = 1e-3);
         }
-        let (pair, single) = (
-            microstrip_mm(u, 1.0, Some(100.0), &thin(4.2)),
-            microstrip_mm(u, 1.0, None, &thin(4.2)),
-        );
+        let (pair, single) = (microstrip_mm(u, 1.0, Some(100.0), &thin(4.2)), microstrip_mm(u, 1.0, None, &thin(4.2)));
         assert_relative_eq!(pair.impedance.0, single.impedance.0, max_relative = 2e-3);
-        let (pair, single) = (
-            stripline_mm(u, 1.0, Some(20.0), &thin(4.2)),
-            stripline_mm(u, 1.0, None, &thin(4.2)),
-        );
+        let (pair, single) = (stripline_mm(u, 1.0, Some(20.0), &thin(4.2)), stripline_mm(u, 1.0, None, &thin(4.2)));
         assert_relative_eq!(pair.impedance.0, single.impedance.0, max_relative = 1e-12);
     }
 }

@@ -29,11 +29,7 @@ fn pozar_example_3_8() {
     ] {
         let line = microstrip_mm(width, 1.0, None, &thin(2.55));
         // Another closed form: 0.6 %, and half a unit of its last digit.
-        assert!(
-            (line.impedance.0 - printed).abs() < 6e-3 * printed + 0.05,
-            "{width} mm: {}",
-            line.impedance
-        );
+        assert!((line.impedance.0 - printed).abs() < 6e-3 * printed + 0.05, "{width} mm: {}", line.impedance);
         assert_relative_eq!(line.impedance.0, formula, max_relative = 3e-6);
         assert_relative_eq!(line.effective_permittivity, permittivity, max_relative = 4e-6);
         assert_relative_eq!(line.impedance.0, moments, max_relative = 2.5e-3);
@@ -45,11 +41,9 @@ fn pozar_example_3_8() {
 /// and 10.3 p. 556, all as re-worked in FPTC.
 #[test]
 fn textbook_points() {
-    for (u, er, permittivity, impedance) in [
-        (4.5, 3.8, 3.131, 30.08),
-        (1.0, 9.7, 6.556, 49.447),
-        (10.0 / 7.0, 5.23, 3.805, 54.822),
-    ] {
+    for (u, er, permittivity, impedance) in
+        [(4.5, 3.8, 3.131, 30.08), (1.0, 9.7, 6.556, 49.447), (10.0 / 7.0, 5.23, 3.805, 54.822)]
+    {
         let line = microstrip_mm(u, 1.0, None, &thin(er));
         assert_relative_eq!(line.effective_permittivity, permittivity, max_relative = 0.015);
         assert_relative_eq!(line.impedance.0, impedance, max_relative = 0.015);
@@ -60,10 +54,7 @@ fn textbook_points() {
 /// 0.177 dB/m from an effective permittivity of 4.5 without dispersion.
 #[test]
 fn sadiku_dielectric_loss() {
-    let laminate = LaminateAt {
-        loss_tangent: 1e-4,
-        ..thin(6.6)
-    };
+    let laminate = LaminateAt { loss_tangent: 1e-4, ..thin(6.6) };
     let line = microstrip_mm(0.8, 1.0, None, &laminate);
     let attenuation = PI * 1e10 * line.effective_permittivity.sqrt() * line.loss_tangent / SPEED_OF_LIGHT;
     assert_relative_eq!(attenuation * 20.0 / 10f64.ln(), 0.177, max_relative = 0.025);
@@ -90,10 +81,7 @@ fn thick_line_of_another_implementation() {
 
 /// S21 of 25 mm of that line in 50 Ω.
 fn transmission(permittivity: f64, loss_tangent: f64, f: f64) -> (LineFromGeometry, Complex64) {
-    let laminate = LaminateAt {
-        loss_tangent,
-        ..measured_board(permittivity)
-    };
+    let laminate = LaminateAt { loss_tangent, ..measured_board(permittivity) };
     let line = microstrip(Metre(3e-3), Metre(1.55e-3), None, &laminate, Hertz(f));
     let beta = 2.0 * PI * f * line.effective_permittivity.sqrt() / SPEED_OF_LIGHT;
     let angle = 0.025 * Complex64::new(line.conductor_loss + 0.5 * beta * line.loss_tangent, beta);

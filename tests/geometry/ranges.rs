@@ -3,10 +3,7 @@ use lanecap::model::geometry::{LaminateAt, microstrip, skin_depth};
 use lanecap::units::{Hertz, Metre};
 
 fn ordinary() -> LaminateAt {
-    LaminateAt {
-        copper_thickness: Metre(35e-6),
-        ..thin(4.0)
-    }
+    LaminateAt { copper_thickness: Metre(35e-6), ..thin(4.0) }
 }
 
 #[test]
@@ -50,23 +47,15 @@ fn thin_copper_names_an_open_range() {
     let notes = microstrip_mm(1.0, 1.0, None, &ordinary()).notes;
     assert_eq!(
         notes.iter().map(|n| n.to_string()).collect::<Vec<_>>(),
-        [
-            "copper thickness/skin depth is 0.168, outside the range of the incremental-inductance rule (Wheeler 1942): \
-          3 and above"
-        ]
+        ["copper thickness/skin depth is 0.168, outside the range of the incremental-inductance rule (Wheeler 1942): \
+          3 and above"]
     );
 }
 
 #[test]
 fn thick_copper_and_narrow_strips_are_noted() {
-    let thick = LaminateAt {
-        copper_thickness: Metre(0.3e-3),
-        ..thin(4.0)
-    };
-    assert_eq!(
-        stripline_mm(0.5, 1.0, None, &thick).notes[0].quantity,
-        "copper thickness/plane spacing"
-    );
+    let thick = LaminateAt { copper_thickness: Metre(0.3e-3), ..thin(4.0) };
+    assert_eq!(stripline_mm(0.5, 1.0, None, &thick).notes[0].quantity, "copper thickness/plane spacing");
     let narrow = stripline_mm(0.1, 1.0, Some(0.2), &ordinary()).notes;
     assert_eq!(narrow[0].quantity, "width/(plane spacing − copper thickness)");
 }

@@ -10,11 +10,7 @@ use std::f64::consts::PI;
 fn exact_without_thickness() {
     for (width, er) in [(1.442_389_590_0, 1.0), (0.829_122_226_6, 2.2), (0.503_967_673_5, 4.0)] {
         // Their η0 is 376.730313 Ω.
-        assert_relative_eq!(
-            stripline_mm(width, 1.0, None, &thin(er)).impedance.0,
-            50.0,
-            max_relative = 1e-8
-        );
+        assert_relative_eq!(stripline_mm(width, 1.0, None, &thin(er)).impedance.0, 50.0, max_relative = 1e-8);
     }
     assert_relative_eq!(
         stripline_mm(1.442_389_6, 1.0, None, &thin(1.0)).impedance.0,
@@ -29,18 +25,9 @@ fn exact_without_thickness() {
 #[test]
 fn pozar_example_3_5() {
     let resistivity = 0.026f64.powi(2) / surface_resistance(Hertz(1e10), 1.0).0.powi(2);
-    let laminate = LaminateAt {
-        copper_thickness: Metre(0.01e-3),
-        resistivity,
-        loss_tangent: 0.001,
-        ..thin(2.2)
-    };
+    let laminate = LaminateAt { copper_thickness: Metre(0.01e-3), resistivity, loss_tangent: 0.001, ..thin(2.2) };
     let line = stripline(Metre(2.6555e-3), Metre(3.2e-3), None, &laminate, Hertz(1e10));
-    assert_relative_eq!(
-        stripline_mm(2.6555, 3.2, None, &thin(2.2)).impedance.0,
-        50.0,
-        max_relative = 1e-3
-    );
+    assert_relative_eq!(stripline_mm(2.6555, 3.2, None, &thin(2.2)).impedance.0, 50.0, max_relative = 1e-3);
     assert_relative_eq!(line.conductor_loss, 0.121_663, max_relative = 0.025);
     let dielectric = PI * 1e10 * line.effective_permittivity.sqrt() * line.loss_tangent / SPEED_OF_LIGHT;
     assert_relative_eq!(dielectric, 0.155_324, max_relative = 1e-3);
@@ -52,10 +39,7 @@ fn pozar_example_3_5() {
 #[test]
 fn liao_thick_stripline() {
     let mil = 0.0254;
-    let laminate = LaminateAt {
-        copper_thickness: Metre(14.0 * mil * 1e-3),
-        ..thin(2.56)
-    };
+    let laminate = LaminateAt { copper_thickness: Metre(14.0 * mil * 1e-3), ..thin(2.56) };
     let line = stripline_mm(25.0 * mil, 70.0 * mil, None, &laminate);
     assert_relative_eq!(line.impedance.0, 51.729_298, max_relative = 4e-3);
 }

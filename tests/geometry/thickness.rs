@@ -49,10 +49,7 @@ type Line = fn(Metre, Metre, Option<Metre>, &LaminateAt, Hertz) -> LineFromGeome
 /// Tolerances: impedance and D of a single line, impedance and D of an odd mode.
 fn check(line: Line, sections: &[Section], tolerances: [f64; 4]) {
     for &(w, t, s, impedance, crowding) in sections {
-        let laminate = LaminateAt {
-            copper_thickness: Metre(t),
-            ..thin(1.0)
-        };
+        let laminate = LaminateAt { copper_thickness: Metre(t), ..thin(1.0) };
         let frequency = Hertz(1e6);
         let line = line(Metre(w), Metre(1.0), s.map(Metre), &laminate, frequency);
         let d = 2.0 * line.impedance.0 * line.conductor_loss / surface_resistance(frequency, laminate.resistivity).0;

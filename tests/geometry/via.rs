@@ -38,11 +38,7 @@ fn via_inductance() {
 #[test]
 fn stub_is_a_coaxial_line() {
     let via = inch(0.05, 0.010, 0.020, 0.010 * std::f64::consts::E).unwrap();
-    assert_relative_eq!(
-        via.stub_impedance(1.0).0,
-        376.730_313 / (2.0 * std::f64::consts::PI),
-        max_relative = 1e-3
-    );
+    assert_relative_eq!(via.stub_impedance(1.0).0, 376.730_313 / (2.0 * std::f64::consts::PI), max_relative = 1e-3);
     assert_relative_eq!(via.stub_impedance(4.0).0, 29.979, max_relative = 1e-3);
 }
 
@@ -50,10 +46,7 @@ fn stub_is_a_coaxial_line() {
 fn impossible_diameters_are_refused() {
     assert_eq!(inch(0.05, 0.01, 0.02, 0.02), Err(ViaGeometryError::AntipadNotAbovePad));
     assert_eq!(inch(0.05, 0.02, 0.02, 0.03), Err(ViaGeometryError::PadNotAboveDrill));
-    assert_eq!(
-        ViaGeometryError::AntipadNotAbovePad.to_string(),
-        "expected an antipad wider than the pad"
-    );
+    assert_eq!(ViaGeometryError::AntipadNotAbovePad.to_string(), "expected an antipad wider than the pad");
 }
 
 #[test]

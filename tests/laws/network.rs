@@ -35,18 +35,8 @@ fn the_moebius_form_is_the_direct_cascade() {
             (0.0, point.at(0.0), direct.at(0.0)),
             (c, point.at(c), direct.at(c)),
         ] {
-            let Scattering {
-                s11,
-                s21,
-                s22,
-                transfer,
-            } = got;
-            for (a, b) in [
-                (s11, want.s11),
-                (s21, want.s21),
-                (s22, want.s22),
-                (transfer, want.transfer),
-            ] {
+            let Scattering { s11, s21, s22, transfer } = got;
+            for (a, b) in [(s11, want.s11), (s21, want.s21), (s22, want.s22), (transfer, want.transfer)] {
                 assert!(close(a, b, 1e-9), "{a} is not {b} at {f} Hz, {c} F of {lane:?}");
             }
         }
@@ -62,31 +52,14 @@ fn a_path_turned_round_passes_the_same() {
             if let Element::Via(via) = &mut e.element
                 && let Some(stub) = &mut via.stub
             {
-                stub.side = if stub.side == StubSide::Outer {
-                    StubSide::Inner
-                } else {
-                    StubSide::Outer
-                };
+                stub.side = if stub.side == StubSide::Outer { StubSide::Inner } else { StubSide::Outer };
             }
         }
-        let (a, b) = (
-            Chain::new(lane).at(Hertz(f)).at(c),
-            Chain::new(&turned).at(Hertz(f)).at(c),
-        );
+        let (a, b) = (Chain::new(lane).at(Hertz(f)).at(c), Chain::new(&turned).at(Hertz(f)).at(c));
         assert!(close(a.s21, b.s21, 1e-10), "{} is not {}", a.s21, b.s21);
-        assert!(
-            close(a.transfer, b.transfer, 1e-10),
-            "{} is not {}",
-            a.transfer,
-            b.transfer
-        );
+        assert!(close(a.transfer, b.transfer, 1e-10), "{} is not {}", a.transfer, b.transfer);
         let direct = Cascade::new(lane, f).at(c);
-        assert!(
-            close(a.s21, direct.s12, 1e-9),
-            "S21 {} is not S12 {}",
-            a.s21,
-            direct.s12
-        );
+        assert!(close(a.s21, direct.s12, 1e-9), "S21 {} is not S12 {}", a.s21, direct.s12);
     });
 }
 
@@ -96,10 +69,7 @@ fn no_path_makes_power() {
         let point = Chain::new(lane).at(Hertz(f));
         for s in [point.absent, point.at(0.0), point.at(c), point.at(1e-9)] {
             let out = s.s21.norm_sqr() + s.s22.norm_sqr();
-            assert!(
-                out <= 1.0 + 1e-10 && s.s11.norm() <= 1.0 + 1e-10,
-                "{out} of the power of {lane:?}"
-            );
+            assert!(out <= 1.0 + 1e-10 && s.s11.norm() <= 1.0 + 1e-10, "{out} of the power of {lane:?}");
         }
     });
 }

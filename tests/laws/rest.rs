@@ -10,9 +10,7 @@ use crate::support::paths::{Kind, random_lane};
 use crate::support::random::Random;
 
 fn at_rest(elements: Vec<Element>) -> Scattering {
-    Chain::new(&lane(50.0, 5e9, elements, Vec::new()))
-        .at(Hertz(0.0))
-        .at(1e-12)
+    Chain::new(&lane(50.0, 5e9, elements, Vec::new())).at(Hertz(0.0)).at(1e-12)
 }
 
 #[test]
@@ -26,22 +24,13 @@ fn a_path_without_resistance_is_a_wire() {
         receiver(50.0, 1e-12),
     ];
     let s = at_rest(elements);
-    assert_eq!(
-        (s.s11.norm(), s.s21.re, s.s22.norm(), s.transfer.re),
-        (0.0, 1.0, 0.0, 1.0)
-    );
+    assert_eq!((s.s11.norm(), s.s21.re, s.s22.norm(), s.transfer.re), (0.0, 1.0, 0.0, 1.0));
 }
 
 /// The resistive divider: 10 ohm in the line and 100 ohm to ground.
 #[test]
 fn resistances_divide() {
-    let s = at_rest(vec![
-        driver(40.0, 0.0),
-        series_r(10.0),
-        place(),
-        shunt_r(100.0),
-        receiver(100.0, 0.0),
-    ]);
+    let s = at_rest(vec![driver(40.0, 0.0), series_r(10.0), place(), shunt_r(100.0), receiver(100.0, 0.0)]);
     // 100 ∥ 100 = 50 behind 50: half of the source, times 140/100.
     assert_abs_diff_eq!(s.transfer.re, 0.7, epsilon = 1e-15);
     let looking_in = 10.0 + 100.0 / 3.0;
@@ -60,17 +49,8 @@ fn series_capacitors_block_and_shunt_inductors_short() {
         series_c(1e-7),
         receiver(50.0, 0.0),
     ]);
-    assert_eq!(
-        (blocked.s11.re, blocked.s21.re, blocked.s22.re, blocked.transfer.re),
-        (1.0, 0.0, 1.0, 0.0)
-    );
-    let shorted = at_rest(vec![
-        driver(50.0, 0.0),
-        place(),
-        shunt_l(1e-7),
-        series_r(50.0),
-        open_receiver(0.0),
-    ]);
+    assert_eq!((blocked.s11.re, blocked.s21.re, blocked.s22.re, blocked.transfer.re), (1.0, 0.0, 1.0, 0.0));
+    let shorted = at_rest(vec![driver(50.0, 0.0), place(), shunt_l(1e-7), series_r(50.0), open_receiver(0.0)]);
     assert_eq!((shorted.s11.re, shorted.transfer.re), (-1.0, 0.0));
     assert_abs_diff_eq!(shorted.s22.re, 0.0, epsilon = 1e-15);
 }
@@ -86,12 +66,7 @@ fn every_path_is_continuous_at_rest() {
         // limit from above is a capacitive divider.
         let open = lane.path.receiver().is_some_and(|r| r.impedance.is_none());
         let transfer = if open { rest.transfer } else { slow.transfer };
-        for (a, b) in [
-            (rest.s11, slow.s11),
-            (rest.s21, slow.s21),
-            (rest.s22, slow.s22),
-            (rest.transfer, transfer),
-        ] {
+        for (a, b) in [(rest.s11, slow.s11), (rest.s21, slow.s21), (rest.s22, slow.s22), (rest.transfer, transfer)] {
             assert!((a - b).norm() < 1e-6, "{a} at rest, {b} at 1 µHz of {lane:?}");
         }
     };

@@ -15,9 +15,7 @@ fn complex(re: f64, im: f64) -> Complex64 {
 }
 
 fn causal(z: f64, length: f64, er: f64, reference: f64, conductor: f64, tangent: f64) -> CausalLine {
-    let Element::Line(line) = lossy(z, length, er, reference, conductor, tangent) else {
-        unreachable!()
-    };
+    let Element::Line(line) = lossy(z, length, er, reference, conductor, tangent) else { unreachable!() };
     CausalLine::new(&line, 1.0)
 }
 
@@ -56,10 +54,9 @@ fn input_impedances_of_a_textbook() {
 /// a secondary source.
 #[test]
 fn line_constants_of_textbooks() {
-    for (z, velocity, f, l, c, relative) in [
-        (50.0, 2e8, 1e9, 0.25e-6, 100e-12, 1e-9),
-        (70.0, TAU * 1e8 / 3.0, 1e8, 334.2e-9, 68.2e-12, 5e-4),
-    ] {
+    for (z, velocity, f, l, c, relative) in
+        [(50.0, 2e8, 1e9, 0.25e-6, 100e-12, 1e-9), (70.0, TAU * 1e8 / 3.0, 1e8, 334.2e-9, 68.2e-12, 5e-4)]
+    {
         let line = causal(z, 1.0, (SPEED_OF_LIGHT / velocity).powi(2), f, 0.0, 0.0);
         let (gamma, impedance) = line.constants(Hertz(f));
         assert_relative_eq!((gamma * impedance).im / (TAU * f), l, max_relative = relative);
@@ -94,10 +91,7 @@ fn wideband_debye() {
         assert_abs_diff_eq!(-permittivity.im / permittivity.re, tangent, epsilon = 6e-8);
     }
     for decade in -3..18 {
-        assert!(
-            line.relative_permittivity(Hertz(10f64.powi(decade))).im <= 0.0,
-            "gain at 1e{decade} Hz"
-        );
+        assert!(line.relative_permittivity(Hertz(10f64.powi(decade))).im <= 0.0, "gain at 1e{decade} Hz");
     }
 }
 
@@ -106,22 +100,10 @@ fn wideband_debye() {
 fn a_stated_loss_is_met() {
     let (f, er) = (2.5e9, 2.2);
     let stated = 3.2 / DB_PER_NEPER / 0.8;
-    let loss = resolve_loss(
-        &[LossPoint {
-            frequency: Hertz(f),
-            attenuation: stated,
-        }],
-        Some(0.001),
-        er,
-        Hertz(9e9),
-    );
+    let loss = resolve_loss(&[LossPoint { frequency: Hertz(f), attenuation: stated }], Some(0.001), er, Hertz(9e9));
     let loss = loss.unwrap();
     assert_eq!(loss.reference, Hertz(f));
-    assert_relative_eq!(
-        loss.conductor,
-        stated - PI * f * er.sqrt() * 0.001 / SPEED_OF_LIGHT,
-        max_relative = 1e-14
-    );
+    assert_relative_eq!(loss.conductor, stated - PI * f * er.sqrt() * 0.001 / SPEED_OF_LIGHT, max_relative = 1e-14);
     assert!(loss.inductance_ratio(er) < 0.08);
     let line = causal(45.0, 0.8, er, f, loss.conductor, loss.loss_tangent);
     let (gamma, impedance) = line.constants(Hertz(f));
@@ -136,76 +118,37 @@ fn a_stated_loss_is_met() {
 
 #[test]
 fn two_losses_split_into_conductor_and_dielectric() {
-    let point = |f: f64, attenuation: f64| LossPoint {
-        frequency: Hertz(f),
-        attenuation,
-    };
+    let point = |f: f64, attenuation: f64| LossPoint { frequency: Hertz(f), attenuation };
     let (a, b, er) = (3e-6, 2e-11, 3.4);
     let alpha = |f: f64| a * f64::sqrt(f) + b * f;
     for (f1, f2) in [(1e9, 2.5e9), (2.5e9, 1e9)] {
         let loss = resolve_loss(&[point(f1, alpha(f1)), point(f2, alpha(f2))], None, er, Hertz(1.0)).unwrap();
         assert_relative_eq!(loss.conductor, a * f1.sqrt(), max_relative = 1e-12);
-        assert_relative_eq!(
-            loss.loss_tangent,
-            b * SPEED_OF_LIGHT / (PI * er.sqrt()),
-            max_relative = 1e-12
-        );
+        assert_relative_eq!(loss.loss_tangent, b * SPEED_OF_LIGHT / (PI * er.sqrt()), max_relative = 1e-12);
         assert_eq!(loss.reference, Hertz(f1));
     }
     // From 1 to 4 GHz a loss of 1 Np/m may grow to 2 (all conductor) up to 4 (all dielectric).
     let second = |attenuation| resolve_loss(&[point(1e9, 1.0), point(4e9, attenuation)], None, er, Hertz(1.0));
-    assert_eq!(
-        second(1.9),
-        Err(LineFault::SecondOutOfRange {
-            stated: 1.9,
-            low: 2.0,
-            high: 4.0
-        })
-    );
-    assert_eq!(
-        second(4.1),
-        Err(LineFault::SecondOutOfRange {
-            stated: 4.1,
-            low: 2.0,
-            high: 4.0
-        })
-    );
+    assert_eq!(second(1.9), Err(LineFault::SecondOutOfRange { stated: 1.9, low: 2.0, high: 4.0 }));
+    assert_eq!(second(4.1), Err(LineFault::SecondOutOfRange { stated: 4.1, low: 2.0, high: 4.0 }));
     assert_eq!(second(2.0).map(|l| (l.conductor, l.loss_tangent)), Ok((1.0, 0.0)));
     assert_eq!(second(4.0).map(|l| l.conductor), Ok(0.0));
-    assert_eq!(
-        resolve_loss(&[point(1e9, 1.0); 2], None, er, Hertz(1.0)),
-        Err(LineFault::SameFrequency(Hertz(1e9)))
-    );
+    assert_eq!(resolve_loss(&[point(1e9, 1.0); 2], None, er, Hertz(1.0)), Err(LineFault::SameFrequency(Hertz(1e9))));
 }
 
 #[test]
 fn a_loss_below_what_the_loss_tangent_explains_is_a_fault() {
     let dielectric = PI * 1e9 * 2.0 * 0.02 / SPEED_OF_LIGHT;
-    let stated = |attenuation| {
-        resolve_loss(
-            &[LossPoint {
-                frequency: Hertz(1e9),
-                attenuation,
-            }],
-            Some(0.02),
-            4.0,
-            Hertz(1.0),
-        )
-    };
+    let stated =
+        |attenuation| resolve_loss(&[LossPoint { frequency: Hertz(1e9), attenuation }], Some(0.02), 4.0, Hertz(1.0));
     assert_eq!(stated(dielectric).map(|l| l.conductor), Ok(0.0));
     match stated(0.9 * dielectric) {
-        Err(LineFault::BelowDielectric {
-            stated,
-            dielectric: least,
-        }) => {
+        Err(LineFault::BelowDielectric { stated, dielectric: least }) => {
             assert_relative_eq!(stated, 0.9 * least, max_relative = 1e-12);
             assert_relative_eq!(least, dielectric, max_relative = 1e-12);
         }
         other => panic!("{other:?}"),
     }
     let silent = resolve_loss(&[], Some(0.02), 4.0, Hertz(7e9)).unwrap();
-    assert_eq!(
-        (silent.reference, silent.conductor, silent.loss_tangent),
-        (Hertz(7e9), 0.0, 0.02)
-    );
+    assert_eq!((silent.reference, silent.conductor, silent.loss_tangent), (Hertz(7e9), 0.0, 0.02));
 }

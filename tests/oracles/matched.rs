@@ -48,116 +48,16 @@ fn the_dual_of_a_simulated_inductance() {
 #[test]
 fn a_grid_of_capacitances() {
     let rows = [
-        (
-            0.50,
-            50.0,
-            2.5,
-            0.192670635,
-            14.303689,
-            0.164287,
-            -0.037122,
-            -0.189061,
-            0.962878,
-        ),
-        (
-            0.50,
-            50.0,
-            5.0,
-            0.365524916,
-            8.741660,
-            0.622858,
-            -0.133608,
-            -0.340231,
-            0.866392,
-        ),
-        (
-            0.50,
-            50.0,
-            8.0,
-            0.532018045,
-            5.481473,
-            1.445070,
-            -0.283043,
-            -0.450477,
-            0.716957,
-        ),
-        (
-            0.20,
-            50.0,
-            8.0,
-            0.243747084,
-            12.261211,
-            0.266009,
-            -0.059413,
-            -0.236395,
-            0.940587,
-        ),
-        (
-            0.30,
-            45.0,
-            5.0,
-            0.207444569,
-            13.661959,
-            0.191032,
-            -0.043033,
-            -0.202932,
-            0.956967,
-        ),
-        (
-            0.25,
-            45.0,
-            10.0,
-            0.333229227,
-            9.545138,
-            0.511186,
-            -0.111042,
-            -0.314184,
-            0.888958,
-        ),
-        (
-            0.15,
-            42.5,
-            16.0,
-            0.305157911,
-            10.309507,
-            0.424508,
-            -0.093121,
-            -0.290602,
-            0.906879,
-        ),
-        (
-            3.0,
-            45.0,
-            0.24,
-            0.101264368,
-            19.890867,
-            0.044765,
-            -0.010254,
-            -0.100744,
-            0.989746,
-        ),
-        (
-            1.0,
-            50.0,
-            1.0,
-            0.155176880,
-            16.183460,
-            0.105857,
-            -0.024080,
-            -0.153297,
-            0.975920,
-        ),
-        (
-            1.0,
-            50.0,
-            2.4,
-            0.352756327,
-            9.050504,
-            0.577126,
-            -0.124437,
-            -0.330079,
-            0.875563,
-        ),
+        (0.50, 50.0, 2.5, 0.192670635, 14.303689, 0.164287, -0.037122, -0.189061, 0.962878),
+        (0.50, 50.0, 5.0, 0.365524916, 8.741660, 0.622858, -0.133608, -0.340231, 0.866392),
+        (0.50, 50.0, 8.0, 0.532018045, 5.481473, 1.445070, -0.283043, -0.450477, 0.716957),
+        (0.20, 50.0, 8.0, 0.243747084, 12.261211, 0.266009, -0.059413, -0.236395, 0.940587),
+        (0.30, 45.0, 5.0, 0.207444569, 13.661959, 0.191032, -0.043033, -0.202932, 0.956967),
+        (0.25, 45.0, 10.0, 0.333229227, 9.545138, 0.511186, -0.111042, -0.314184, 0.888958),
+        (0.15, 42.5, 16.0, 0.305157911, 10.309507, 0.424508, -0.093121, -0.290602, 0.906879),
+        (3.0, 45.0, 0.24, 0.101264368, 19.890867, 0.044765, -0.010254, -0.100744, 0.989746),
+        (1.0, 50.0, 1.0, 0.155176880, 16.183460, 0.105857, -0.024080, -0.153297, 0.975920),
+        (1.0, 50.0, 2.4, 0.352756327, 9.050504, 0.577126, -0.124437, -0.330079, 0.875563),
     ];
     for (pf, z, ghz, reflection, rl, il, re, im, through) in rows {
         let s = fitted(z, ghz * 1e9, pf * 1e-12);
@@ -200,40 +100,16 @@ fn closed_forms_of_a_matched_line() {
     for (kind, level, want) in [
         (LimitKind::InsertionLoss, 0.7, (10f64.powf(0.07) - 1.0).sqrt() / pi_fz),
         (LimitKind::AddedLoss, 0.7, (10f64.powf(0.07) - 1.0).sqrt() / pi_fz),
-        (
-            LimitKind::ReturnLoss,
-            13.0,
-            1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt()),
-        ),
-        (
-            LimitKind::ReturnLossInner,
-            13.0,
-            1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt()),
-        ),
+        (LimitKind::ReturnLoss, 13.0, 1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt())),
+        (LimitKind::ReturnLossInner, 13.0, 1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt())),
         (LimitKind::EyePenalty, 0.1, (0.9f64.powi(-2) - 1.0).sqrt() / pi_fz),
     ] {
-        let outcome = size_lane(
-            &with_fitted(bare(z, f, vec![limit(kind, level)]), want),
-            Figures::Nyquist,
-        )
-        .unwrap();
+        let outcome = size_lane(&with_fitted(bare(z, f, vec![limit(kind, level)]), want), Figures::Nyquist).unwrap();
         assert_relative_eq!(outcome.budget.capacitance.unwrap().0, want, max_relative = 1e-12);
         let (metrics, x) = (outcome.fitted.unwrap().judged.metrics, pi_fz * want);
-        assert_relative_eq!(
-            metrics.insertion_loss.unwrap(),
-            10.0 * (1.0 + x * x).log10(),
-            max_relative = 1e-12
-        );
-        assert_relative_eq!(
-            metrics.return_loss.unwrap(),
-            10.0 * (1.0 + 1.0 / (x * x)).log10(),
-            max_relative = 1e-12
-        );
-        assert_relative_eq!(
-            metrics.nyquist_amplitude,
-            1.0 / (1.0 + x * x).sqrt(),
-            max_relative = 1e-12
-        );
+        assert_relative_eq!(metrics.insertion_loss.unwrap(), 10.0 * (1.0 + x * x).log10(), max_relative = 1e-12);
+        assert_relative_eq!(metrics.return_loss.unwrap(), 10.0 * (1.0 + 1.0 / (x * x)).log10(), max_relative = 1e-12);
+        assert_relative_eq!(metrics.nyquist_amplitude, 1.0 / (1.0 + x * x).sqrt(), max_relative = 1e-12);
     }
 }
 
@@ -245,13 +121,7 @@ fn two_capacitors_that_cancel() {
     let (f, c) = (5e9, 0.3e-12);
     let at = |theta: f64| {
         let length = theta * lanecap::units::SPEED_OF_LIGHT / (TAU * f);
-        let elements = vec![
-            driver(50.0, 0.0),
-            place(),
-            trace(50.0, length, 1.0),
-            shunt_c(c),
-            receiver(50.0, 0.0),
-        ];
+        let elements = vec![driver(50.0, 0.0), place(), trace(50.0, length, 1.0), shunt_c(c), receiver(50.0, 0.0)];
         Chain::new(&lane(50.0, f, elements, Vec::new())).at(Hertz(f)).at(c)
     };
     let cancelled = at(1.339397417);

@@ -33,11 +33,7 @@ fn a_return_loss_table() {
     for (vswr, rl, loss) in [(1.5f64, 13.9794, 0.17729), (2.0, 9.5424, 0.51153)] {
         let reflection = (vswr - 1.0) / (vswr + 1.0);
         assert_abs_diff_eq!(return_loss(reflection).unwrap(), rl, epsilon = 6e-5);
-        assert_abs_diff_eq!(
-            decibels((1.0 - reflection * reflection).sqrt()).unwrap(),
-            loss,
-            epsilon = 6e-6
-        );
+        assert_abs_diff_eq!(decibels((1.0 - reflection * reflection).sqrt()).unwrap(), loss, epsilon = 6e-6);
     }
 }
 

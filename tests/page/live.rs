@@ -18,10 +18,7 @@ fn value(coefficients: &Value, c: f64) -> Complex64 {
 }
 
 fn near(shown: f64, told: f64, what: &str) {
-    assert!(
-        (shown - told).abs() <= 1e-9 * told.abs().max(1.0),
-        "{what}: {shown} {told}"
-    );
+    assert!((shown - told).abs() <= 1e-9 * told.abs().max(1.0), "{what}: {shown} {told}");
 }
 
 #[test]
@@ -47,12 +44,7 @@ fn the_coefficients_are_the_chain() {
             let at = &data["at_nyquist"];
             let [s11, s21, s22, h] = ["s11", "s21", "s22", "transfer"].map(|name| value(&at[name], c).norm());
             let Metrics {
-                insertion_loss_db,
-                return_loss_db,
-                reflection,
-                return_loss_inner_db,
-                nyquist_amplitude,
-                ..
+                insertion_loss_db, return_loss_db, reflection, return_loss_inner_db, nyquist_amplitude, ..
             } = fitted.metrics;
             let db = |ratio: f64| -20.0 * ratio.log10();
             near(db(s21), insertion_loss_db.unwrap(), "insertion loss");
@@ -61,16 +53,8 @@ fn the_coefficients_are_the_chain() {
             near(db(s22), return_loss_inner_db.unwrap(), "return loss, inner end");
             near(h, nyquist_amplitude, "amplitude");
             let absent = |name: &str| at[name].as_f64().unwrap();
-            near(
-                db(s21 / absent("absent_s21")),
-                fitted.changes.added_loss_db.unwrap(),
-                "added loss",
-            );
-            near(
-                1.0 - h / absent("absent_transfer"),
-                fitted.changes.eye_penalty,
-                "penalty",
-            );
+            near(db(s21 / absent("absent_s21")), fitted.changes.added_loss_db.unwrap(), "added loss");
+            near(1.0 - h / absent("absent_transfer"), fitted.changes.eye_penalty, "penalty");
         }
     }
 }
@@ -81,9 +65,7 @@ fn the_curves_run_through_the_values_at_nyquist() {
     let (review, page) = made(&demo());
     let xml = as_xml(&page);
     let document = Document::parse(&xml).unwrap();
-    let data = document
-        .descendants()
-        .filter(|node| node.attribute("type") == Some("application/json"));
+    let data = document.descendants().filter(|node| node.attribute("type") == Some("application/json"));
     let mut seen = 0;
     for (lane, node) in review.report.lanes.iter().zip(data) {
         let data: Value = serde_json::from_str(node.text().unwrap()).unwrap();
@@ -119,11 +101,7 @@ fn the_curves_run_through_the_values_at_nyquist() {
             let around = loss(place.floor() as usize - 1) - before - after + loss(place.ceil() as usize + 1);
             let bend = 0.02 + 0.2 * around.abs();
             assert!(bend < 0.6, "{}: {bend}", lane.name);
-            assert!(
-                (between - expected).abs() < bend,
-                "{}: {between} {expected} {bend}",
-                lane.name
-            );
+            assert!((between - expected).abs() < bend, "{}: {between} {expected} {bend}", lane.name);
             seen += 1;
         }
     }

@@ -60,9 +60,7 @@ fn elements(document: &Document, name: &str) -> usize {
 
 /// The texts of a section's main heading, and of the elements it has them from.
 fn headings(document: &Document) -> Vec<String> {
-    let sections = document
-        .descendants()
-        .filter(|node| node.attribute("class") == Some("line"));
+    let sections = document.descendants().filter(|node| node.attribute("class") == Some("line"));
     let heading = |section: roxmltree::Node| {
         let first = section.children().find(|node| node.has_tag_name("h2")).unwrap();
         first.text().unwrap().to_owned()
@@ -83,21 +81,12 @@ fn names_stay_text() {
         let title = document.descendants().find(|node| node.has_tag_name("title")).unwrap();
         assert_eq!(title.text(), Some(name));
         // The page's own script and the lane's coefficients.
-        assert_eq!(
-            (elements(&document, "script"), page.matches("<script").count()),
-            (2, 2),
-            "{name}"
-        );
+        assert_eq!((elements(&document, "script"), page.matches("<script").count()), (2, 2), "{name}");
         for none in ["img", "b", "iframe", "object", "form"] {
             assert_eq!(elements(&document, none), 0, "{name}: {none}");
         }
         let handlers = document.descendants().flat_map(|node| node.attributes());
-        assert!(
-            handlers
-                .into_iter()
-                .all(|attribute| !attribute.name().starts_with("on")),
-            "{name}"
-        );
+        assert!(handlers.into_iter().all(|attribute| !attribute.name().starts_with("on")), "{name}");
     }
 }
 
@@ -109,10 +98,7 @@ fn the_page_needs_nothing_from_outside() {
     for node in document.descendants() {
         for attribute in node.attributes() {
             let within = attribute.value().starts_with('#');
-            assert!(
-                !matches!(attribute.name(), "src" | "srcset" | "action" | "data"),
-                "{attribute:?}"
-            );
+            assert!(!matches!(attribute.name(), "src" | "srcset" | "action" | "data"), "{attribute:?}");
             assert!(attribute.name() != "href" || within, "{attribute:?}");
         }
     }
@@ -133,10 +119,7 @@ fn every_link_leads_to_the_section_of_its_line() {
     assert!(!links.is_empty());
     for link in links {
         let wanted = link.attribute("href").unwrap().trim_start_matches('#');
-        let section = document
-            .descendants()
-            .find(|node| node.attribute("id") == Some(wanted))
-            .unwrap();
+        let section = document.descendants().find(|node| node.attribute("id") == Some(wanted)).unwrap();
         let heading = section.children().find(|node| node.has_tag_name("h2")).unwrap();
         assert_eq!(heading.text(), link.text());
     }
@@ -151,27 +134,12 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
     let cells = |row: roxmltree::Node| -> Vec<String> {
         let cells = row.children().filter(|node| node.is_element());
         let text = |cell: roxmltree::Node| {
-            cell.descendants()
-                .filter_map(|node| node.text().filter(|_| node.is_text()))
-                .collect()
+            cell.descendants().filter_map(|node| node.text().filter(|_| node.is_text())).collect()
         };
         cells.map(text).collect()
     };
-    let rows: Vec<Vec<String>> = table
-        .descendants()
-        .filter(|node| node.has_tag_name("tr"))
-        .map(cells)
-        .collect();
-    let header = [
-        "line",
-        "count",
-        "budget [pF]",
-        "set by",
-        "fitted [pF]",
-        "part",
-        "tightest headroom",
-        "verdict",
-    ];
+    let rows: Vec<Vec<String>> = table.descendants().filter(|node| node.has_tag_name("tr")).map(cells).collect();
+    let header = ["line", "count", "budget [pF]", "set by", "fitted [pF]", "part", "tightest headroom", "verdict"];
     assert_eq!(rows[0], header);
     let (lanes, feeds) = (&review.report.lanes, &review.report.feeds);
     let both: Vec<(&String, Option<f64>)> = lanes
@@ -185,10 +153,7 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         // The largest, never rounded up, to four digits.
         let shown: f64 = row[2].rsplit(' ').next().unwrap().parse().unwrap();
         let budget = budget.unwrap() * 1e12;
-        assert!(
-            shown <= budget && budget - shown < 1e-3 * budget,
-            "{name}: {shown} of {budget}"
-        );
+        assert!(shown <= budget && budget - shown < 1e-3 * budget, "{name}: {shown} of {budget}");
     }
     for (lane, row) in lanes.iter().zip(&rows[1..]) {
         let fitted = lane.fitted.as_ref().unwrap();
@@ -215,21 +180,15 @@ fn every_line_has_its_section_and_the_port_its_bill() {
     let pick = review.pick.unwrap();
     for bill in &pick.bills {
         for used in &bill.parts {
-            assert!(
-                page.contains(&format!("<td>{}</td><td>{}</td>", used.part, used.packages)),
-                "{}",
-                used.part
-            );
+            assert!(page.contains(&format!("<td>{}</td><td>{}</td>", used.part, used.packages)), "{}", used.part);
         }
     }
     for caution in &pick.cautions {
         assert!(page.contains(&caution[..20]), "{caution}");
     }
     // One heading of the first rank, and none skipped below it.
-    let ranks: Vec<u32> = document
-        .descendants()
-        .filter_map(|node| node.tag_name().name().strip_prefix('h')?.parse().ok())
-        .collect();
+    let ranks: Vec<u32> =
+        document.descendants().filter_map(|node| node.tag_name().name().strip_prefix('h')?.parse().ok()).collect();
     assert_eq!((ranks[0], ranks.iter().filter(|rank| **rank == 1).count()), (1, 1));
     assert!(ranks.windows(2).all(|pair| pair[1] <= pair[0] + 1), "{ranks:?}");
 }

@@ -8,17 +8,11 @@ use lanecap::parts::{Bill, BillLine, BillPart, Fit, Share, bill};
 use proptest::prelude::*;
 
 fn line(count: u32, fits: &[Fit]) -> BillLine {
-    BillLine {
-        count,
-        fits: fits.to_vec(),
-    }
+    BillLine { count, fits: fits.to_vec() }
 }
 
 fn part(channels: u32, cost: f64) -> BillPart {
-    BillPart {
-        channels,
-        cost: Some(cost),
-    }
+    BillPart { channels, cost: Some(cost) }
 }
 
 /// Part and packages of each entry.
@@ -32,23 +26,14 @@ fn lines_of_a_port_share_an_array() {
     let lines = [line(3, &[Pair]), line(2, &[One])];
     let found = bill(&lines, &[part(4, 3.0)]);
     assert_eq!(packages(&found), [(0, 2)]);
-    assert_eq!(
-        found.parts[0].lines,
-        [Share { line: 0, channels: 6 }, Share { line: 1, channels: 2 }]
-    );
-    assert_eq!(
-        (found.parts[0].spare_channels, found.cost, found.proven),
-        (0, Some(6.0), true)
-    );
+    assert_eq!(found.parts[0].lines, [Share { line: 0, channels: 6 }, Share { line: 1, channels: 2 }]);
+    assert_eq!((found.parts[0].spare_channels, found.cost, found.proven), (0, Some(6.0), true));
 }
 
 #[test]
 fn an_array_is_not_shared_where_it_does_not_pass() {
     // the single line needs part 1, whatever is free in the quad
-    let found = bill(
-        &[line(1, &[Pair, No]), line(1, &[No, One])],
-        &[part(4, 3.0), part(1, 1.0)],
-    );
+    let found = bill(&[line(1, &[Pair, No]), line(1, &[No, One])], &[part(4, 3.0), part(1, 1.0)]);
     assert_eq!(packages(&found), [(0, 1), (1, 1)]);
     assert_eq!(found.parts[0].spare_channels, 2);
     assert_eq!(found.cost, Some(4.0));
@@ -65,10 +50,7 @@ fn a_pair_is_never_split_across_packages() {
     assert_eq!(packages(&found), [(0, 2)]);
     // a part of one channel holds no pair, but one stated across it does
     assert_eq!(bill(&[line(1, &[Pair])], &[part(1, 1.0)]).unserved, [0]);
-    assert_eq!(
-        packages(&bill(&[line(1, &[Fit::new(true, true, true)])], &[part(1, 1.0)])),
-        [(0, 1)]
-    );
+    assert_eq!(packages(&bill(&[line(1, &[Fit::new(true, true, true)])], &[part(1, 1.0)])), [(0, 1)]);
 }
 
 #[test]
@@ -78,10 +60,8 @@ fn the_last_lines_go_where_they_cost_least() {
     assert_eq!(packages(&found), [(0, 1), (1, 1)]);
     assert_eq!(found.cost, Some(4.0));
     // a dearer part that both lines can share beats two cheap ones
-    let found = bill(
-        &[line(1, &[One, No, One]), line(1, &[No, One, One])],
-        &[part(1, 2.0), part(1, 2.0), part(2, 3.0)],
-    );
+    let found =
+        bill(&[line(1, &[One, No, One]), line(1, &[No, One, One])], &[part(1, 2.0), part(1, 2.0), part(2, 3.0)]);
     assert_eq!(packages(&found), [(2, 1)]);
 }
 
@@ -90,10 +70,7 @@ fn lines_that_no_part_serves_are_named() {
     let found = bill(&[line(2, &[No]), line(1, &[One])], &[part(1, 1.0)]);
     assert_eq!((found.unserved.as_slice(), found.cost), ([0].as_slice(), Some(1.0)));
     let found = bill(&[line(1, &[])], &[]);
-    assert_eq!(
-        (found.unserved.as_slice(), found.cost, found.parts.len()),
-        ([0].as_slice(), Some(0.0), 0)
-    );
+    assert_eq!((found.unserved.as_slice(), found.cost, found.parts.len()), ([0].as_slice(), Some(0.0), 0));
 }
 
 #[test]
@@ -106,10 +83,7 @@ fn ties_go_to_fewer_packages_and_then_to_the_first_part() {
 
 #[test]
 fn a_part_without_a_cost_serves_only_what_no_other_can() {
-    let unpriced = BillPart {
-        channels: 8,
-        cost: None,
-    };
+    let unpriced = BillPart { channels: 8, cost: None };
     let found = bill(&[line(8, &[One, One])], &[unpriced, part(1, 100.0)]);
     assert_eq!((packages(&found), found.cost), (vec![(1, 8)], Some(800.0)));
     let found = bill(&[line(8, &[One, No]), line(1, &[No, One])], &[unpriced, part(1, 100.0)]);
@@ -121,11 +95,7 @@ fn brute_force(lines: &[BillLine], parts: &[BillPart]) -> u64 {
     let lanes: Vec<&[Fit]> = lines
         .iter()
         .flat_map(|l| (0..l.count).map(|_| l.fits.as_slice()))
-        .filter(|fits| {
-            fits.iter()
-                .zip(parts)
-                .any(|(f, p)| *f != No && f.channels() <= p.channels)
-        })
+        .filter(|fits| fits.iter().zip(parts).any(|(f, p)| *f != No && f.channels() <= p.channels))
         .collect();
     let mut known = HashMap::new();
     place(&lanes, parts, Vec::new(), &mut known)
@@ -188,11 +158,7 @@ fn assert_sound(found: &Bill, lines: &[BillLine], parts: &[BillPart]) {
         let expected = if found.unserved.contains(&index) { 0 } else { line.count };
         assert_eq!(served[index], expected, "line {index}");
     }
-    assert!(
-        (found.cost.unwrap() - cost).abs() < 1e-5,
-        "{:?} is not {cost}",
-        found.cost
-    );
+    assert!((found.cost.unwrap() - cost).abs() < 1e-5, "{:?} is not {cost}", found.cost);
 }
 
 /// A port with whole costs: each part with its channels and cost, each line with its count, whether it is a pair, and
@@ -205,18 +171,12 @@ fn ports(
 ) -> impl Strategy<Value = (Vec<BillLine>, Vec<BillPart>)> {
     let parts = prop::collection::vec((1..=channels, 1..=9_u32), 1..=parts);
     parts.prop_flat_map(move |parts| {
-        let line = (
-            1..=count,
-            any::<bool>(),
-            prop::collection::vec(any::<bool>(), parts.len()),
-        );
+        let line = (1..=count, any::<bool>(), prop::collection::vec(any::<bool>(), parts.len()));
         let parts: Vec<BillPart> = parts.into_iter().map(|(ch, cost)| part(ch, f64::from(cost))).collect();
         (prop::collection::vec(line, 1..=lines), Just(parts)).prop_map(|(lines, parts)| {
             let fits = |pair: bool, passes: Vec<bool>| passes.into_iter().map(move |p| Fit::new(p, pair, false));
-            let lines = lines
-                .into_iter()
-                .map(|(count, pair, passes)| line_of(count, fits(pair, passes).collect()))
-                .collect();
+            let lines =
+                lines.into_iter().map(|(count, pair, passes)| line_of(count, fits(pair, passes).collect())).collect();
             (lines, parts)
         })
     })
@@ -263,10 +223,7 @@ fn full_packages(seed: u64) -> (Vec<BillLine>, Vec<BillPart>) {
             lines.push(line_of(count, fits.collect()));
         }
     }
-    (
-        lines,
-        sizes.into_iter().map(|size| part(size, f64::from(size))).collect(),
-    )
+    (lines, sizes.into_iter().map(|size| part(size, f64::from(size))).collect())
 }
 
 #[test]
@@ -276,12 +233,7 @@ fn packages_that_can_be_filled_are_filled() {
         let found = bill(&lines, &parts);
         assert_sound(&found, &lines, &parts);
         let channels: u32 = lines.iter().map(|l| l.count).sum();
-        assert_eq!(
-            found.cost,
-            Some(f64::from(channels)),
-            "seed {seed}, proven {}",
-            found.proven
-        );
+        assert_eq!(found.cost, Some(f64::from(channels)), "seed {seed}, proven {}", found.proven);
     }
 }
 
@@ -289,9 +241,7 @@ fn packages_that_can_be_filled_are_filled() {
 fn generator(seed: u64) -> impl FnMut(u64) -> u64 {
     let mut state = seed;
     move |below| {
-        state = state
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         (state >> 33) % below
     }
 }
@@ -312,10 +262,7 @@ fn large_port(seed: u64, lines: usize, parts: usize) -> (Vec<BillLine>, Vec<Bill
     let lines = (0..lines)
         .map(|_| {
             let (budget, pair) = (next(120), next(2) == 0);
-            let fits = list
-                .iter()
-                .map(|(c, _)| Fit::new(*c <= budget && next(5) > 0, pair, false))
-                .collect();
+            let fits = list.iter().map(|(c, _)| Fit::new(*c <= budget && next(5) > 0, pair, false)).collect();
             line_of(1 + next(4) as u32, fits)
         })
         .collect();

@@ -10,35 +10,22 @@ use lanecap::units::Volt;
 use super::{changed, volts};
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
-    Check {
-        check: name,
-        required: None,
-        available: None,
-        unit: "V",
-        margin,
-        verdict,
-    }
+    Check { check: name, required: None, available: None, unit: "V", margin, verdict }
 }
 
 fn candidate(part: &str, margin: f64, cost: Option<f64>) -> Candidate {
     let verdict = if margin < 0.0 { Fails } else { Passes };
     Candidate {
         part: part.to_owned(),
-        checks: vec![
-            check("stand-off", Some(margin), verdict),
-            check("package", None, Passes),
-        ],
+        checks: vec![check("stand-off", Some(margin), verdict), check("package", None, Passes)],
         cost_per_line: cost,
     }
 }
 
 #[test]
 fn the_smallest_margin_is_over_all_checks_that_have_one() {
-    let list = [
-        check("stand-off", Some(1.75), Passes),
-        check("residual", Some(0.2), Passes),
-        check("package", None, Passes),
-    ];
+    let list =
+        [check("stand-off", Some(1.75), Passes), check("residual", Some(0.2), Passes), check("package", None, Passes)];
     assert_eq!(smallest_margin(&list), Some(0.2));
     assert_eq!(smallest_margin(&list[2..]), None);
     assert!(passes(&list));
@@ -50,10 +37,7 @@ fn the_smallest_margin_is_over_all_checks_that_have_one() {
 fn least_cost_comes_before_margin() {
     let choice = recommend(&[candidate("a", 3.0, Some(2.0)), candidate("b", 0.1, Some(1.0))]);
     assert_eq!(choice.recommended, Some(1));
-    assert_eq!(
-        choice.why,
-        "of the 2 parts that pass every check it costs least per line: 1"
-    );
+    assert_eq!(choice.why, "of the 2 parts that pass every check it costs least per line: 1");
 }
 
 #[test]
@@ -62,18 +46,10 @@ fn at_equal_cost_the_largest_margin_wins_and_then_the_first() {
     let share = cost_per_line(Some(3.0), 4, 2);
     let choice = recommend(&[candidate("a", 0.1, share), candidate("b", 0.42, Some(1.5))]);
     assert_eq!(choice.recommended, Some(1));
-    assert!(
-        choice.why.ends_with("it has the largest margin: 42 %"),
-        "{}",
-        choice.why
-    );
+    assert!(choice.why.ends_with("it has the largest margin: 42 %"), "{}", choice.why);
     let choice = recommend(&[candidate("a", 0.1, None), candidate("b", 0.1, None)]);
     assert_eq!(choice.recommended, Some(0));
-    assert!(
-        choice.why.ends_with("the first of those with the largest margin"),
-        "{}",
-        choice.why
-    );
+    assert!(choice.why.ends_with("the first of those with the largest margin"), "{}", choice.why);
 }
 
 #[test]
@@ -86,11 +62,7 @@ fn a_part_without_a_cost_comes_last() {
 fn a_cheap_part_that_fails_or_does_not_say_is_not_recommended() {
     let mut silent = candidate("silent", 1.0, Some(0.1));
     silent.checks.push(check("rating contact", None, NotStated));
-    let choice = recommend(&[
-        silent,
-        candidate("weak", -0.2, Some(0.2)),
-        candidate("good", 0.0, Some(5.0)),
-    ]);
+    let choice = recommend(&[silent, candidate("weak", -0.2, Some(0.2)), candidate("good", 0.0, Some(5.0))]);
     assert_eq!(choice.recommended, Some(2));
     assert_eq!(choice.why, "the only part that passes every check");
     let stopped: Vec<usize> = choice.stopped.iter().map(|s| s.candidate).collect();
@@ -117,11 +89,7 @@ fn when_none_passes_the_nearest_miss_stands_first() {
         cost_per_line: Some(1.0),
     };
     // "low" misses stand-off by 75 % and contact by 50 %: the larger miss is what stops it
-    let choice = recommend(&[
-        part("low", 5.0, 4e3),
-        part("middle", 12.0, 8e3),
-        part("weak", 24.0, 6e3),
-    ]);
+    let choice = recommend(&[part("low", 5.0, 4e3), part("middle", 12.0, 8e3), part("weak", 24.0, 6e3)]);
     assert_eq!(choice.recommended, None);
     let order: Vec<_> = choice.stopped.iter().map(|s| (s.candidate, s.check.check)).collect();
     assert_eq!(order, [(2, "rating contact"), (1, "stand-off"), (0, "stand-off")]);

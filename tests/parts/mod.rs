@@ -14,17 +14,11 @@ use lanecap::parts::{Check, ClampPoint, Demand, Rating, Verdict, checks};
 use lanecap::units::{Ampere, Volt};
 
 pub(crate) fn volts(low: f64, high: f64) -> Option<VoltageRange> {
-    Some(VoltageRange {
-        low: Volt(low),
-        high: Volt(high),
-    })
+    Some(VoltageRange { low: Volt(low), high: Volt(high) })
 }
 
 pub(crate) fn point(voltage: f64, current: f64) -> Option<ClampPoint> {
-    Some(ClampPoint {
-        voltage: Volt(voltage),
-        current: Ampere(current),
-    })
+    Some(ClampPoint { voltage: Volt(voltage), current: Ampere(current) })
 }
 
 /// The check of this name, where the line asks for it.

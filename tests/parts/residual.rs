@@ -120,10 +120,7 @@ fn the_first_peak_is_a_caution_and_no_verdict() {
     // the verdict is that at 30 ns
     assert_eq!(verdict(&with(0.0, 0.0, 13.3), &ideal, "residual"), Passes);
     let text = &checks(&with(0.0, 0.0, 13.3), &ideal).cautions[0].text;
-    assert!(
-        text.contains("13.4 V") && text.contains("13.3 V") && text.contains("estimate"),
-        "{text}"
-    );
+    assert!(text.contains("13.4 V") && text.contains("13.3 V") && text.contains("estimate"), "{text}");
 }
 
 #[test]

@@ -24,10 +24,7 @@ fn a_line_that_asks_for_nothing_has_no_checks() {
     let rating = changed(standing_off(Unidirectional, 3.3), |r| {
         r.strength.contact = Some(Volt(8e3));
         r.strength.holding = Some(Volt(2.0));
-        r.strength.leakage = Some(Leakage {
-            current: Ampere(1e-6),
-            at: None,
-        });
+        r.strength.leakage = Some(Leakage { current: Ampere(1e-6), at: None });
     });
     assert!(checks(&Demand::default(), &rating).checks.is_empty());
 }
@@ -47,10 +44,7 @@ fn equal_to_the_limit_passes_with_no_margin() {
     let (_, _, margin, verdict) = row(&line(0.0, 3.3), &standing_off(Unidirectional, 3.3), "stand-off");
     near(margin, Some(0.0));
     assert_eq!(verdict, Passes);
-    assert_eq!(
-        super::verdict(&line(0.0, 3.300_001), &standing_off(Unidirectional, 3.3), "stand-off"),
-        Fails
-    );
+    assert_eq!(super::verdict(&line(0.0, 3.300_001), &standing_off(Unidirectional, 3.3), "stand-off"), Fails);
 }
 
 #[test]
@@ -106,17 +100,12 @@ fn a_feeds_power_adds_its_peak_to_either_side() {
     assert_eq!(verdict(&feed, &standing_off(Unidirectional, 12.0), "stand-off"), Fails);
     let biased = changed(feed, |d| d.line_voltage = volts(3.0, 5.0));
     // 5 + 10
-    near(
-        row(&biased, &standing_off(Bidirectional, 12.0), "stand-off").0,
-        Some(15.0),
-    );
+    near(row(&biased, &standing_off(Bidirectional, 12.0), "stand-off").0, Some(15.0));
 }
 
 #[test]
 fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
-    let part = changed(standing_off(Unidirectional, 5.5), |r| {
-        r.strength.holding = Some(Volt(3.3))
-    });
+    let part = changed(standing_off(Unidirectional, 5.5), |r| r.strength.holding = Some(Volt(3.3)));
     let signal = line(0.0, 5.0);
     assert_eq!(find(&signal, &part, "latch-up"), None);
     let rail = changed(signal, |d| d.can_supply = true);
@@ -166,21 +155,12 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
     // common practice, no source
     let demand = |hottest: f64| {
         changed(line(0.0, 3.0), |d| {
-            d.asks.needs = Needs {
-                leakage: Some(Ampere(1e-6)),
-                ..Needs::default()
-            };
-            d.asks.temperature = Some(TemperatureRange {
-                low: -40.0,
-                high: hottest,
-            });
+            d.asks.needs = Needs { leakage: Some(Ampere(1e-6)), ..Needs::default() };
+            d.asks.temperature = Some(TemperatureRange { low: -40.0, high: hottest });
         })
     };
     let part = changed(standing_off(Unidirectional, 3.3), |r| {
-        r.strength.leakage = Some(Leakage {
-            current: Ampere(50e-9),
-            at: None,
-        })
+        r.strength.leakage = Some(Leakage { current: Ampere(50e-9), at: None })
     });
     near(row(&demand(25.0), &part, "leakage").1, Some(50e-9));
     near(row(&demand(-10.0), &part, "leakage").1, Some(50e-9));
@@ -193,12 +173,7 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
     assert_eq!(found, Passes);
     // stated at 1 V it says nothing of 3 V, unless it is too much already
     let at_one = |current: f64| {
-        changed(part.clone(), |r| {
-            r.strength.leakage = Some(Leakage {
-                current: Ampere(current),
-                at: Some(Volt(1.0)),
-            })
-        })
+        changed(part.clone(), |r| r.strength.leakage = Some(Leakage { current: Ampere(current), at: Some(Volt(1.0)) }))
     };
     assert_eq!(verdict(&demand(25.0), &at_one(50e-9), "leakage"), NotStated);
     assert_eq!(verdict(&demand(25.0), &at_one(2e-6), "leakage"), Fails);
@@ -206,23 +181,12 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
 
 #[test]
 fn polarity_is_asked_for_by_a_need_or_by_a_voltage_below_ground() {
-    assert_eq!(
-        find(&line(0.0, 3.3), &standing_off(Unidirectional, 5.0), "polarity"),
-        None
-    );
+    assert_eq!(find(&line(0.0, 3.3), &standing_off(Unidirectional, 5.0), "polarity"), None);
     let below = line(-1.0, 1.0);
-    let needed = changed(Demand::default(), |d| {
-        d.asks.needs = Needs {
-            bidirectional: true,
-            ..Needs::default()
-        }
-    });
+    let needed = changed(Demand::default(), |d| d.asks.needs = Needs { bidirectional: true, ..Needs::default() });
     for demand in [below, needed] {
         assert_eq!(verdict(&demand, &standing_off(Unidirectional, 5.0), "polarity"), Fails);
-        assert_eq!(
-            verdict(&demand, &standing_off(Rails(Volt(5.0)), 5.0), "polarity"),
-            Fails
-        );
+        assert_eq!(verdict(&demand, &standing_off(Rails(Volt(5.0)), 5.0), "polarity"), Fails);
         assert_eq!(verdict(&demand, &standing_off(Bidirectional, 5.0), "polarity"), Passes);
         assert_eq!(verdict(&demand, &Rating::default(), "polarity"), NotStated);
     }
@@ -258,24 +222,11 @@ fn words_must_match() {
         r.strength.package = Some("0402".to_owned());
         r.strength.channels = Some(2);
     });
-    let found: Vec<_> = checks(&demand, &part)
-        .checks
-        .into_iter()
-        .map(|c| (c.check, c.verdict))
-        .collect();
-    let expected = [
-        ("qualification", Fails),
-        ("qualification", Passes),
-        ("package", Passes),
-        ("channels", Fails),
-    ];
+    let found: Vec<_> = checks(&demand, &part).checks.into_iter().map(|c| (c.check, c.verdict)).collect();
+    let expected = [("qualification", Fails), ("qualification", Passes), ("package", Passes), ("channels", Fails)];
     assert_eq!(found, expected);
     near(row(&demand, &part, "channels").2, Some(-0.5));
-    let found: Vec<_> = checks(&demand, &Rating::default())
-        .checks
-        .into_iter()
-        .map(|c| c.verdict)
-        .collect();
+    let found: Vec<_> = checks(&demand, &Rating::default()).checks.into_iter().map(|c| c.verdict).collect();
     // a qualification that is not stated is not held
     assert_eq!(found, [Fails, Fails, NotStated, NotStated]);
 }

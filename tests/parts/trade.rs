@@ -51,10 +51,7 @@ fn a_sensitive_input_tells_parts_apart_by_their_residual() {
 #[test]
 fn a_vehicle_bus_drops_parts_that_are_not_qualified() {
     let bus = changed(Demand::default(), |d| {
-        d.asks.needs = Needs {
-            qualified: vec!["vehicle".to_owned()],
-            ..Needs::default()
-        }
+        d.asks.needs = Needs { qualified: vec!["vehicle".to_owned()], ..Needs::default() }
     });
     let qualified = changed(Rating::default(), |r| r.strength.qualified = vec!["vehicle".to_owned()]);
     assert_eq!(verdict(&bus, &qualified, "qualification"), Passes);
@@ -70,21 +67,9 @@ fn powered_ethernet_needs_57_v() {
 
 #[test]
 fn on_a_card_interface_one_array_is_cheaper_than_singles() {
-    let lines = vec![BillLine {
-        count: 6,
-        fits: vec![Fit::One, Fit::One],
-    }];
-    let single = BillPart {
-        channels: 1,
-        cost: Some(1.0),
-    };
-    let array = BillPart {
-        channels: 6,
-        cost: Some(4.0),
-    };
+    let lines = vec![BillLine { count: 6, fits: vec![Fit::One, Fit::One] }];
+    let single = BillPart { channels: 1, cost: Some(1.0) };
+    let array = BillPart { channels: 6, cost: Some(4.0) };
     let found = bill(&lines, &[single, array]);
-    assert_eq!(
-        (found.parts.len(), found.parts[0].part, found.parts[0].packages),
-        (1, 1, 1)
-    );
+    assert_eq!((found.parts.len(), found.parts[0].part, found.parts[0].packages), (1, 1, 1));
 }

@@ -33,9 +33,7 @@ fn what_is_not_stated_does_not_pass() {
     let without = picked(&(part("cheap", "capacitance 0.2 pF; channels 2; cost 0.1") + PAIR));
     assert!(!without.passes());
     assert!(
-        without.lines[0]
-            .why
-            .contains("\"cheap\" does not state what rating contact needs"),
+        without.lines[0].why.contains("\"cheap\" does not state what rating contact needs"),
         "{}",
         without.lines[0].why
     );
@@ -56,21 +54,14 @@ fn the_budget_is_solved_with_the_parts_own_inductance() {
     let omega = std::f64::consts::TAU * frequency;
     let with_coil = 1.0 / (1.0 / alone + omega * omega * 1e-9);
     assert!((required(0) / alone - 1.0).abs() < 1e-9, "{} {alone}", required(0));
-    assert!(
-        (required(1) / with_coil - 1.0).abs() < 1e-9,
-        "{} {with_coil}",
-        required(1)
-    );
+    assert!((required(1) / with_coil - 1.0).abs() < 1e-9, "{} {with_coil}", required(1));
 }
 
 /// A pair takes two channels of one package; a part across the pair takes one, and counts as twice its capacitance.
 #[test]
 fn pairs_are_not_split() {
     let text = part("single", "capacitance 0.2 pF; channels 1; contact 8 kV; cost 0.1")
-        + &part(
-            "across",
-            "capacitance 0.1 pF across; channels 1; contact 8 kV; cost 0.5",
-        )
+        + &part("across", "capacitance 0.1 pF across; channels 1; contact 8 kV; cost 0.5")
         + PAIR;
     let report = picked(&text);
     let line = &report.lines[0];
@@ -91,11 +82,8 @@ fn one_bill_for_each_port() {
         + &rail("c", "port \"B\"")
         + &rail("d", "");
     let report = picked(&text);
-    let found: Vec<_> = report
-        .bills
-        .iter()
-        .map(|bill| (bill.port.as_deref(), bill.cost, bill.parts[0].lines.len()))
-        .collect();
+    let found: Vec<_> =
+        report.bills.iter().map(|bill| (bill.port.as_deref(), bill.cost, bill.parts[0].lines.len())).collect();
     assert_eq!(found, [(Some("B"), Some(1.0), 2), (None, Some(1.0), 2)]);
     let json: serde_json::Value = serde_json::from_str(&render_pick(&report, Format::Json)).unwrap();
     assert!(json["bills"][1]["port"].is_null());
@@ -115,43 +103,20 @@ fn a_sheet_without_parts_says_so() {
 #[test]
 fn the_command_from_outside() {
     let run = |args: &[&str]| {
-        let output = Process::new(env!("CARGO_BIN_EXE_lanecap"))
-            .current_dir(root())
-            .args(args)
-            .output()
-            .unwrap();
+        let output = Process::new(env!("CARGO_BIN_EXE_lanecap")).current_dir(root()).args(args).output().unwrap();
         (output.status.code(), String::from_utf8(output.stdout).unwrap())
     };
     let sheet = "fixtures/sheets/ok/card_interface.lanes";
     assert_eq!(run(&["pick", sheet]).0, Some(0));
     assert_eq!(run(&["pick", "fixtures/sheets/ok/ethernet_phy.lanes"]).0, Some(1));
-    assert_eq!(
-        run(&[
-            "pick",
-            "fixtures/sheets/ok/ethernet_phy.lanes",
-            "--line",
-            "indoor pairs"
-        ])
-        .0,
-        Some(0)
-    );
-    assert_eq!(
-        run(&["pick", "fixtures/sheets/err/slow/no-resistance.lanes"]).0,
-        Some(2)
-    );
+    assert_eq!(run(&["pick", "fixtures/sheets/ok/ethernet_phy.lanes", "--line", "indoor pairs"]).0, Some(0));
+    assert_eq!(run(&["pick", "fixtures/sheets/err/slow/no-resistance.lanes"]).0, Some(2));
     let (_, csv) = run(&["pick", sheet, "--format", "csv"]);
     assert_eq!(csv.lines().count(), 1 + 4 * 2);
     let (_, markdown) = run(&["pick", sheet, "--format", "markdown"]);
     assert!(markdown.contains("## The bill of each port"));
     let (status, text) = run(&["explain", sheet, "--line", "data"]);
     assert_eq!(status, Some(0));
-    assert!(
-        text.contains("rise_time: C_tot <= t/(R ln((1 - 0.1)/(1 - 0.9)))"),
-        "{text}"
-    );
-    assert!(
-        run(&["explain", sheet, "--line", "card supply"])
-            .1
-            .contains("only its part is checked")
-    );
+    assert!(text.contains("rise_time: C_tot <= t/(R ln((1 - 0.1)/(1 - 0.9)))"), "{text}");
+    assert!(run(&["explain", sheet, "--line", "card supply"]).1.contains("only its part is checked"));
 }

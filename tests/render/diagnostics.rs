@@ -6,17 +6,11 @@ use proptest::prelude::*;
 use unicode_width::UnicodeWidthChar;
 
 fn sources(text: &str) -> Sources {
-    Sources {
-        files: vec![SourceFile::new("port.lanes", text)],
-    }
+    Sources { files: vec![SourceFile::new("port.lanes", text)] }
 }
 
 fn span(start: usize, end: usize) -> Span {
-    Span {
-        file: 0,
-        start: start as u32,
-        end: end as u32,
-    }
+    Span { file: 0, start: start as u32, end: end as u32 }
 }
 
 fn at(start: usize, end: usize) -> Diagnostic {
@@ -80,21 +74,11 @@ error[duplicate-name]: a second lane is called \"a\"
 fn places_in_two_files() {
     let mut sources = sources("include \"b.lanes\"\n");
     sources.files.push(SourceFile::new("b.lanes", "x\n\nrate 1\n"));
-    let in_second = Span {
-        file: 1,
-        start: 3,
-        end: 7,
-    };
+    let in_second = Span { file: 1, start: 3, end: 7 };
     let diagnostic = Diagnostic::error("e", in_second, "m").also(span(8, 17), "included here");
     let text = render(&sources, &diagnostic, Paint::Plain);
-    assert!(
-        text.contains("┌─ b.lanes:3:1") && text.contains("3 │ rate 1\n"),
-        "{text}"
-    );
-    assert!(
-        text.contains("┌─ port.lanes:1:9") && text.contains("--------- included here"),
-        "{text}"
-    );
+    assert!(text.contains("┌─ b.lanes:3:1") && text.contains("3 │ rate 1\n"), "{text}");
+    assert!(text.contains("┌─ port.lanes:1:9") && text.contains("--------- included here"), "{text}");
 }
 
 #[test]
@@ -131,23 +115,14 @@ fn a_long_line_is_shown_in_part() {
     assert!((90..=105).contains(&source.chars().count()), "{source}");
     // The end of it, and a span longer than what is shown.
     let (_, source, under) = underlined(&plain(&text, 10_007, 10_012));
-    assert!(
-        source.starts_with('…') && source.ends_with('y') && under == "yyyyy",
-        "{source}"
-    );
+    assert!(source.starts_with('…') && source.ends_with('y') && under == "yyyyy", "{source}");
     let (_, source, under) = underlined(&plain(&text, 6, 5006));
-    assert!(
-        source.starts_with("start xxx") && source.ends_with("x…") && under.len() > 80,
-        "{source}"
-    );
+    assert!(source.starts_with("start xxx") && source.ends_with("x…") && under.len() > 80, "{source}");
     // Two places far apart on one line are shown apart.
     let diagnostic = at(0, 5).also(span(begin, begin + 4), "and here");
     let rendered = render(&sources(&text), &diagnostic, Paint::Plain);
     assert_eq!(rendered.matches("\n1 │ ").count(), 2, "{rendered}");
-    assert!(
-        rendered.contains("^^^^^ here") && rendered.contains("---- and here"),
-        "{rendered}"
-    );
+    assert!(rendered.contains("^^^^^ here") && rendered.contains("---- and here"), "{rendered}");
 }
 
 #[test]
@@ -163,13 +138,8 @@ fn very_large_lines_are_quick() {
 #[test]
 fn text_from_the_sheet_is_inert_everywhere() {
     let bad = "\u{1b}[2J\u{202e}\n\u{9b}";
-    let sources = Sources {
-        files: vec![SourceFile::new(bad, format!("{bad} x"))],
-    };
-    let diagnostic = Diagnostic::error("e", span(0, 4), bad)
-        .label(bad)
-        .help(bad)
-        .also(span(4, 7), bad);
+    let sources = Sources { files: vec![SourceFile::new(bad, format!("{bad} x"))] };
+    let diagnostic = Diagnostic::error("e", span(0, 4), bad).label(bad).help(bad).also(span(4, 7), bad);
     let text = render(&sources, &diagnostic, Paint::Plain);
     assert!(!text.chars().any(|c| c != '\n' && is_hostile(c)), "{text}");
     let json = diagnostics_json(&sources, &[diagnostic]);
@@ -209,11 +179,7 @@ fn json_tells_each_place() {
     });
     assert_eq!(value, expected);
     // A place in an unknown file has none.
-    let nowhere = Span {
-        file: 7,
-        start: 0,
-        end: 1,
-    };
+    let nowhere = Span { file: 7, start: 0, end: 1 };
     let nowhere = Diagnostic::error("e", nowhere, "m");
     assert_eq!(render(&sources, &nowhere, Paint::Plain), "error[e]: m\n\n");
     let value: serde_json::Value = serde_json::from_str(&diagnostics_json(&sources, &[nowhere])).expect("JSON");

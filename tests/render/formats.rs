@@ -10,19 +10,13 @@ fn the_table_as_a_whole() {
 
 #[test]
 fn the_page_as_a_whole() {
-    insta::assert_snapshot!(render(
-        &sample::report(vec![sample::broken_by_little()]),
-        Format::Markdown
-    ));
+    insta::assert_snapshot!(render(&sample::report(vec![sample::broken_by_little()]), Format::Markdown));
 }
 
 #[test]
 fn every_reader_sees_the_cautions() {
     for format in [Format::Table, Format::Json, Format::Markdown] {
-        let text = render(&sample::all(), format)
-            .split_whitespace()
-            .collect::<Vec<_>>()
-            .join(" ");
+        let text = render(&sample::all(), format).split_whitespace().collect::<Vec<_>>().join(" ");
         for caution in CAUTIONS {
             assert!(text.contains(caution), "{format:?}: {caution}");
         }
@@ -37,10 +31,7 @@ fn json_has_every_key_once() {
         assert_eq!(value[kind], serde_json::json!([]));
     }
     assert_eq!(value["lanes"][0]["fitted"]["return_loss_db"], 13.1);
-    assert_eq!(
-        value["lanes"][5]["budget"]["intervals_f"],
-        serde_json::json!([[0.0, null]])
-    );
+    assert_eq!(value["lanes"][5]["budget"]["intervals_f"], serde_json::json!([[0.0, null]]));
     // The parser keeps the last of two equal keys: as many keys in the text as in the value.
     fn keys(value: &serde_json::Value) -> usize {
         match value {
@@ -92,10 +83,7 @@ fn csv_has_every_scalar_of_the_json() {
         }
     }
     // Without a line the header is still there.
-    assert_eq!(
-        render(&sample::report(vec![]), Format::Csv).lines().next(),
-        text.lines().next()
-    );
+    assert_eq!(render(&sample::report(vec![]), Format::Csv).lines().next(), text.lines().next());
 }
 
 #[test]
@@ -142,10 +130,7 @@ fn a_perfect_match_and_silence_are_words() {
         (headroom.value, headroom.margin) = (None, None);
     }
     let text = render(&sample::report(vec![lane.clone()]), Format::Table);
-    assert!(
-        text.contains("no reflection") && text.contains("nothing passes"),
-        "{text}"
-    );
+    assert!(text.contains("no reflection") && text.contains("nothing passes"), "{text}");
     // Unlimited headroom is not the tightest.
     assert_eq!(lane.tightest().map(|headroom| headroom.limit), Some("eye_penalty"));
 }

@@ -66,15 +66,10 @@ fn tables_keep_their_width() {
         }
         // Shortened, and then whole in every table.
         let (short, lines) = (shorten(&name, 24), text.lines().skip(2));
-        let rows = lines
-            .filter(|line| line.starts_with(&format!("  {short} ")) && line.contains("   "))
-            .count();
+        let rows = lines.filter(|line| line.starts_with(&format!("  {short} ")) && line.contains("   ")).count();
         assert!(rows >= 4, "{rows} rows begin with {short:?}");
         let row = text.lines().nth(4).expect("the first row");
-        assert!(
-            row.contains("return_loss") && row.contains("holds"),
-            "one row for {name:?}: {row}"
-        );
+        assert!(row.contains("return_loss") && row.contains("holds"), "one row for {name:?}: {row}");
     }
 }
 

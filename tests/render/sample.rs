@@ -241,12 +241,5 @@ pub(super) fn unbounded() -> LaneReport {
 
 /// All of them.
 pub(super) fn all() -> Report {
-    report(vec![
-        camera(),
-        broken_by_little(),
-        masked(),
-        window(),
-        impossible(),
-        unbounded(),
-    ])
+    report(vec![camera(), broken_by_little(), masked(), window(), impossible(), unbounded()])
 }

@@ -37,14 +37,8 @@ fn near(found: Option<f64>, expected: f64, relative: f64) {
 #[test]
 fn a_two_wire_bus_at_its_largest_pull_up() {
     assert!((rise_factor((0.3, 0.7)) - 0.8473).abs() < 5e-5);
-    for (time, ohm, farad) in [
-        ("1000 ns", 2950.5, 400e-12),
-        ("300 ns", 885.2, 400e-12),
-        ("120 ns", 257.5, 550e-12),
-    ] {
-        let found = budget(&format!(
-            "pull_up {ohm} ohm; inputs 0 pF; limit rise_time <= {time} from 30 % to 70 %"
-        ));
+    for (time, ohm, farad) in [("1000 ns", 2950.5, 400e-12), ("300 ns", 885.2, 400e-12), ("120 ns", 257.5, 550e-12)] {
+        let found = budget(&format!("pull_up {ohm} ohm; inputs 0 pF; limit rise_time <= {time} from 30 % to 70 %"));
         near(found, farad, 2e-4);
     }
 }
@@ -52,32 +46,12 @@ fn a_two_wire_bus_at_its_largest_pull_up() {
 /// 10–90 % rise of an RC: 2.2 R C (ln 9 = 2.197), as quoted in a secondary source; f = 1/(2π R C), any textbook.
 #[test]
 fn other_limits_in_closed_form() {
-    near(
-        budget("source 1 kohm; inputs 0 pF; limit rise_time <= 2.2 us"),
-        1e-9,
-        2e-3,
-    );
-    near(
-        budget("source 1 kohm; inputs 0 pF; limit time_constant <= 1 us"),
-        1e-9,
-        1e-12,
-    );
-    near(
-        budget("source 1 kohm; inputs 0 pF; limit bandwidth >= 159.154943 kHz"),
-        1e-9,
-        1e-8,
-    );
-    near(
-        budget("wiring 60 pF; inputs 40 pF; limit total_capacitance <= 400 pF"),
-        300e-12,
-        1e-12,
-    );
+    near(budget("source 1 kohm; inputs 0 pF; limit rise_time <= 2.2 us"), 1e-9, 2e-3);
+    near(budget("source 1 kohm; inputs 0 pF; limit time_constant <= 1 us"), 1e-9, 1e-12);
+    near(budget("source 1 kohm; inputs 0 pF; limit bandwidth >= 159.154943 kHz"), 1e-9, 1e-8);
+    near(budget("wiring 60 pF; inputs 40 pF; limit total_capacitance <= 400 pF"), 300e-12, 1e-12);
     // Three protectors share what is left.
-    near(
-        budget("wiring 100 pF; nodes 3; limit total_capacitance <= 400 pF"),
-        100e-12,
-        1e-12,
-    );
+    near(budget("wiring 100 pF; nodes 3; limit total_capacitance <= 400 pF"), 100e-12, 1e-12);
 }
 
 #[test]
@@ -149,14 +123,7 @@ fn a_lane_checks_its_part() {
     let checks = &report.lanes[0].fitted.as_ref().unwrap().checks;
     let found: Vec<_> = checks.iter().map(|check| (check.check, check.verdict)).collect();
     // IEC 61000-4-2 at 4 kV: 8 A at 30 ns, 12 V + 0.5 ohm · (8 − 16) A = 8 V.
-    assert_eq!(
-        found,
-        [
-            ("stand-off", "fails"),
-            ("rating contact", "passes"),
-            ("residual", "passes")
-        ]
-    );
+    assert_eq!(found, [("stand-off", "fails"), ("rating contact", "passes"), ("residual", "passes")]);
     assert_eq!(checks[2].available, Some(8.0));
     assert!(report.lanes[0].warnings.iter().any(|note| note.code == "first-peak"));
     assert!(!report.passes());
@@ -177,20 +144,14 @@ fn mistakes_in_the_shared_lines() {
     assert_eq!(rail("temperature -40 deg to 85 degC"), ["wrong-unit"]);
     assert_eq!(rail("withstands 22 V; withstands 20 V"), ["duplicate-line"]);
     assert_eq!(rail("limit rise_time <= 1 us"), ["misplaced-word"]);
-    let part = |lines: &str| {
-        codes(&format!(
-            "part \"p\" {{ capacitance 1 pF; {lines} }}\nrail \"r\" {{ line_voltage 5 V }}"
-        ))
-    };
+    let part =
+        |lines: &str| codes(&format!("part \"p\" {{ capacitance 1 pF; {lines} }}\nrail \"r\" {{ line_voltage 5 V }}"));
     assert_eq!(part("clamp 8.5 V"), ["missing-condition"]);
     assert_eq!(part("channels 0"), ["out-of-range"]);
     assert_eq!(part("leakage 10 nA at 5 A"), ["wrong-unit"]);
     let bus = |lines: &str| codes(&format!("bus \"b\" {{ wiring 1 pF; {lines} }}"));
     assert_eq!(bus("pull_up 1 kohm; source 1 kohm"), ["two-alternatives"]);
-    assert_eq!(
-        bus("pull_up 1 kohm; limit rise_time <= 1 us from 70 % to 30 %"),
-        ["range-order"]
-    );
+    assert_eq!(bus("pull_up 1 kohm; limit rise_time <= 1 us from 70 % to 30 %"), ["range-order"]);
     assert_eq!(bus("limit bandwidth >= 1 kHz"), ["no-resistance"]);
     assert_eq!(bus("limit return_loss >= 10 dB"), ["misplaced-limit"]);
     assert_eq!(bus("part \"p\""), ["unknown-part"]);
@@ -202,10 +163,7 @@ fn mistakes_in_the_shared_lines() {
         codes("part \"p\" { capacitance 1 pF; rails 3.3 V }\nrail \"b\" { line_voltage 0 V to 5 V; part \"p\" }"),
         ["above-rails"]
     );
-    assert_eq!(
-        codes("rail \"a\" { line_voltage 5 V }\nbus \"a\" { wiring 1 pF }"),
-        ["duplicate-name"]
-    );
+    assert_eq!(codes("rail \"a\" { line_voltage 5 V }\nbus \"a\" { wiring 1 pF }"), ["duplicate-name"]);
 }
 
 /// One table for lines of every kind: each row has the cells of its own columns alone.
@@ -224,15 +182,9 @@ fn csv_holds_lines_of_every_kind() {
         rows[row][column].to_owned()
     };
     assert_eq!(rows.iter().map(|row| &row[0]).collect::<Vec<_>>(), ["l", "b", "r"]);
-    assert_eq!(
-        (cell(0, "modulation"), cell(1, "modulation")),
-        ("nrz".to_owned(), String::new())
-    );
+    assert_eq!((cell(0, "modulation"), cell(1, "modulation")), ("nrz".to_owned(), String::new()));
     assert_eq!(cell(1, "budget_capacitance_f").parse::<f64>().unwrap(), 310e-12);
-    assert_eq!(
-        (cell(1, "line_voltage_high_v"), cell(2, "line_voltage_high_v")),
-        (String::new(), "5.0".to_owned())
-    );
+    assert_eq!((cell(1, "line_voltage_high_v"), cell(2, "line_voltage_high_v")), (String::new(), "5.0".to_owned()));
     assert_eq!(cell(2, "part"), "p");
     let names: std::collections::BTreeSet<_> = header.iter().collect();
     assert_eq!(names.len(), header.len(), "a column twice");

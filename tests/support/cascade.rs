@@ -42,11 +42,7 @@ fn causal(stated: &Line, half: f64, f: f64) -> Matrix {
     let reference = loss.reference.0;
     let step = |f: f64| (Complex64::new(1e12, f).ln() - Complex64::new(1e3, f).ln()) / (9.0 * 10f64.ln());
     // Two real unknowns, ε_inf and Δε, from the real and the imaginary part at the reference.
-    let delta = if loss.loss_tangent > 0.0 {
-        -er * loss.loss_tangent / step(reference).im
-    } else {
-        0.0
-    };
+    let delta = if loss.loss_tangent > 0.0 { -er * loss.loss_tangent / step(reference).im } else { 0.0 };
     let permittivity = step(f) * delta + (er - delta * step(reference).re);
     let surface = 2.0 * z0 * loss.conductor;
     let inductance = z0 * er.sqrt() / C0 - surface / (2.0 * PI * reference);
@@ -80,23 +76,12 @@ impl Cascade {
     pub(crate) fn new(lane: &Lane, f: f64) -> Self {
         let elements = &lane.path.elements;
         let half = if lane.differential { 0.5 } else { 1.0 };
-        let at = elements
-            .iter()
-            .position(|e| matches!(e.element, Element::Protector(_)))
-            .unwrap();
-        let plane = elements
-            .iter()
-            .position(|e| matches!(e.element, Element::Plane))
-            .unwrap_or_else(|| {
-                (0..at)
-                    .rev()
-                    .find(|i| matches!(elements[*i].element, Element::Connector { .. }))
-                    .unwrap_or(0)
-            });
-        let all: Vec<Matrix> = elements
-            .iter()
-            .map(|e| Self::element(&e.element, half, lane.reference.0 * half, f))
-            .collect();
+        let at = elements.iter().position(|e| matches!(e.element, Element::Protector(_))).unwrap();
+        let plane = elements.iter().position(|e| matches!(e.element, Element::Plane)).unwrap_or_else(|| {
+            (0..at).rev().find(|i| matches!(elements[*i].element, Element::Connector { .. })).unwrap_or(0)
+        });
+        let all: Vec<Matrix> =
+            elements.iter().map(|e| Self::element(&e.element, half, lane.reference.0 * half, f)).collect();
         Cascade {
             outside: product(&all[..plane.min(at)]),
             between: product(&all[plane.min(at)..at]),
@@ -113,10 +98,7 @@ impl Cascade {
             Element::Driver(d) => shunt(j(w * d.pad.0)),
             Element::Receiver(r) => shunt(j(w * r.pad.0)),
             Element::Line(l) => causal(l, half, f),
-            Element::Connector {
-                capacitance,
-                inductance,
-            } => {
+            Element::Connector { capacitance, inductance } => {
                 let arm = series(j(w * inductance.map_or(0.0, |l| l.0) / 2.0));
                 product(&[arm.clone(), shunt(j(w * capacitance.0)), arm])
             }
@@ -149,11 +131,8 @@ impl Cascade {
         let reference = self.lane.reference.0 * if self.lane.differential { 0.5 } else { 1.0 };
         let inductance = p.part_inductance.0 + p.inductance.0;
         let resistance = p.part_resistance.0 + p.resistance.0;
-        let part = if c == 0.0 {
-            real(0.0)
-        } else {
-            real(1.0) / (real(1.0) / j(w * c) + resistance + j(w * inductance))
-        };
+        let part =
+            if c == 0.0 { real(0.0) } else { real(1.0) / (real(1.0) / j(w * c) + resistance + j(w * inductance)) };
         let theta = w * p.stub.0 * p.stub_permittivity.sqrt() / C0;
         let stub = line(j(theta), real(reference)).dot(&shunt(j(w * p.pad.0) + part));
         shunt(stub[[1, 0]] / stub[[0, 0]])

@@ -21,10 +21,7 @@ pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit>)
         span: Span::default(),
         port: None,
         count: 1,
-        band: Band {
-            low: Hertz(band.0),
-            high: Hertz(band.1),
-        },
+        band: Band { low: Hertz(band.0), high: Hertz(band.1) },
         reference: Ohm(50.0),
         power: None,
         line_voltage: None,
@@ -37,11 +34,7 @@ pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit>)
 }
 
 pub(crate) fn resonator(f0: f64, r: f64, q: f64) -> Resonator {
-    Resonator {
-        frequency: Hertz(f0),
-        resistance: Ohm(r),
-        quality: q,
-    }
+    Resonator { frequency: Hertz(f0), resistance: Ohm(r), quality: q }
 }
 
 pub(crate) fn parallel(f0: f64, r: f64, q: f64) -> Element {
@@ -59,10 +52,7 @@ pub(crate) fn measured(points: &[(f64, f64, f64)]) -> Element {
 }
 
 pub(crate) fn radio(pad: f64) -> Element {
-    Element::Radio(Radio {
-        impedance: Ohm(50.0),
-        pad: Farad(pad),
-    })
+    Element::Radio(Radio { impedance: Ohm(50.0), pad: Farad(pad) })
 }
 
 pub(crate) fn fitted(mut feed: Feed, c: f64) -> Feed {
@@ -136,10 +126,7 @@ pub(crate) fn gamma(feed: &Feed, f: f64, c: Option<f64>, coil: Option<f64>) -> C
                 let theta = w * line.length.0 * line.permittivity.sqrt() / C0;
                 through(z, line.impedance.0, theta)
             }
-            Element::Connector {
-                capacitance,
-                inductance,
-            } => {
+            Element::Connector { capacitance, inductance } => {
                 let arm = j(w * inductance.map_or(0.0, |l| l.0) / 2.0);
                 beside(z + arm, j(w * capacitance.0)) + arm
             }

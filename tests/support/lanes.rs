@@ -5,33 +5,15 @@ use lanecap::model::*;
 use lanecap::units::*;
 
 pub(crate) fn driver(z: f64, pad: f64) -> Element {
-    Element::Driver(Driver {
-        impedance: Ohm(z),
-        pad: Farad(pad),
-        rise: None,
-        swing: None,
-        taps: None,
-    })
+    Element::Driver(Driver { impedance: Ohm(z), pad: Farad(pad), rise: None, swing: None, taps: None })
 }
 
 pub(crate) fn receiver(z: f64, pad: f64) -> Element {
-    Element::Receiver(Receiver {
-        impedance: Some(Ohm(z)),
-        pad: Farad(pad),
-        ctle: None,
-        dfe: 0,
-        needs: None,
-    })
+    Element::Receiver(Receiver { impedance: Some(Ohm(z)), pad: Farad(pad), ctle: None, dfe: 0, needs: None })
 }
 
 pub(crate) fn open_receiver(pad: f64) -> Element {
-    Element::Receiver(Receiver {
-        impedance: None,
-        pad: Farad(pad),
-        ctle: None,
-        dfe: 0,
-        needs: None,
-    })
+    Element::Receiver(Receiver { impedance: None, pad: Farad(pad), ctle: None, dfe: 0, needs: None })
 }
 
 /// A lossless trace.
@@ -53,19 +35,12 @@ pub(crate) fn lossy(
         impedance: Ohm(z),
         length: Metre(length),
         permittivity,
-        loss: LineLoss {
-            reference: Hertz(reference),
-            conductor,
-            loss_tangent,
-        },
+        loss: LineLoss { reference: Hertz(reference), conductor, loss_tangent },
     })
 }
 
 pub(crate) fn connector(c: f64, l: f64) -> Element {
-    Element::Connector {
-        capacitance: Farad(c),
-        inductance: (l > 0.0).then_some(Henry(l)),
-    }
+    Element::Connector { capacitance: Farad(c), inductance: (l > 0.0).then_some(Henry(l)) }
 }
 
 pub(crate) fn via(c: f64, l: f64, stub: Option<(f64, f64, StubSide)>) -> Element {
@@ -127,38 +102,19 @@ pub(crate) fn place() -> Element {
 }
 
 pub(crate) fn limit(kind: LimitKind, level: f64) -> Limit {
-    Limit {
-        kind,
-        bound: Bound::Level(level),
-        levels: None,
-        span: None,
-    }
+    Limit { kind, bound: Bound::Level(level), levels: None, span: None }
 }
 
 /// A mask of (dB, Hz).
 pub(crate) fn mask(kind: LimitKind, points: &[(f64, f64)]) -> Limit {
-    let points = points.iter().map(|&(level, f)| MaskPoint {
-        level,
-        frequency: Hertz(f),
-    });
-    Limit {
-        kind,
-        bound: Bound::Mask(points.collect()),
-        levels: None,
-        span: None,
-    }
+    let points = points.iter().map(|&(level, f)| MaskPoint { level, frequency: Hertz(f) });
+    Limit { kind, bound: Bound::Mask(points.collect()), levels: None, span: None }
 }
 
 /// Elements numbered as written.
 pub(crate) fn path(elements: Vec<Element>) -> Path {
-    let numbered = |(index, element)| PathElement {
-        element,
-        number: index + 1,
-        span: Span::default(),
-    };
-    Path {
-        elements: elements.into_iter().enumerate().map(numbered).collect(),
-    }
+    let numbered = |(index, element)| PathElement { element, number: index + 1, span: Span::default() };
+    Path { elements: elements.into_iter().enumerate().map(numbered).collect() }
 }
 
 /// A lane with `elements` from the outer end to the inner end, single-ended.
@@ -183,12 +139,7 @@ pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits:
 
 /// Matched, lossless, nothing but the protector.
 pub(crate) fn bare(reference: f64, nyquist: f64, limits: Vec<Limit>) -> Lane {
-    lane(
-        reference,
-        nyquist,
-        vec![driver(reference, 0.0), place(), receiver(reference, 0.0)],
-        limits,
-    )
+    lane(reference, nyquist, vec![driver(reference, 0.0), place(), receiver(reference, 0.0)], limits)
 }
 
 pub(crate) fn with_fitted(mut lane: Lane, c: f64) -> Lane {

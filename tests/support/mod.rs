@@ -19,16 +19,8 @@ pub(crate) fn root() -> PathBuf {
 
 /// A sheet held in a string.
 pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
-    let loaded = Loaded {
-        identity: "-".into(),
-        name: "-".into(),
-        bytes: text.as_bytes().to_vec(),
-    };
-    let gathered = gather(loaded, &mut |_, _| {
-        Err(LoadFault {
-            message: "no files here".into(),
-        })
-    });
+    let loaded = Loaded { identity: "-".into(), name: "-".into(), bytes: text.as_bytes().to_vec() };
+    let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: "no files here".into() }));
     let port = model::read(&gathered);
     (gathered, port)
 }
@@ -36,18 +28,14 @@ pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>)
 /// A sheet in a file, with its includes; shown under its file name alone.
 pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
     let load = |path: &Path| -> Result<Loaded, LoadFault> {
-        let fault = |error: std::io::Error| LoadFault {
-            message: error.kind().to_string(),
-        };
+        let fault = |error: std::io::Error| LoadFault { message: error.kind().to_string() };
         Ok(Loaded {
             identity: path.canonicalize().map_err(fault)?.to_string_lossy().into_owned(),
             name: path.file_name().unwrap_or_default().to_string_lossy().into_owned(),
             bytes: std::fs::read(path).map_err(fault)?,
         })
     };
-    let gathered = gather(load(path).unwrap(), &mut |from, to| {
-        load(&Path::new(from).parent().unwrap().join(to))
-    });
+    let gathered = gather(load(path).unwrap(), &mut |from, to| load(&Path::new(from).parent().unwrap().join(to)));
     let port = model::read(&gathered);
     (gathered, port)
 }

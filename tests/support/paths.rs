@@ -21,32 +21,13 @@ fn element(r: &mut Random, z: f64, f: f64, kind: Kind) -> Element {
     match r.below(if lossless { 7 } else { 10 }) {
         0 | 1 => {
             let (er, length) = (r.between(1.0, 4.6), r.decade(5e-4, 0.3));
-            let conductor = if lossless || r.chance(0.3) {
-                0.0
-            } else {
-                r.decade(0.05, 3.0)
-            };
-            let tangent = if lossless || r.chance(0.4) {
-                0.0
-            } else {
-                r.decade(5e-4, 0.03)
-            };
-            lossy(
-                z * r.between(0.8, 1.25),
-                length,
-                er,
-                f * r.between(0.5, 1.5),
-                conductor,
-                tangent,
-            )
+            let conductor = if lossless || r.chance(0.3) { 0.0 } else { r.decade(0.05, 3.0) };
+            let tangent = if lossless || r.chance(0.4) { 0.0 } else { r.decade(5e-4, 0.03) };
+            lossy(z * r.between(0.8, 1.25), length, er, f * r.between(0.5, 1.5), conductor, tangent)
         }
         2 => connector(c, if r.chance(0.3) { 0.0 } else { l }),
         3 => {
-            let side = if r.chance(0.5) {
-                StubSide::Outer
-            } else {
-                StubSide::Inner
-            };
+            let side = if r.chance(0.5) { StubSide::Outer } else { StubSide::Inner };
             let stub = r.chance(0.5).then(|| (r.decade(2e-4, 4e-3), r.between(3.0, 4.5), side));
             via(c, if r.chance(0.3) { 0.0 } else { l }, stub)
         }
@@ -72,18 +53,10 @@ pub(crate) fn random_lane(r: &mut Random, kind: Kind) -> Lane {
     let any = kind == Kind::Any;
     let end = |r: &mut Random| z * if any { r.between(0.85, 1.2) } else { 1.0 };
     let pad = |r: &mut Random| {
-        if r.chance(0.5) {
-            r.decade(0.02e-12, 0.5e-12)
-        } else {
-            0.0
-        }
+        if r.chance(0.5) { r.decade(0.02e-12, 0.5e-12) } else { 0.0 }
     };
     let mut ends = vec![driver(end(r), pad(r))];
-    ends.push(if any && r.chance(0.15) {
-        open_receiver(pad(r))
-    } else {
-        receiver(end(r), pad(r))
-    });
+    ends.push(if any && r.chance(0.15) { open_receiver(pad(r)) } else { receiver(end(r), pad(r)) });
     if r.chance(0.4) {
         ends.reverse();
     }

@@ -5,9 +5,8 @@ use std::path::Path;
 use crate::support::{files, root};
 
 /// The stages in the order the data takes. A stage uses those before it.
-const STAGES: [&str; 10] = [
-    "units", "diag", "sheet", "model", "network", "response", "budget", "parts", "report", "cli",
-];
+const STAGES: [&str; 10] =
+    ["units", "diag", "sheet", "model", "network", "response", "budget", "parts", "report", "cli"];
 
 /// The stage a source file belongs to.
 fn stage(path: &Path) -> Option<usize> {
@@ -24,17 +23,10 @@ fn named_stages(text: &str) -> Vec<(usize, usize)> {
         for (at, _) in code.match_indices("crate::") {
             let rest = &code[at + "crate::".len()..];
             let names = rest.split(|c: char| !(c.is_alphanumeric() || c == '_')).take(1);
-            found.extend(
-                names
-                    .filter_map(|name| STAGES.iter().position(|s| *s == name))
-                    .map(|s| (s, number + 1)),
-            );
+            found.extend(names.filter_map(|name| STAGES.iter().position(|s| *s == name)).map(|s| (s, number + 1)));
         }
         // `use crate::{a, b}` would hide stages from the line above.
-        assert!(
-            !code.contains("crate::{"),
-            "name each stage on a line of its own: {line}"
-        );
+        assert!(!code.contains("crate::{"), "name each stage on a line of its own: {line}");
     }
     found
 }
@@ -58,17 +50,8 @@ fn imports_point_one_way() {
 
 #[test]
 fn only_the_command_line_touches_the_world() {
-    let worldly = [
-        "std::fs",
-        "std::io",
-        "std::env",
-        "std::process",
-        "std::net",
-        "std::time",
-        "println!",
-        "eprintln!",
-        "print!(",
-    ];
+    let worldly =
+        ["std::fs", "std::io", "std::env", "std::process", "std::net", "std::time", "println!", "eprintln!", "print!("];
     let mut wrong = Vec::new();
     for path in files("src", "rs") {
         let Some(own) = stage(&path) else { continue };
@@ -90,27 +73,14 @@ fn only_the_report_serialises() {
     for path in files("src", "rs") {
         let Some(own) = stage(&path) else { continue };
         let text = std::fs::read_to_string(&path).unwrap();
-        assert!(
-            ["report", "cli"].contains(&STAGES[own]) || !text.contains("serde"),
-            "{}",
-            path.display()
-        );
+        assert!(["report", "cli"].contains(&STAGES[own]) || !text.contains("serde"), "{}", path.display());
     }
 }
 
 #[test]
 fn the_top_level_holds_what_it_should() {
-    let allowed = [
-        "Cargo.toml",
-        "Cargo.lock",
-        "README.md",
-        "DEVELOPERS.md",
-        "src",
-        "tests",
-        "fixtures",
-        "docs",
-        "target",
-    ];
+    let allowed =
+        ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "tests", "fixtures", "docs", "target"];
     for entry in std::fs::read_dir(root()).unwrap() {
         let name = entry.unwrap().file_name().to_string_lossy().into_owned();
         assert!(name.starts_with('.') || allowed.contains(&name.as_str()), "{name}");

@@ -55,11 +55,7 @@ fn eye_of_a_single_pole() {
         (2e-12, 4, 30e-12, 1),
         (4e-12, 3, 30e-12, 2),
     ] {
-        let signal = Signal {
-            levels,
-            dfe,
-            ..data(T, rise)
-        };
+        let signal = Signal { levels, dfe, ..data(T, rise) };
         let mut lane = TimeDomain::new(shunt(50.0), signal);
         let (eye, pulse) = lane.eye(Case::With(c)).unwrap();
         let sigma = lane.signal().sigma_s();
@@ -74,15 +70,10 @@ fn eye_of_a_single_pole() {
 fn single_pole_with_nearly_square_bits() {
     // Closed form 1 − 2 exp(−T/τ), sampled at the end of the bit (own calculation, elementary): 0.5 pF and 50 ohm at
     // 10, 20, 40 Gb/s, and 1 pF at 25 Gb/s. The edge is 2 % of a bit here, so it takes about that much from the slope at the end.
-    for (c, rate, ideal) in [
-        (0.5e-12, 20e9, 0.963_368_722),
-        (0.5e-12, 40e9, 0.729_329_434),
-        (1e-12, 25e9, 0.596_206_964),
-    ] {
-        let signal = Signal {
-            rise_s: 0.02 / rate,
-            ..Signal::new(rate, 2)
-        };
+    for (c, rate, ideal) in
+        [(0.5e-12, 20e9, 0.963_368_722), (0.5e-12, 40e9, 0.729_329_434), (1e-12, 25e9, 0.596_206_964)]
+    {
+        let signal = Signal { rise_s: 0.02 / rate, ..Signal::new(rate, 2) };
         let (eye, _) = TimeDomain::new(shunt(50.0), signal).eye(Case::With(c)).unwrap();
         assert!(eye.height < ideal, "an edge cannot open the eye");
         assert_abs_diff_eq!(eye.height, ideal, epsilon = 0.025);
@@ -102,13 +93,7 @@ fn ideal_lane_is_open_all_the_way() {
 
 #[test]
 fn width_of_a_single_pole() {
-    let mut lane = TimeDomain::new(
-        shunt(50.0),
-        Signal {
-            levels: 4,
-            ..data(T, 30e-12)
-        },
-    );
+    let mut lane = TimeDomain::new(shunt(50.0), Signal { levels: 4, ..data(T, 30e-12) });
     let (eye, _) = lane.eye(Case::With(1e-12)).unwrap();
     let sigma = lane.signal().sigma_s();
     let height = |t: f64| {
@@ -135,12 +120,8 @@ fn delay_moves_the_instant_and_nothing_else() {
     let delayed = |seconds: f64| {
         move |f: f64| Complex64::cis(-2.0 * PI * f * seconds) / Complex64::new(1.0, 2.0 * PI * f * 30e-12)
     };
-    let (near, _) = TimeDomain::new(channel(delayed(0.0)), data(T, 30e-12))
-        .eye(Case::Absent)
-        .unwrap();
-    let (far, _) = TimeDomain::new(channel(delayed(777.7e-12)), data(T, 30e-12))
-        .eye(Case::Absent)
-        .unwrap();
+    let (near, _) = TimeDomain::new(channel(delayed(0.0)), data(T, 30e-12)).eye(Case::Absent).unwrap();
+    let (far, _) = TimeDomain::new(channel(delayed(777.7e-12)), data(T, 30e-12)).eye(Case::Absent).unwrap();
     assert_abs_diff_eq!(far.height, near.height, epsilon = 1e-8);
     assert_abs_diff_eq!(far.width_ui, near.width_ui, epsilon = 1e-8);
     assert_abs_diff_eq!(far.at_s - near.at_s, 777.7e-12, epsilon = 1e-3 * T);
@@ -153,9 +134,7 @@ fn a_sequence_never_looks_worse_than_the_worst_pattern() {
         (1.0 - 0.12 * Complex64::cis(-2.0 * PI * f * 3.3 * T) + 0.05 * Complex64::cis(-2.0 * PI * f * 7.1 * T))
             / Complex64::new(1.0, 2.0 * PI * f * 40e-12)
     };
-    let (eye, pulse) = TimeDomain::new(channel(echo), data(T, 30e-12))
-        .eye(Case::Absent)
-        .unwrap();
+    let (eye, pulse) = TimeDomain::new(channel(echo), data(T, 30e-12)).eye(Case::Absent).unwrap();
     let cursors = pulse.cursors(eye.at_s, 0);
     let mut bits = vec![true; 7];
     while bits.len() < 127 + 40 {
@@ -164,24 +143,10 @@ fn a_sequence_never_looks_worse_than_the_worst_pattern() {
     let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
     for n in 20..147 {
         let level = |i: usize| if bits[i % 127] { 0.5 } else { -0.5 };
-        let after = cursors
-            .after
-            .iter()
-            .take(20)
-            .enumerate()
-            .map(|(k, h)| h * level(n + 127 - 1 - k));
-        let before = cursors
-            .before
-            .iter()
-            .take(20)
-            .enumerate()
-            .map(|(k, h)| h * level(n + 1 + k));
+        let after = cursors.after.iter().take(20).enumerate().map(|(k, h)| h * level(n + 127 - 1 - k));
+        let before = cursors.before.iter().take(20).enumerate().map(|(k, h)| h * level(n + 1 + k));
         let seen = cursors.main * level(n) + after.sum::<f64>() + before.sum::<f64>();
-        if level(n) > 0.0 {
-            low = low.min(seen)
-        } else {
-            high = high.max(seen)
-        }
+        if level(n) > 0.0 { low = low.min(seen) } else { high = high.max(seen) }
     }
     assert!(low - high >= eye.height - 1e-9, "{} < {}", low - high, eye.height);
     assert!(low - high < eye.height + 0.25, "the sequence exercises the lane");
@@ -192,41 +157,15 @@ fn transmit_taps_undo_a_single_trailing_cursor() {
     // A chain 1 + a·z^−1 behind taps (1, −a)/(1 + a) leaves (1 − a² z^−2)/(1 + a): worst eye of square bits (1 − a²)/(1 + a) = 1 − a.
     let a = 0.2;
     let chain = move |f: f64| 1.0 + a * Complex64::cis(-2.0 * PI * f * T);
-    let taps = Some(Taps {
-        pre: 0.0,
-        main: 1.0 / (1.0 + a),
-        post: -a / (1.0 + a),
-    });
-    let (eye, _) = TimeDomain::new(
-        channel(chain),
-        Signal {
-            taps,
-            ..data(T, 10e-12)
-        },
-    )
-    .eye(Case::Absent)
-    .unwrap();
+    let taps = Some(Taps { pre: 0.0, main: 1.0 / (1.0 + a), post: -a / (1.0 + a) });
+    let (eye, _) = TimeDomain::new(channel(chain), Signal { taps, ..data(T, 10e-12) }).eye(Case::Absent).unwrap();
     assert_abs_diff_eq!(eye.height, 1.0 - a, epsilon = 1e-9);
-    let (plain, _) = TimeDomain::new(channel(chain), data(T, 10e-12))
-        .eye(Case::Absent)
-        .unwrap();
+    let (plain, _) = TimeDomain::new(channel(chain), data(T, 10e-12)).eye(Case::Absent).unwrap();
     assert_abs_diff_eq!(plain.height, 1.0 - a, epsilon = 1e-9);
     // The mirror image for the tap sent early.
     let chain = move |f: f64| 1.0 + a * Complex64::cis(2.0 * PI * f * T);
-    let taps = Some(Taps {
-        pre: -a / (1.0 + a),
-        main: 1.0 / (1.0 + a),
-        post: 0.0,
-    });
-    let (early, pulse) = TimeDomain::new(
-        channel(chain),
-        Signal {
-            taps,
-            ..data(T, 10e-12)
-        },
-    )
-    .eye(Case::Absent)
-    .unwrap();
+    let taps = Some(Taps { pre: -a / (1.0 + a), main: 1.0 / (1.0 + a), post: 0.0 });
+    let (early, pulse) = TimeDomain::new(channel(chain), Signal { taps, ..data(T, 10e-12) }).eye(Case::Absent).unwrap();
     let cursors = pulse.cursors(early.at_s, 0);
     assert_abs_diff_eq!(cursors.before[0], 0.0, epsilon = 1e-9);
     assert_abs_diff_eq!(cursors.before[1], -a * a / (1.0 + a), epsilon = 1e-9);
@@ -236,16 +175,9 @@ fn transmit_taps_undo_a_single_trailing_cursor() {
 fn receiver_filter_undoes_its_pole() {
     // Zero at the chain's pole, first pole far away: a single pole at f_p2 remains, exactly.
     let (slow, fast, second) = (2e9, 40e9, 10e9);
-    let ctle = Ctle {
-        gain_db: 0.0,
-        zero_hz: slow,
-        poles_hz: (fast, second),
-    };
+    let ctle = Ctle { gain_db: 0.0, zero_hz: slow, poles_hz: (fast, second) };
     let chain = move |f: f64| Complex64::new(1.0, f / fast) / Complex64::new(1.0, f / slow);
-    let signal = Signal {
-        ctle: Some(ctle),
-        ..data(T, 30e-12)
-    };
+    let signal = Signal { ctle: Some(ctle), ..data(T, 30e-12) };
     let (eye, _) = TimeDomain::new(channel(chain), signal).eye(Case::Absent).unwrap();
     let tau = 1.0 / (2.0 * PI * second);
     let sigma = 30e-12 / 2.563_103_131_089_201;
@@ -268,11 +200,7 @@ fn the_slow_tail_of_skin_effect_counts_as_interference() {
         let at = |i: i32| sigma * 8.0 * f64::from(i) / f64::from(n);
         let weight = |x: f64| (-0.5 * (x / sigma) * (x / sigma)).exp();
         let value = |x: f64| {
-            if t > x {
-                super::special::erfc(a / (2.0 * (t - x).sqrt()))
-            } else {
-                0.0
-            }
+            if t > x { super::special::erfc(a / (2.0 * (t - x).sqrt())) } else { 0.0 }
         };
         let total: f64 = (-n..=n).map(|i| weight(at(i))).sum();
         (-n..=n).map(|i| weight(at(i)) * value(at(i))).sum::<f64>() / total

@@ -19,12 +19,7 @@ use std::f64::consts::PI;
 
 /// A value that does not depend on the capacitance.
 pub(super) fn constant(value: Complex64) -> Sample {
-    let with = Mobius {
-        p: value,
-        q: Complex64::ZERO,
-        r: Complex64::ONE,
-        s: Complex64::ZERO,
-    };
+    let with = Mobius { p: value, q: Complex64::ZERO, r: Complex64::ONE, s: Complex64::ZERO };
     Sample { absent: value, with }
 }
 
@@ -33,31 +28,17 @@ pub(super) fn constant(value: Complex64) -> Sample {
 pub(super) fn shunt(z: f64) -> impl Fn(f64) -> ChainSample {
     move |f| {
         let x = Complex64::new(0.0, PI * f * z);
-        let form = |p: f64, q: Complex64| Mobius {
-            p: p.into(),
-            q,
-            r: Complex64::ONE,
-            s: x,
-        };
+        let form = |p: f64, q: Complex64| Mobius { p: p.into(), q, r: Complex64::ONE, s: x };
         ChainSample {
-            transfer: Sample {
-                absent: Complex64::ONE,
-                with: form(1.0, Complex64::ZERO),
-            },
-            reflection: Sample {
-                absent: Complex64::ZERO,
-                with: form(0.0, -x),
-            },
+            transfer: Sample { absent: Complex64::ONE, with: form(1.0, Complex64::ZERO) },
+            reflection: Sample { absent: Complex64::ZERO, with: form(0.0, -x) },
         }
     }
 }
 
 /// A chain of which only the transfer matters.
 pub(super) fn channel(h: impl Fn(f64) -> Complex64) -> impl Fn(f64) -> ChainSample {
-    move |f| ChainSample {
-        transfer: constant(h(f)),
-        reflection: constant(Complex64::ZERO),
-    }
+    move |f| ChainSample { transfer: constant(h(f)), reflection: constant(Complex64::ZERO) }
 }
 
 /// A transfer of skin effect alone, exp(−a√(jω)), `a` in √s.
@@ -67,8 +48,5 @@ pub(super) fn skin(a: f64, f: f64) -> Complex64 {
 
 /// Two-level data of `symbol_s` and an edge of `rise_s`.
 pub(super) fn data(symbol_s: f64, rise_s: f64) -> Signal {
-    Signal {
-        rise_s,
-        ..Signal::new(1.0 / symbol_s, 2)
-    }
+    Signal { rise_s, ..Signal::new(1.0 / symbol_s, 2) }
 }

@@ -13,12 +13,7 @@ use proptest::prelude::*;
 
 /// S21 of a capacitance across a matched line.
 fn s21(z: f64, f: f64) -> Mobius {
-    Mobius {
-        p: Complex64::ONE,
-        q: Complex64::ZERO,
-        r: Complex64::ONE,
-        s: Complex64::new(0.0, PI * f * z),
-    }
+    Mobius { p: Complex64::ONE, q: Complex64::ZERO, r: Complex64::ONE, s: Complex64::new(0.0, PI * f * z) }
 }
 
 #[test]
@@ -29,11 +24,7 @@ fn transfer_of_a_matched_pair() {
     let (xp, xn) = (PI * f * z * 0.32e-12, PI * f * z * 0.28e-12);
     let size = (xp - xn) / 2.0 / ((1.0 + xp * xp) * (1.0 + xn * xn)).sqrt();
     assert_relative_eq!(pair.conversion_db().unwrap(), 20.0 * size.log10(), max_relative = 1e-12);
-    assert_relative_eq!(
-        pair.skew_s(f),
-        (xp.atan() - xn.atan()) / (2.0 * PI * f),
-        max_relative = 1e-12
-    );
+    assert_relative_eq!(pair.skew_s(f), (xp.atan() - xn.atan()) / (2.0 * PI * f), max_relative = 1e-12);
     assert_relative_eq!(
         pair.differential().norm_sqr() + 0.0,
         {
@@ -80,18 +71,9 @@ fn fixed_difference_on_a_matched_line() {
 #[test]
 fn nothing_allowed_and_everything_allowed() {
     let form = s21(45.0, 5e9);
-    assert_eq!(
-        conversion_allowed(&form, Mismatch::Absolute(Farad(0.04e-12)), 1.0),
-        [(0.0, None)]
-    );
-    let deaf = Mobius {
-        s: Complex64::ZERO,
-        ..form
-    };
-    assert_eq!(
-        conversion_allowed(&deaf, Mismatch::Absolute(Farad(0.04e-12)), 1e-9),
-        [(0.0, None)]
-    );
+    assert_eq!(conversion_allowed(&form, Mismatch::Absolute(Farad(0.04e-12)), 1.0), [(0.0, None)]);
+    let deaf = Mobius { s: Complex64::ZERO, ..form };
+    assert_eq!(conversion_allowed(&deaf, Mismatch::Absolute(Farad(0.04e-12)), 1e-9), [(0.0, None)]);
     // A share of nothing is nothing: C = 0 always holds.
     let share = conversion_allowed(&form, Mismatch::Share(0.1), 1e-4);
     assert_eq!(share[0].0, 0.0);

@@ -23,19 +23,11 @@ fn brute(cursors: &Cursors, levels: u32) -> f64 {
 }
 
 fn first() -> Cursors {
-    Cursors {
-        before: vec![0.08, -0.02],
-        main: 0.80,
-        after: vec![0.15, -0.06, 0.04],
-    }
+    Cursors { before: vec![0.08, -0.02], main: 0.80, after: vec![0.15, -0.06, 0.04] }
 }
 
 fn second() -> Cursors {
-    Cursors {
-        before: vec![-0.01],
-        main: 0.80,
-        after: vec![0.05, -0.02],
-    }
+    Cursors { before: vec![-0.01], main: 0.80, after: vec![0.05, -0.02] }
 }
 
 #[test]

@@ -24,23 +24,9 @@ fn a_further_capacitance_is_the_sum_of_its_harmonics() {
     let source = move |f: f64| {
         let w = 2.0 * PI * f;
         // Y = jωC/(1 + jωRC − ω²LC), and H = 2/(2 + Z_0 Y) cleared of its fraction.
-        let (drop, y) = (
-            Complex64::new(-w * w * inductance, w * resistance),
-            Complex64::new(0.0, w),
-        );
-        let with = Mobius {
-            p: 2.0.into(),
-            q: 2.0 * drop,
-            r: 2.0.into(),
-            s: 2.0 * drop + 50.0 * y,
-        };
-        ChainSample {
-            transfer: Sample {
-                absent: Complex64::ONE,
-                with,
-            },
-            reflection: constant(Complex64::ZERO),
-        }
+        let (drop, y) = (Complex64::new(-w * w * inductance, w * resistance), Complex64::new(0.0, w));
+        let with = Mobius { p: 2.0.into(), q: 2.0 * drop, r: 2.0.into(), s: 2.0 * drop + 50.0 * y };
+        ChainSample { transfer: Sample { absent: Complex64::ONE, with }, reflection: constant(Complex64::ZERO) }
     };
     let signal = data(T, 30e-12);
     let sigma = signal.sigma_s();
@@ -70,10 +56,7 @@ fn no_phase_of_the_record_opens_the_eye_further() {
         skin(2e-6, f) * (1.0 + late(-0.3, 1.37) + late(0.2, 3.61) + late(0.25, 0.48))
     };
     for (levels, dfe, sign) in [(2, 0, 1.0), (4, 0, 1.0), (2, 2, 1.0), (4, 3, 1.0), (3, 0, -1.0)] {
-        let signal = Signal {
-            levels,
-            ..data(T, 30e-12)
-        };
+        let signal = Signal { levels, ..data(T, 30e-12) };
         let mut lane = TimeDomain::new(channel(move |f| sign * echoes(f)), signal);
         // Too short a record for its slow tail to be told apart: the eye is the highest of its phases.
         let pulse = lane.pulse(Case::Absent, 32);
@@ -81,9 +64,7 @@ fn no_phase_of_the_record_opens_the_eye_further() {
         let height = |t: f64| pulse.cursors(t, dfe).eye_height(levels);
         assert_abs_diff_eq!(height(eye.at_s), eye.height, epsilon = 1e-12);
         let phases = 5 * pulse.samples.len();
-        let best = (0..phases)
-            .map(|i| height(i as f64 * pulse.step_s() / 5.0))
-            .fold(f64::MIN, f64::max);
+        let best = (0..phases).map(|i| height(i as f64 * pulse.step_s() / 5.0)).fold(f64::MIN, f64::max);
         assert!(eye.height >= best - 1e-9, "{} < {best}", eye.height);
         assert!(eye.height <= best + 2e-3, "{} > {best}", eye.height);
     }

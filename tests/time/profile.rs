@@ -21,12 +21,7 @@ fn behind(delay: f64) -> impl Fn(f64) -> ChainSample {
             transfer: constant(Complex64::ONE),
             reflection: Sample {
                 absent: Complex64::ZERO,
-                with: Mobius {
-                    p: Complex64::ZERO,
-                    q: -x * there,
-                    r: Complex64::ONE,
-                    s: x,
-                },
+                with: Mobius { p: Complex64::ZERO, q: -x * there, r: Complex64::ONE, s: x },
             },
         }
     }
@@ -61,9 +56,7 @@ fn peak_of_a_linear_ramp() {
             let t = |i: i32| end - ramp * (f64::from(i) + 0.5) / f64::from(n);
             (0..n).map(|i| profile.reflection.at(t(i))).sum::<f64>() / f64::from(n)
         };
-        let lowest = (-20..=20)
-            .map(|i| mean(ramp + f64::from(i) * 0.1e-12))
-            .fold(0.0, f64::min);
+        let lowest = (-20..=20).map(|i| mean(ramp + f64::from(i) * 0.1e-12)).fold(0.0, f64::min);
         // The short edge rounds the corner of the peak.
         assert_abs_diff_eq!(-lowest, peak, epsilon = 3e-3 * peak);
     }
@@ -93,11 +86,7 @@ fn dip_and_place_of_a_capacitance_behind_a_line() {
     let profile = lane.profile(Case::With(1e-12), delay).unwrap();
     assert_abs_diff_eq!(profile.dip.reflection, exact(a), epsilon = 1e-8);
     assert_abs_diff_eq!(profile.dip.at_s, 2.0 * delay + a, epsilon = 1e-3 * 1e-12);
-    assert_relative_eq!(
-        profile.dip_ohm(90.0),
-        90.0 * (1.0 + exact(a)) / (1.0 - exact(a)),
-        max_relative = 1e-7
-    );
+    assert_relative_eq!(profile.dip_ohm(90.0), 90.0 * (1.0 + exact(a)) / (1.0 - exact(a)), max_relative = 1e-7);
     let lowest = profile.points(90.0).map(|(_, z)| z).fold(f64::INFINITY, f64::min);
     assert!(lowest >= profile.dip_ohm(90.0) && lowest < profile.dip_ohm(90.0) + 0.2);
 }

@@ -42,23 +42,11 @@ fn a_window_and_an_end_far_out() {
 #[test]
 fn a_valley_between_probes_is_found() {
     // In x = ln(C/1.05 pF) the margin x² − 0.002² dips below zero on ±0.2 % only, far less than a probe's distance.
-    let spans = set(|c| {
-        if c == 0.0 {
-            1.0
-        } else {
-            ((c / 1.05e-12).ln().powi(2) - 4e-6).min(1.0)
-        }
-    });
+    let spans = set(|c| if c == 0.0 { 1.0 } else { ((c / 1.05e-12).ln().powi(2) - 4e-6).min(1.0) });
     assert_eq!(spans.len(), 2, "{spans:?}");
     assert_relative_eq!(spans[0].1.unwrap(), 1.05e-12 * (-0.002f64).exp(), max_relative = 1e-8);
     assert_relative_eq!(spans[1].0, 1.05e-12 * 0.002f64.exp(), max_relative = 1e-8);
-    let island = set(|c| {
-        if c == 0.0 {
-            -1.0
-        } else {
-            (4e-6 - (c / 1.05e-12).ln().powi(2)).max(-1.0)
-        }
-    });
+    let island = set(|c| if c == 0.0 { -1.0 } else { (4e-6 - (c / 1.05e-12).ln().powi(2)).max(-1.0) });
     assert_eq!(island.len(), 1);
     assert_relative_eq!(island[0].0, 1.05e-12 * (-0.002f64).exp(), max_relative = 1e-8);
 }
@@ -69,21 +57,12 @@ fn budget_of_a_rise_time() {
     let signal = data(100e-12, 30e-12);
     let sigma = signal.sigma_s();
     let rise = |c: f64| {
-        let level = |y: f64| {
-            solve(
-                |t| pole_step(t, 25.0 * c, sigma) - y,
-                -6.0 * sigma,
-                500.0 * c + 6.0 * sigma,
-            )
-        };
+        let level = |y: f64| solve(|t| pole_step(t, 25.0 * c, sigma) - y, -6.0 * sigma, 500.0 * c + 6.0 * sigma);
         level(0.9) - level(0.1)
     };
     let exact = solve(|c| rise(c) - 35e-12, 1e-13, 4e-12);
     let mut lane = TimeDomain::new(shunt(50.0), signal);
-    let margin = |c: f64| {
-        lane.rise_margin_s(Case::With(c), 0.0, 35e-12)
-            .map(|m| m.unwrap_or(f64::NAN))
-    };
+    let margin = |c: f64| lane.rise_margin_s(Case::With(c), 0.0, 35e-12).map(|m| m.unwrap_or(f64::NAN));
     let spans = scan(margin, &probes(1e-12)).unwrap();
     assert_eq!(spans.len(), 1);
     assert_relative_eq!(spans[0].1.unwrap(), exact, max_relative = 1e-6);

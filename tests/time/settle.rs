@@ -53,10 +53,7 @@ fn endless_ringing_is_an_error_that_names_the_figure() {
     let error = lane.eye(Case::Absent).unwrap_err();
     assert_eq!(error.figure, "eye height");
     let text = error.to_string();
-    assert!(
-        text.starts_with("the eye height does not settle within a record of "),
-        "{text}"
-    );
+    assert!(text.starts_with("the eye height does not settle within a record of "), "{text}");
 }
 
 #[test]
@@ -64,11 +61,6 @@ fn an_edge_too_short_for_any_record_is_an_error_not_a_wait() {
     let mut lane = TimeDomain::new(shunt(50.0), data(100e-12, 1e-17));
     assert_eq!(lane.eye(Case::Absent).unwrap_err().moved, f64::INFINITY);
     let error = lane.rise_s(Case::Absent, 0.0).unwrap_err();
-    assert!(
-        error
-            .to_string()
-            .starts_with("the rise time cannot be found: a record of "),
-        "{error}"
-    );
+    assert!(error.to_string().starts_with("the rise time cannot be found: a record of "), "{error}");
     assert_eq!(lane.frequencies(), 0);
 }

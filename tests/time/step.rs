@@ -68,14 +68,8 @@ fn skin_effect_has_its_slow_shoulder() {
 fn levels_are_those_of_the_settled_value() {
     // A divider of 0.6 changes nothing about the time.
     let chain = |f: f64| 0.6 / Complex64::new(1.0, 2.0 * PI * f * 25e-12);
-    let divided = TimeDomain::new(channel(chain), data(T, 30e-12))
-        .rise_s(Case::Absent, 0.0)
-        .unwrap()
-        .unwrap();
-    let whole = TimeDomain::new(shunt(50.0), data(T, 30e-12))
-        .rise_s(Case::With(1e-12), 0.0)
-        .unwrap()
-        .unwrap();
+    let divided = TimeDomain::new(channel(chain), data(T, 30e-12)).rise_s(Case::Absent, 0.0).unwrap().unwrap();
+    let whole = TimeDomain::new(shunt(50.0), data(T, 30e-12)).rise_s(Case::With(1e-12), 0.0).unwrap().unwrap();
     assert_relative_eq!(divided, whole, max_relative = 1e-9);
 }
 
@@ -93,18 +87,10 @@ fn no_direct_current_no_rise_time() {
 fn margin_agrees_with_the_rise_near_its_bound() {
     let mut lane = TimeDomain::new(shunt(50.0), data(T, 30e-12));
     let rise = lane.rise_s(Case::With(1e-12), 0.0).unwrap().unwrap();
-    let margin = lane
-        .rise_margin_s(Case::With(1e-12), 0.0, rise * 1.001)
-        .unwrap()
-        .unwrap();
+    let margin = lane.rise_margin_s(Case::With(1e-12), 0.0, rise * 1.001).unwrap().unwrap();
     assert_abs_diff_eq!(margin, 0.001 * rise, epsilon = 1e-6 * rise);
     assert!(lane.rise_margin_s(Case::With(1e-8), 0.0, rise).unwrap().unwrap() < -rise);
-    assert!(
-        lane.rise_margin_s(Case::With(f64::INFINITY), 0.0, rise)
-            .unwrap()
-            .unwrap()
-            < -rise
-    );
+    assert!(lane.rise_margin_s(Case::With(f64::INFINITY), 0.0, rise).unwrap().unwrap() < -rise);
 }
 
 #[test]

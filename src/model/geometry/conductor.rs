@@ -103,10 +103,7 @@ pub(super) fn conductor_loss(
         (3.0, f64::INFINITY),
     );
     // An ideally thin strip would have infinite loss: its current fills one skin depth at least.
-    let section = CrossSection {
-        thickness: section.thickness.max(depth.0),
-        ..section
-    };
+    let section = CrossSection { thickness: section.thickness.max(depth.0), ..section };
     let smallest = section.width.min(section.height).min(section.thickness);
     let n = 1e-4 * section.gap.map_or(smallest, |gap| gap.min(smallest));
     let receded = |n: f64| {

@@ -39,11 +39,7 @@ pub(super) struct Pair {
 impl Pair {
     pub(super) fn of(section: CrossSection) -> Option<Self> {
         let gap = section.gap? / section.height;
-        Some(Self {
-            shape: Shape::of(section),
-            gap,
-            g: gap.clamp(0.01, 100.0),
-        })
+        Some(Self { shape: Shape::of(section), gap, g: gap.clamp(0.01, 100.0) })
     }
 
     pub(super) fn check(self, er: f64, fn_: f64, ranges: &mut Ranges) {
@@ -54,12 +50,7 @@ impl Pair {
         ranges.check(kj, ("frequency × height", "GHz·mm"), fn_, (0.0, 25.0));
         let thick = "the thickness of a coupled microstrip (method of moments)";
         if self.shape.t > 0.0 {
-            ranges.check(
-                thick,
-                ("gap/copper thickness", ""),
-                self.gap / self.shape.t,
-                (1.0, f64::INFINITY),
-            );
+            ranges.check(thick, ("gap/copper thickness", ""), self.gap / self.shape.t, (1.0, f64::INFINITY));
         }
     }
 

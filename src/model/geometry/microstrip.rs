@@ -88,11 +88,7 @@ pub fn microstrip(
     };
     let air = |s: CrossSection| Pair::of(s).map_or_else(|| Shape::of(s).quasi_static(1.0).0, |pair| pair.odd(1.0).0);
     let conductor_loss = conductor_loss(section, laminate, frequency, impedance, air, &mut ranges);
-    let filling = if er > 1.0 + 1e-9 {
-        er * (effective - 1.0) / (effective * (er - 1.0))
-    } else {
-        1.0
-    };
+    let filling = if er > 1.0 + 1e-9 { er * (effective - 1.0) / (effective * (er - 1.0)) } else { 1.0 };
     LineFromGeometry {
         impedance: Ohm(impedance),
         effective_permittivity: effective,
@@ -111,20 +107,13 @@ pub(super) struct Shape {
 
 impl Shape {
     pub(super) fn of(section: CrossSection) -> Self {
-        Self {
-            u: (section.width / section.height).clamp(0.01, 100.0),
-            t: section.thickness / section.height,
-        }
+        Self { u: (section.width / section.height).clamp(0.01, 100.0), t: section.thickness / section.height }
     }
 
     /// Quasi-static impedance and effective permittivity (Hammerstad & Jensen 1980).
     pub(super) fn quasi_static(self, er: f64) -> (f64, f64) {
         let Self { u, t } = self;
-        let in_air = if t > 0.0 {
-            t / PI * (4.0 * E / t * (6.517 * u).sqrt().tanh().powi(2)).ln_1p()
-        } else {
-            0.0
-        };
+        let in_air = if t > 0.0 { t / PI * (4.0 * E / t * (6.517 * u).sqrt().tanh().powi(2)).ln_1p() } else { 0.0 };
         let in_laminate = 0.5 * in_air * (1.0 + 1.0 / (er - 1.0).sqrt().cosh());
         let (z_air, z) = (homogeneous(u + in_air), homogeneous(u + in_laminate));
         let e = filled(u + in_laminate, er);

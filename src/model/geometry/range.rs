@@ -21,24 +21,9 @@ pub struct RangeNote {
 
 impl fmt::Display for RangeNote {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self {
-            quantity,
-            value,
-            low,
-            high,
-            unit,
-            formula,
-        } = self;
-        let unit = if unit.is_empty() {
-            String::new()
-        } else {
-            format!(" {unit}")
-        };
-        write!(
-            f,
-            "{quantity} is {}{unit}, outside the range of {formula}: ",
-            brief(*value)
-        )?;
+        let Self { quantity, value, low, high, unit, formula } = self;
+        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        write!(f, "{quantity} is {}{unit}, outside the range of {formula}: ", brief(*value))?;
         if high.is_finite() {
             write!(f, "{} to {}{unit}", brief(*low), brief(*high))
         } else {
@@ -54,11 +39,7 @@ fn brief(x: f64) -> String {
     }
     let digits = (2 - x.abs().log10().floor() as i32).clamp(0, 12) as usize;
     let text = format!("{x:.digits$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').into()
-    } else {
-        text
-    }
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').into() } else { text }
 }
 
 /// Collects the notes of one formula.
@@ -80,14 +61,7 @@ impl Ranges {
         (low, high): (f64, f64),
     ) {
         if value < low || value > high {
-            self.notes.push(RangeNote {
-                quantity,
-                value,
-                low,
-                high,
-                unit,
-                formula,
-            });
+            self.notes.push(RangeNote { quantity, value, low, high, unit, formula });
         }
     }
 }

@@ -55,10 +55,7 @@ pub fn stripline(
     coupled_stripline::check(section, &mut ranges);
     let air = |s: CrossSection| {
         let strip = Strip::of(s);
-        s.gap.map_or_else(
-            || strip.air_impedance(),
-            |gap| coupled_stripline::odd_air_impedance(strip, gap / s.height),
-        )
+        s.gap.map_or_else(|| strip.air_impedance(), |gap| coupled_stripline::odd_air_impedance(strip, gap / s.height))
     };
     let impedance = air(section) / er.sqrt();
     let conductor_loss = conductor_loss(section, laminate, frequency, impedance, air, &mut ranges);

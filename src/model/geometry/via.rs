@@ -52,12 +52,7 @@ impl ViaGeometry {
         if pad.0 <= drill.0 {
             return Err(ViaGeometryError::PadNotAboveDrill);
         }
-        Ok(Self {
-            barrel: barrel.0,
-            drill: drill.0,
-            pad: pad.0,
-            antipad: antipad.0,
-        })
+        Ok(Self { barrel: barrel.0, drill: drill.0, pad: pad.0, antipad: antipad.0 })
     }
 
     /// Capacitance to the planes: C = 1.41 ε_r T D1/(D2 − D1) pF, T the barrel, D1 the pad, D2 the antipad in inch.

@@ -21,11 +21,7 @@ pub(super) fn lower(
     findings: &mut Findings,
 ) -> Option<Antenna> {
     let words = ["series", "parallel", "table"].map(|word| values.word(word).map(|w| w.span));
-    let mut kinds = values
-        .number("impedance")
-        .map(|v| v.span)
-        .into_iter()
-        .chain(words.into_iter().flatten());
+    let mut kinds = values.number("impedance").map(|v| v.span).into_iter().chain(words.into_iter().flatten());
     match (kinds.next(), kinds.next()) {
         (None, _) => {
             findings
@@ -47,11 +43,8 @@ pub(super) fn lower(
     let resonator = values.number("frequency").zip(values.number("resistance"));
     match (resonator, quality) {
         (Some((frequency, resistance)), Some(quality)) => {
-            let resonator = Resonator {
-                frequency: Hertz(frequency.si),
-                resistance: Ohm(resistance.si),
-                quality: quality.si,
-            };
+            let resonator =
+                Resonator { frequency: Hertz(frequency.si), resistance: Ohm(resistance.si), quality: quality.si };
             return Some(if values.word("series").is_some() {
                 Antenna::Series(resonator)
             } else {
@@ -85,9 +78,7 @@ fn table(name: Text<'_>, surroundings: &Surroundings<'_, '_, '_>, findings: &mut
     }
     if !context.faulty.contains(&("table", name.text)) {
         let places = context.tables.iter().map(|(name, table)| (*name, table.span));
-        findings
-            .errors
-            .push(unknown_name("unknown-table", "table", name, places));
+        findings.errors.push(unknown_name("unknown-table", "table", name, places));
     }
     None
 }

@@ -58,10 +58,7 @@ impl<'a> Reader<'_, '_, 'a> {
     /// `V [to V]`, low to high.
     pub(super) fn line_voltage(&self, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
         let (low, high) = range(self.entries.line("line_voltage")?, SIGNED_VOLTAGE, errors)?;
-        Some(VoltageRange {
-            low: Volt(low),
-            high: Volt(high),
-        })
+        Some(VoltageRange { low: Volt(low), high: Volt(high) })
     }
 
     /// `T [to T]`, low to high.

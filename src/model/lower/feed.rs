@@ -28,14 +28,9 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
     ] {
         entries.require(word, name.span, &what, help, errors);
     }
-    let reader = Reader {
-        schema: &FEED,
-        entries: &entries,
-    };
+    let reader = Reader { schema: &FEED, entries: &entries };
     let count = reader.count("count", errors);
-    let band = entries
-        .line("band")
-        .and_then(|line| Some((range(line, FREQUENCY, errors)?, line.span)));
+    let band = entries.line("band").and_then(|line| Some((range(line, FREQUENCY, errors)?, line.span)));
     let reference = reader.number("reference", errors);
     let power = reader.line("power", errors).and_then(|values| {
         let level = values.number("level").map(|v| 1e-3 * 10f64.powf(v.si / 10.0));
@@ -63,10 +58,7 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
         span: name.span,
         port,
         count: count?,
-        band: Band {
-            low: Hertz(low),
-            high: Hertz(high),
-        },
+        band: Band { low: Hertz(low), high: Hertz(high) },
         reference: Ohm(reference?.si),
         power,
         line_voltage,
@@ -92,12 +84,7 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
         name.span,
         format!("{what} states no limits: return_loss >= 10 dB (common practice, no source)"),
     );
-    vec![Limit {
-        kind: LimitKind::ReturnLoss,
-        bound: Bound::Level(10.0),
-        levels: None,
-        span: None,
-    }]
+    vec![Limit { kind: LimitKind::ReturnLoss, bound: Bound::Level(10.0), levels: None, span: None }]
 }
 
 /// What a table does not reach, and a detuning without a resonance.
@@ -106,10 +93,7 @@ fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
     if let Antenna::Table(table) = antenna {
         let Some(span) = table.reach() else { return };
         let outside = |low: Hertz, high: Hertz| low < span.low || high > span.high;
-        let reach = format!(
-            "the table \"{}\" reaches from {} to {}",
-            table.name, span.low, span.high
-        );
+        let reach = format!("the table \"{}\" reaches from {} to {}", table.name, span.low, span.high);
         let Band { low, high } = feed.band;
         if outside(low, high) {
             let message = format!("{reach}, not over the band {low} to {high}");
@@ -132,15 +116,10 @@ fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
             }
         }
     }
-    if let (None, Some(limit)) = (
-        antenna.resonator(),
-        feed.limits.iter().find(|limit| limit.kind == LimitKind::Detuning),
-    ) {
-        let which = if matches!(antenna, Antenna::Table(_)) {
-            "a table"
-        } else {
-            "a plain resistance"
-        };
+    if let (None, Some(limit)) =
+        (antenna.resonator(), feed.limits.iter().find(|limit| limit.kind == LimitKind::Detuning))
+    {
+        let which = if matches!(antenna, Antenna::Table(_)) { "a table" } else { "a plain resistance" };
         findings.errors.push(
             Diagnostic::error(
                 "no-resonance",

@@ -63,10 +63,7 @@ pub(super) fn lower(
             Diagnostic::error(
                 "stripline-height",
                 at,
-                format!(
-                    "the copper is {} thick and does not fit between these planes",
-                    material.copper_thickness
-                ),
+                format!("the copper is {} thick and does not fit between these planes", material.copper_thickness),
             )
             .help("the `height` of a stripline is from plane to plane"),
         );
@@ -81,18 +78,10 @@ pub(super) fn lower(
         findings.warn("geometry-range", span, note.to_string());
     }
     if surroundings.differential && gap.is_none() {
-        findings.default_used(
-            "default-gap",
-            span,
-            "no gap stated: the two traces of the pair are taken as uncoupled",
-        );
+        findings.default_used("default-gap", span, "no gap stated: the two traces of the pair are taken as uncoupled");
     }
     let impedance = Ohm(made.impedance.0 * if surroundings.differential { 2.0 } else { 1.0 });
-    let loss = LineLoss {
-        reference: frequency,
-        conductor: made.conductor_loss,
-        loss_tangent: made.loss_tangent,
-    };
+    let loss = LineLoss { reference: frequency, conductor: made.conductor_loss, loss_tangent: made.loss_tangent };
     let decibel = |per_metre: f64| significant(per_metre * length.0 * DB_PER_NEPER, 4);
     let dielectric = crate::model::dielectric_attenuation(frequency, made.effective_permittivity, made.loss_tangent);
     findings.default_used(
@@ -107,25 +96,15 @@ pub(super) fn lower(
         ),
     );
     line::check_internal(&loss, made.effective_permittivity, span, findings)?;
-    Some(Line {
-        kind: LineKind::Trace,
-        impedance,
-        length,
-        permittivity: made.effective_permittivity,
-        loss,
-    })
+    Some(Line { kind: LineKind::Trace, impedance, length, permittivity: made.effective_permittivity, loss })
 }
 
 fn required(values: &Values<'_>, word: &str, span: Span, findings: &mut Findings) -> Option<Metre> {
     let value = values.number(word).map(|v| Metre(v.si));
     if value.is_none() {
         findings.errors.push(
-            Diagnostic::error(
-                "missing-argument",
-                span,
-                format!("a trace from its geometry needs its {word}"),
-            )
-            .help("e.g. `trace 32 mm microstrip width 0.12 mm height 0.1 mm gap 0.15 mm on \"laminate\"`"),
+            Diagnostic::error("missing-argument", span, format!("a trace from its geometry needs its {word}"))
+                .help("e.g. `trace 32 mm microstrip width 0.12 mm height 0.1 mm gap 0.15 mm on \"laminate\"`"),
         );
     }
     value
@@ -136,19 +115,13 @@ fn check_alternatives(values: &Values<'_>, findings: &mut Findings) -> Option<()
     let [first, second] = KINDS.map(|word| values.word(word));
     if let (Some(first), Some(second)) = (first, second) {
         findings.errors.push(
-            Diagnostic::error(
-                "two-alternatives",
-                second.span,
-                "a trace is a microstrip or a stripline",
-            )
-            .also(first.span, "the other one")
-            .help("delete one of them"),
+            Diagnostic::error("two-alternatives", second.span, "a trace is a microstrip or a stripline")
+                .also(first.span, "the other one")
+                .help("delete one of them"),
         );
         return None;
     }
-    let numbers = ["impedance", "delay", "permittivity", "loss_tangent"]
-        .iter()
-        .find_map(|name| values.number(name));
+    let numbers = ["impedance", "delay", "permittivity", "loss_tangent"].iter().find_map(|name| values.number(name));
     let stated = numbers.map(|v| v.span).or(values.losses.first().map(|l| l.loss.span));
     if let Some(stated) = stated {
         let kind = first.or(second).map_or(stated, |word| word.span);

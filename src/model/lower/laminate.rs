@@ -22,24 +22,12 @@ const RESISTIVITY: f64 = 17.2e-9;
 pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Laminate> {
     let before = errors.len();
     let entries = Entries::of(&LAMINATE, &block.items, errors);
-    entries.require(
-        "permittivity",
-        name.span,
-        "this laminate",
-        "add e.g. `permittivity 4.2 at 1 GHz`",
-        errors,
-    );
+    entries.require("permittivity", name.span, "this laminate", "add e.g. `permittivity 4.2 at 1 GHz`", errors);
     let permittivity = value_at(&entries, "permittivity", errors);
     let loss_tangent = value_at(&entries, "loss_tangent", errors);
     let number = |word: &str, slot: &str, errors: &mut Vec<Diagnostic>| {
-        let reader = Reader {
-            schema: &LAMINATE,
-            entries: &entries,
-        };
-        reader
-            .line(word, errors)
-            .and_then(|values| values.number(slot))
-            .map(|v| v.si)
+        let reader = Reader { schema: &LAMINATE, entries: &entries };
+        reader.line(word, errors).and_then(|values| values.number(slot)).map(|v| v.si)
     };
     let copper = number("copper", "thickness", errors).unwrap_or(COPPER);
     let resistivity = number("resistivity", "resistivity", errors).unwrap_or(RESISTIVITY);
@@ -47,21 +35,16 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     let balls = entries.line("snowballs").and_then(|line| snowballs(line, errors));
     if let (Some(rough), Some(ball)) = (entries.line("roughness"), entries.line("snowballs")) {
         errors.push(
-            Diagnostic::error(
-                "two-alternatives",
-                ball.word.span,
-                "a laminate has one model of its roughness",
-            )
-            .also(rough.word.span, "the other one")
-            .help("keep `roughness` or `snowballs`"),
+            Diagnostic::error("two-alternatives", ball.word.span, "a laminate has one model of its roughness")
+                .also(rough.word.span, "the other one")
+                .help("keep `roughness` or `snowballs`"),
         );
     }
     if errors.len() > before {
         return None;
     }
-    let smooth = rms
-        .filter(|rms| *rms > 0.0)
-        .map_or(Roughness::Smooth, |rms| Roughness::Hammerstad { rms: Metre(rms) });
+    let smooth =
+        rms.filter(|rms| *rms > 0.0).map_or(Roughness::Smooth, |rms| Roughness::Hammerstad { rms: Metre(rms) });
     Some(Laminate {
         span: name.span,
         permittivity: permittivity?,
@@ -106,11 +89,7 @@ fn snowballs(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<Roughness>
         return None;
     };
     let count = values.number("count")?.si;
-    Some(Roughness::Huray {
-        count,
-        radius: Metre(radius.si),
-        area: area.si,
-    })
+    Some(Roughness::Huray { count, radius: Metre(radius.si), area: area.si })
 }
 
 /// The laminate an element names, at the Nyquist frequency; `None` after an error.
@@ -131,9 +110,7 @@ pub(super) fn at(
     let Some(laminate) = context.laminates.get(name.text) else {
         if !context.faulty.contains(&("laminate", name.text)) {
             let places = context.laminates.iter().map(|(name, laminate)| (*name, laminate.span));
-            findings
-                .errors
-                .push(unknown_name("unknown-laminate", "laminate", name, places));
+            findings.errors.push(unknown_name("unknown-laminate", "laminate", name, places));
         }
         return None;
     };
@@ -141,13 +118,9 @@ pub(super) fn at(
         Ok(material) => Some(material),
         Err(error) => {
             findings.errors.push(
-                Diagnostic::error(
-                    "laminate-points",
-                    name.span,
-                    format!("this laminate cannot be: {error}"),
-                )
-                .also(laminate.span, "the laminate")
-                .help("check its permittivity and its loss tangent"),
+                Diagnostic::error("laminate-points", name.span, format!("this laminate cannot be: {error}"))
+                    .also(laminate.span, "the laminate")
+                    .help("check its permittivity and its loss tangent"),
             );
             None
         }

@@ -24,24 +24,9 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
     let what = format!("lane \"{}\"", name.text);
     let errors = &mut findings.errors;
     entries.require("rate", name.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
-    entries.require(
-        "reference",
-        name.span,
-        &what,
-        "add e.g. `reference 90 ohm differential`",
-        errors,
-    );
-    entries.require(
-        "path",
-        name.span,
-        &what,
-        "add `path { driver …; protector; receiver … }`",
-        errors,
-    );
-    let reader = Reader {
-        schema: &LANE,
-        entries: &entries,
-    };
+    entries.require("reference", name.span, &what, "add e.g. `reference 90 ohm differential`", errors);
+    entries.require("path", name.span, &what, "add `path { driver …; protector; receiver … }`", errors);
+    let reader = Reader { schema: &LANE, entries: &entries };
     let count = reader.count("count", errors);
     let line_voltage = reader.line_voltage(errors);
     let port = reader.name("port", errors);
@@ -101,17 +86,8 @@ fn rate(line: &Line<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
         );
         return None;
     }
-    let codes = [
-        Modulation::Nrz,
-        Modulation::Pam3,
-        Modulation::Pam4,
-        Modulation::Pam5,
-        Modulation::Pam16,
-    ];
-    let stated = values
-        .words()
-        .first()
-        .and_then(|word| codes.into_iter().find(|m| m.word() == word.text));
+    let codes = [Modulation::Nrz, Modulation::Pam3, Modulation::Pam4, Modulation::Pam5, Modulation::Pam16];
+    let stated = values.words().first().and_then(|word| codes.into_iter().find(|m| m.word() == word.text));
     let modulation = stated.unwrap_or_else(|| {
         findings.default_used("default-modulation", line.span, "no line code stated: nrz");
         Modulation::Nrz
@@ -140,27 +116,15 @@ fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
 
 /// The receiver's `needs`, a limit of its own.
 fn needs(path: &Path, findings: &mut Findings) -> Option<Limit> {
-    let at = path
-        .elements
-        .iter()
-        .find(|e| matches!(e.element, Element::Receiver(_)))?;
+    let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
     let needs = path.receiver()?.needs?;
     if path.driver().is_some_and(|driver| driver.swing.is_none()) {
         findings.errors.push(
-            Diagnostic::error(
-                "needs-swing",
-                at.span,
-                "an eye opening in volts needs the driver's swing",
-            )
-            .help("add e.g. `swing 1 V` to the driver, or delete `needs`"),
+            Diagnostic::error("needs-swing", at.span, "an eye opening in volts needs the driver's swing")
+                .help("add e.g. `swing 1 V` to the driver, or delete `needs`"),
         );
     }
-    Some(Limit {
-        kind: LimitKind::EyeOpening,
-        bound: Bound::Level(needs.0),
-        levels: None,
-        span: Some(at.span),
-    })
+    Some(Limit { kind: LimitKind::EyeOpening, bound: Bound::Level(needs.0), levels: None, span: Some(at.span) })
 }
 
 /// Limits that this lane cannot be asked.
@@ -204,10 +168,7 @@ fn blocks_direct_current(path: &Path) -> bool {
 }
 
 fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
-    let driver = path
-        .elements
-        .iter()
-        .find(|e| matches!(&e.element, Element::Driver(driver) if driver.rise.is_none()));
+    let driver = path.elements.iter().find(|e| matches!(&e.element, Element::Driver(driver) if driver.rise.is_none()));
     if let Some(driver) = driver {
         let edge = Second(DEFAULT_RISE_UI / rate);
         let text =
@@ -234,18 +195,9 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
             "{what} states no limits: added_loss <= 0.5 dB, return_loss >= 10 dB, eye_penalty <= 10 % (common practice, no source)"
         ),
     );
-    [
-        (LimitKind::AddedLoss, 0.5),
-        (LimitKind::ReturnLoss, 10.0),
-        (LimitKind::EyePenalty, 0.1),
-    ]
-    .map(|(kind, bound)| Limit {
-        kind,
-        bound: Bound::Level(bound),
-        levels: None,
-        span: None,
-    })
-    .into()
+    [(LimitKind::AddedLoss, 0.5), (LimitKind::ReturnLoss, 10.0), (LimitKind::EyePenalty, 0.1)]
+        .map(|(kind, bound)| Limit { kind, bound: Bound::Level(bound), levels: None, span: None })
+        .into()
 }
 
 /// What only the whole lane shows.
@@ -253,12 +205,7 @@ fn with_warnings(mut lane: Lane) -> Lane {
     let mut findings = Findings::default();
     let nyquist = lane.nyquist().0;
     let sees_edges = |limit: &Limit| {
-        let timed = [
-            LimitKind::ImpedanceDip,
-            LimitKind::WorstEyePenalty,
-            LimitKind::EyeHeight,
-            LimitKind::EyeOpening,
-        ];
+        let timed = [LimitKind::ImpedanceDip, LimitKind::WorstEyePenalty, LimitKind::EyeHeight, LimitKind::EyeOpening];
         matches!(limit.bound, Bound::Mask(_)) || timed.contains(&limit.kind)
     };
     let masked = lane.limits.iter().any(sees_edges);
@@ -311,19 +258,13 @@ fn half_impedance(lane: &Lane, element: &PathElement, findings: &mut Findings) {
 }
 
 fn is_inward(path: &Path, number: usize) -> bool {
-    path.elements
-        .iter()
-        .position(|e| e.number == number)
-        .is_some_and(|at| at > path.protector_index())
+    path.elements.iter().position(|e| e.number == number).is_some_and(|at| at > path.protector_index())
 }
 
 /// Warns where a connector or via is too long for a lumped element at a frequency.
 pub(super) fn lumped(findings: &mut Findings, element: &PathElement, frequency: f64, place: &str) {
     let (capacitance, inductance) = match &element.element {
-        Element::Connector {
-            capacitance,
-            inductance: Some(inductance),
-        } => (capacitance.0, inductance.0),
+        Element::Connector { capacitance, inductance: Some(inductance) } => (capacitance.0, inductance.0),
         Element::Via(via) => (via.capacitance.0, via.inductance.map_or(0.0, |l| l.0)),
         _ => return,
     };

@@ -69,21 +69,14 @@ pub(super) fn lower_own(
         let Some(argument) = arguments.take() else {
             if !line.broken {
                 errors.push(
-                    Diagnostic::error(
-                        "missing-argument",
-                        line.span,
-                        "expected the name of a limit after `limit`",
-                    )
-                    .help("e.g. `limit return_loss >= 10 dB`"),
+                    Diagnostic::error("missing-argument", line.span, "expected the name of a limit after `limit`")
+                        .help("e.g. `limit return_loss >= 10 dB`"),
                 );
             }
             continue;
         };
         let ArgumentKind::Word(text) = argument.kind else {
-            let message = format!(
-                "expected the name of a limit after `limit`, but found {}",
-                found(argument)
-            );
+            let message = format!("expected the name of a limit after `limit`, but found {}", found(argument));
             arguments.errors.push(
                 Diagnostic::error("missing-argument", argument.span, message).help("e.g. `limit return_loss >= 10 dB`"),
             );
@@ -97,9 +90,7 @@ pub(super) fn lower_own(
             push_once(&mut own, limit, errors);
         }
     }
-    let taken = entries
-        .line("limits")
-        .and_then(|line| take_set(line, block, context, errors));
+    let taken = entries.line("limits").and_then(|line| take_set(line, block, context, errors));
     if taken.is_none() && own.is_empty() {
         return None;
     }
@@ -107,10 +98,7 @@ pub(super) fn lower_own(
     all.retain(|limit| !own.iter().any(|o| o.kind == limit.kind));
     let set_at = entries.line("limits").map_or(0, |line| line.span.start);
     // In the order of the sheet: a set stands where the lane takes it.
-    let before = own
-        .iter()
-        .take_while(|limit| limit.span.is_some_and(|s| s.start < set_at))
-        .count();
+    let before = own.iter().take_while(|limit| limit.span.is_some_and(|s| s.start < set_at)).count();
     let after = own.split_off(before);
     Some(own.into_iter().chain(all).chain(after).collect())
 }
@@ -126,11 +114,7 @@ fn belongs(kind: LimitKind, block: &str) -> bool {
 /// A limit in a block of another kind.
 fn foreign(kind: LimitKind, span: Span, block: &str) -> Diagnostic {
     let of = row(kind).map_or(String::new(), |row| row.blocks.join(" and a "));
-    let own: Vec<&str> = LIMITS
-        .iter()
-        .filter(|row| row.blocks.contains(&block))
-        .map(|row| row.word)
-        .collect();
+    let own: Vec<&str> = LIMITS.iter().filter(|row| row.blocks.contains(&block)).map(|row| row.word).collect();
     let message = format!("`{}` is a limit of a {of}, not of a {block}", kind.word());
     Diagnostic::error("misplaced-limit", span, message).help(format!("a {block} has the limits {}", own.join(", ")))
 }
@@ -175,12 +159,7 @@ fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) ->
         _ => None,
     };
     arguments.end();
-    Some(Limit {
-        kind,
-        bound,
-        levels,
-        span: Some(span),
-    })
+    Some(Limit { kind, bound, levels, span: Some(span) })
 }
 
 /// `from 30 % to 70 %`, or nothing; `None` after an error.
@@ -200,13 +179,9 @@ fn levels(arguments: &mut Arguments<'_, '_>) -> Option<Option<(f64, f64)>> {
     let (high, _) = arguments.quantity(&[EDGE_LEVEL], "to")?;
     if high.si <= low.si {
         arguments.errors.push(
-            Diagnostic::error(
-                "range-order",
-                high.span,
-                "a rise goes from the lower level to the higher one",
-            )
-            .also(low.span, "the lower level")
-            .help("exchange the two"),
+            Diagnostic::error("range-order", high.span, "a rise goes from the lower level to the higher one")
+                .also(low.span, "the lower level")
+                .help("exchange the two"),
         );
         return None;
     }
@@ -224,18 +199,11 @@ fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()
             ArgumentKind::AtLeast | ArgumentKind::AtMost => {
                 (argument.span, format!("`{}` is limited from the other side", row.word))
             }
-            _ => (
-                argument.span,
-                format!("expected `{sign}`, but found {}", found(argument)),
-            ),
+            _ => (argument.span, format!("expected `{sign}`, but found {}", found(argument))),
         },
         None => (here, format!("expected `{sign}` and a bound, but the line ends")),
     };
-    let code = if error.starts_with("expected") {
-        "missing-argument"
-    } else {
-        "wrong-comparison"
-    };
+    let code = if error.starts_with("expected") { "missing-argument" } else { "wrong-comparison" };
     arguments.errors.push(
         Diagnostic::error(code, span, error)
             .help(format!("write `{} {sign} …`: it must be {side} the bound", row.word)),
@@ -251,12 +219,8 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
     if !row.mask {
         if let Some(span) = arguments.take_word("at") {
             arguments.errors.push(
-                Diagnostic::error(
-                    "no-mask",
-                    span,
-                    format!("`{}` has one bound and takes no frequency", row.word),
-                )
-                .help("delete the `at` and its frequency"),
+                Diagnostic::error("no-mask", span, format!("`{}` has one bound and takes no frequency", row.word))
+                    .help("delete the `at` and its frequency"),
             );
             return None;
         }
@@ -267,10 +231,7 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
     let mut level = level;
     loop {
         let frequency = arguments.condition(FREQUENCY, help)?;
-        let point = MaskPoint {
-            level: level.si,
-            frequency: Hertz(frequency.si),
-        };
+        let point = MaskPoint { level: level.si, frequency: Hertz(frequency.si) };
         if let Some((before, earlier)) = points.last() {
             if point.frequency < before.frequency {
                 arguments.errors.push(
@@ -284,21 +245,15 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
         let same = points.iter().filter(|(p, _)| p.frequency == point.frequency).count();
         if same >= 2 {
             arguments.errors.push(
-                Diagnostic::error(
-                    "mask-order",
-                    frequency.span,
-                    "a mask has at most two points at one frequency",
-                )
-                .help("two points at one frequency are a step; delete the further ones"),
+                Diagnostic::error("mask-order", frequency.span, "a mask has at most two points at one frequency")
+                    .help("two points at one frequency are a step; delete the further ones"),
             );
             return None;
         }
         points.push((point, frequency.span));
         if points.len() > MAX_POINTS {
             let message = format!("a mask has at most {MAX_POINTS} points");
-            arguments
-                .errors
-                .push(Diagnostic::error("mask-order", frequency.span, message));
+            arguments.errors.push(Diagnostic::error("mask-order", frequency.span, message));
             return None;
         }
         match arguments.peek() {

@@ -24,12 +24,8 @@ pub(super) fn lower(
     geometry::refuse_strays(values, findings)?;
     let Some(impedance) = values.number("impedance") else {
         findings.errors.push(
-            Diagnostic::error(
-                "missing-argument",
-                span,
-                format!("`{word}` needs an impedance or its geometry"),
-            )
-            .help("e.g. `trace 90 ohm 32 mm`, or `trace 32 mm microstrip width … height … on \"laminate\"`"),
+            Diagnostic::error("missing-argument", span, format!("`{word}` needs an impedance or its geometry"))
+                .help("e.g. `trace 90 ohm 32 mm`, or `trace 32 mm microstrip width … height … on \"laminate\"`"),
         );
         return None;
     };
@@ -41,28 +37,19 @@ pub(super) fn lower(
         },
         |v| v.si,
     );
-    let delay = values
-        .number("delay")
-        .map(|v| SPEED_OF_LIGHT * v.si / permittivity.sqrt());
+    let delay = values.number("delay").map(|v| SPEED_OF_LIGHT * v.si / permittivity.sqrt());
     let length = values.number("length").map(|v| v.si).or(delay)?;
     let tangent = values.number("loss_tangent");
     if let (Some(tangent), [_, second]) = (tangent, &values.losses[..]) {
         findings.errors.push(
-            Diagnostic::error(
-                "loss-tangent-twice",
-                tangent.span,
-                "two loss points and a loss tangent say too much",
-            )
-            .also(second.loss.span, "the second loss point")
-            .help("keep one or the other: two points give the loss tangent themselves"),
+            Diagnostic::error("loss-tangent-twice", tangent.span, "two loss points and a loss tangent say too much")
+                .also(second.loss.span, "the second loss point")
+                .help("keep one or the other: two points give the loss tangent themselves"),
         );
         return None;
     }
-    let points: Option<Vec<LossPoint>> = values
-        .losses
-        .iter()
-        .map(|stated| loss_point(stated, length, findings))
-        .collect();
+    let points: Option<Vec<LossPoint>> =
+        values.losses.iter().map(|stated| loss_point(stated, length, findings)).collect();
     let stated_tangent = tangent.map(|v| v.si);
     let loss = match resolve_loss(&points?, stated_tangent, permittivity, Hertz(surroundings.nyquist)) {
         Ok(loss) => loss,
@@ -73,11 +60,7 @@ pub(super) fn lower(
     };
     check_internal(&loss, permittivity, span, findings)?;
     Some(Line {
-        kind: if word == "cable" {
-            LineKind::Cable
-        } else {
-            LineKind::Trace
-        },
+        kind: if word == "cable" { LineKind::Cable } else { LineKind::Trace },
         impedance: Ohm(impedance.si),
         length: Metre(length),
         permittivity,
@@ -101,19 +84,12 @@ fn loss_point(stated: &StatedLoss, length: f64, findings: &mut Findings) -> Opti
     };
     if per_metre * length > MAX_LOSS {
         findings.errors.push(
-            Diagnostic::error(
-                "out-of-range",
-                stated.loss.span,
-                format!("this line loses more than {MAX_LOSS} dB"),
-            )
-            .help("check the loss per length and the length"),
+            Diagnostic::error("out-of-range", stated.loss.span, format!("this line loses more than {MAX_LOSS} dB"))
+                .help("check the loss per length and the length"),
         );
         return None;
     }
-    Some(LossPoint {
-        attenuation: per_metre / DB_PER_NEPER,
-        frequency: Hertz(stated.frequency.si),
-    })
+    Some(LossPoint { attenuation: per_metre / DB_PER_NEPER, frequency: Hertz(stated.frequency.si) })
 }
 
 /// Total loss beyond which a line is surely mistyped, in dB.

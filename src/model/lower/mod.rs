@@ -86,19 +86,11 @@ struct Findings {
 
 impl Findings {
     fn default_used(&mut self, code: &'static str, span: Span, text: impl Into<String>) {
-        self.defaults.push(Note {
-            code,
-            text: text.into(),
-            span: Some(span),
-        });
+        self.defaults.push(Note { code, text: text.into(), span: Some(span) });
     }
 
     fn warn(&mut self, code: &'static str, span: Span, text: impl Into<String>) {
-        self.warnings.push(Note {
-            code,
-            text: text.into(),
-            span: Some(span),
-        });
+        self.warnings.push(Note { code, text: text.into(), span: Some(span) });
     }
 }
 
@@ -175,18 +167,12 @@ fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnosti
             _ => lanes.push((block, name)),
         }
     }
-    let lowered: Vec<_> = lanes
-        .par_iter()
-        .map(|(block, name)| lane::lower(block, *name, &context))
-        .collect();
+    let lowered: Vec<_> = lanes.par_iter().map(|(block, name)| lane::lower(block, *name, &context)).collect();
     for (lane, found) in lowered {
         port.lanes.extend(lane);
         errors.extend(found);
     }
-    let lowered: Vec<_> = feeds
-        .par_iter()
-        .map(|(block, name)| feed::lower(block, *name, &context))
-        .collect();
+    let lowered: Vec<_> = feeds.par_iter().map(|(block, name)| feed::lower(block, *name, &context)).collect();
     for (feed, found) in lowered {
         port.feeds.extend(feed);
         errors.extend(found);
@@ -228,10 +214,7 @@ fn flatten<'s, 'a>(
                     continue;
                 };
                 arguments.end();
-                let file = includes
-                    .iter()
-                    .find(|(span, _)| *span == path.span)
-                    .map(|(_, file)| *file);
+                let file = includes.iter().find(|(span, _)| *span == path.span).map(|(_, file)| *file);
                 if let Some(sheet) = file.and_then(|file| sheets.get(file as usize)) {
                     stack.push(Entries::of(&TOP, &sheet.items, errors).known.into_iter());
                 }
@@ -259,9 +242,7 @@ fn unknown_name<'a>(
     let error = Diagnostic::error(code, name.span, format!("there is no `{word} \"{}\"`", name.text));
     let near = nearest(name.text, known.clone().map(|(name, _)| name));
     match near.and_then(|near| known.clone().find(|(name, _)| *name == near)) {
-        Some((near, span)) => error
-            .also(span, "this one?")
-            .help(format!("did you mean `\"{near}\"`?")),
+        Some((near, span)) => error.also(span, "this one?").help(format!("did you mean `\"{near}\"`?")),
         None => error.help(format!("add a block `{word} \"{}\" {{ … }}`", name.text)),
     }
 }
@@ -295,8 +276,5 @@ fn block_name<'a>(block: &Block<'a>, errors: &mut Vec<Diagnostic>) -> Text<'a> {
         ),
     };
     errors.extend(error);
-    block.name.or(block.tag).unwrap_or(Text {
-        text: "",
-        span: block.span,
-    })
+    block.name.or(block.tag).unwrap_or(Text { text: "", span: block.span })
 }

@@ -36,20 +36,11 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         }
     }
     if part.to_ground.is_none() && part.across.is_none() {
-        entries.require(
-            "capacitance",
-            name.span,
-            "this part",
-            "add e.g. `capacitance 0.42 pF max at 0 V`",
-            errors,
-        );
+        entries.require("capacitance", name.span, "this part", "add e.g. `capacitance 0.42 pF max at 0 V`", errors);
     }
     if let Some(values) = simple(&entries, "grading", errors) {
         if let (Some(voltage), Some(exponent)) = (values.number("voltage"), values.number("exponent")) {
-            part.grading = Some(Grading {
-                voltage: Volt(voltage.si),
-                exponent: exponent.si,
-            });
+            part.grading = Some(Grading { voltage: Volt(voltage.si), exponent: exponent.si });
         }
     }
     part.inductance = Henry(simple(&entries, "inductance", errors).map_or(0.0, |v| v.or_zero("inductance")));
@@ -58,10 +49,7 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         let absolute = values.number("capacitance").map(|v| Mismatch::Absolute(Farad(v.si)));
         part.mismatch = absolute.or(values.number("share").map(|v| Mismatch::Share(v.si)));
     }
-    let reader = Reader {
-        schema: &PART,
-        entries: &entries,
-    };
+    let reader = Reader { schema: &PART, entries: &entries };
     part.strength = strength::lower(&reader, errors);
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
@@ -126,11 +114,7 @@ struct StatedRating {
 }
 
 fn put_rating(part: &mut Part, stated: StatedRating, line: &Line<'_>, errors: &mut Vec<Diagnostic>) {
-    let place = if stated.across {
-        &mut part.across
-    } else {
-        &mut part.to_ground
-    };
+    let place = if stated.across { &mut part.across } else { &mut part.to_ground };
     if let Some(earlier) = place {
         errors.push(
             Diagnostic::error("duplicate-line", line.word.span, "this capacitance is given twice")
@@ -160,11 +144,7 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
                 if is_typical.is_none() {
                     arguments.take_word("max");
                 }
-                let place = if is_typical.is_some() {
-                    &mut typical
-                } else {
-                    &mut maximum
-                };
+                let place = if is_typical.is_some() { &mut typical } else { &mut maximum };
                 if let Some(earlier) = place {
                     let error = Diagnostic::error(
                         "duplicate-argument",
@@ -207,27 +187,15 @@ fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating>
     if let (Some(typical), Some(maximum)) = (typical, maximum) {
         if typical.si > maximum.si {
             arguments.errors.push(
-                Diagnostic::error(
-                    "typical-above-max",
-                    typical.span,
-                    "the typical value is above the maximum",
-                )
-                .also(maximum.span, "the maximum")
-                .help("exchange them, or check the data sheet"),
+                Diagnostic::error("typical-above-max", typical.span, "the typical value is above the maximum")
+                    .also(maximum.span, "the maximum")
+                    .help("exchange them, or check the data sheet"),
             );
             return None;
         }
     }
-    let rating = CapacitanceRating {
-        maximum: Farad(worst.si),
-        bias: bias.map(|b| Volt(b.si)),
-        span: line.span,
-    };
-    Some(StatedRating {
-        rating,
-        across,
-        typical_only: maximum.is_none(),
-    })
+    let rating = CapacitanceRating { maximum: Farad(worst.si), bias: bias.map(|b| Volt(b.si)), span: line.span };
+    Some(StatedRating { rating, across, typical_only: maximum.is_none() })
 }
 
 /// A part on a line, with what the line should know of it; `None` after an error.
@@ -246,13 +214,9 @@ pub(super) fn on_line(
     });
     if on_line.is_none() {
         findings.errors.push(
-            Diagnostic::error(
-                "across-single-ended",
-                name.span,
-                "this part states its capacitance across a pair alone",
-            )
-            .also(part.span, "the part")
-            .help("a single line needs a part with a capacitance to ground"),
+            Diagnostic::error("across-single-ended", name.span, "this part states its capacitance across a pair alone")
+                .also(part.span, "the part")
+                .help("a single line needs a part with a capacitance to ground"),
         );
     }
     on_line
@@ -271,10 +235,7 @@ pub(super) fn within_rails(
     if range.high <= supply {
         return Some(());
     }
-    let message = format!(
-        "the line goes to {}, above the rails of this part at {supply}",
-        range.high
-    );
+    let message = format!("the line goes to {}, above the rails of this part at {supply}", range.high);
     findings.errors.push(
         Diagnostic::error("above-rails", name.span, message)
             .also(part.span, "the part")
@@ -315,10 +276,7 @@ fn remarks(part: &Part, findings: &mut Findings) {
         findings.warn(
             "typical-as-maximum",
             part.span,
-            format!(
-                "part \"{}\" states only a typical capacitance; it is used as the maximum",
-                part.name
-            ),
+            format!("part \"{}\" states only a typical capacitance; it is used as the maximum", part.name),
         );
     }
 }

@@ -48,20 +48,11 @@ pub(super) fn lower(
         let values = Arguments::new(line, &mut findings.errors).values(slots, named);
         let element = values.and_then(|values| element(entry.row.word, &values, line.span, surroundings, findings));
         match element {
-            Some(element) => elements.push(PathElement {
-                element,
-                number: index + 1,
-                span: line.span,
-            }),
+            Some(element) => elements.push(PathElement { element, number: index + 1, span: line.span }),
             None => complete = false,
         }
     }
-    let ends = Ends {
-        kind: surroundings.block,
-        name: name.text,
-        span: block.span,
-        outward,
-    };
+    let ends = Ends { kind: surroundings.block, name: name.text, span: block.span, outward };
     check_order(&entries, &ends, &mut findings.errors);
     if !complete || !findings.errors.is_empty() {
         return None;
@@ -97,11 +88,7 @@ fn header(block: &Block<'_>, findings: &mut Findings) -> bool {
 
 /// The elements that belong to a path of the other kind.
 fn foreign(block: &str) -> [&'static str; 2] {
-    if block == "feed" {
-        ["driver", "receiver"]
-    } else {
-        ["antenna", "radio"]
-    }
+    if block == "feed" { ["driver", "receiver"] } else { ["antenna", "radio"] }
 }
 
 fn misplaced(word: Word<'_>, block: &str) -> Diagnostic {
@@ -127,12 +114,9 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
     let is_feed = path.kind == "feed";
     let [one, other] = foreign(if is_feed { "lane" } else { "feed" });
     let strangers = words.iter().any(|(word, _)| foreign(path.kind).contains(word));
-    for (word, code) in [
-        (one, "path-ends"),
-        (other, "path-ends"),
-        ("protector", "two-protectors"),
-        ("plane", "two-planes"),
-    ] {
+    for (word, code) in
+        [(one, "path-ends"), (other, "path-ends"), ("protector", "two-protectors"), ("plane", "two-planes")]
+    {
         let is_end = code == "path-ends";
         let mut places = words.iter().filter(|(w, _)| *w == word).map(|(_, span)| *span);
         let Some(first) = places.next() else {
@@ -165,15 +149,9 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
             let help = "driver and receiver are the first and the last line of a path, either way round";
             (begins || ends, help)
         } else if (word == "antenna") != path.outward {
-            (
-                begins,
-                "`path` goes from the antenna to the radio, `path outward` from the radio out",
-            )
+            (begins, "`path` goes from the antenna to the radio, `path outward` from the radio out")
         } else {
-            (
-                ends,
-                "`path` goes from the antenna to the radio, `path outward` from the radio out",
-            )
+            (ends, "`path` goes from the antenna to the radio, `path outward` from the radio out")
         };
         if is_end && !in_place {
             let message = if begins || ends {
@@ -217,15 +195,9 @@ fn element(
             needs: values.number("needs").map(|v| Volt(v.si)),
         }),
         "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
-        "radio" => Element::Radio(Radio {
-            impedance: impedance?,
-            pad,
-        }),
+        "radio" => Element::Radio(Radio { impedance: impedance?, pad }),
         "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings, findings)?),
-        "connector" => Element::Connector {
-            capacitance: capacitance?,
-            inductance,
-        },
+        "connector" => Element::Connector { capacitance: capacitance?, inductance },
         "via" => Element::Via(via::lower(values, span, surroundings, findings)?),
         "series" => Element::Series(immittance(values)?),
         "shunt" => Element::Shunt(immittance(values)?),
@@ -237,8 +209,6 @@ fn element(
 fn immittance(values: &Values<'_>) -> Option<Immittance> {
     let resistance = values.number("resistance").map(|v| Immittance::Resistance(Ohm(v.si)));
     let inductance = values.number("inductance").map(|v| Immittance::Inductance(Henry(v.si)));
-    let capacitance = values
-        .number("capacitance")
-        .map(|v| Immittance::Capacitance(Farad(v.si)));
+    let capacitance = values.number("capacitance").map(|v| Immittance::Capacitance(Farad(v.si)));
     resistance.or(inductance).or(capacitance)
 }

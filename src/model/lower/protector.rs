@@ -21,13 +21,9 @@ pub(super) fn lower(
     let name = values.text("part");
     if let (Some(stated), Some(name)) = (stated, name) {
         findings.errors.push(
-            Diagnostic::error(
-                "two-alternatives",
-                stated.span,
-                "a protector states a capacitance or a part, not both",
-            )
-            .also(name.span, "the part")
-            .help("delete one of them"),
+            Diagnostic::error("two-alternatives", stated.span, "a protector states a capacitance or a part, not both")
+                .also(name.span, "the part")
+                .help("delete one of them"),
         );
         return None;
     }

@@ -20,10 +20,7 @@ pub(super) fn bus(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) 
 
 fn assemble_bus(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Bus> {
     let entries = Entries::of(&BUS, &block.items, &mut findings.errors);
-    let reader = Reader {
-        schema: &BUS,
-        entries: &entries,
-    };
+    let reader = Reader { schema: &BUS, entries: &entries };
     let errors = &mut findings.errors;
     let (count, nodes) = (reader.count("count", errors), reader.count("nodes", errors));
     let charging = charging(&reader, errors);
@@ -31,25 +28,15 @@ fn assemble_bus(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, fi
     let mut farad = |word: &str| reader.number(word, errors).map(|v| Farad(v.si));
     let (wiring, inputs) = (farad("wiring"), farad("inputs"));
     if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
-        findings.default_used(
-            "default-capacitance",
-            name.span,
-            "neither wiring nor inputs are stated: 0 F of both",
-        );
+        findings.default_used("default-capacitance", name.span, "neither wiring nor inputs are stated: 0 F of both");
     }
     let errors = &mut findings.errors;
     let limits = limits::lower_own(&entries, "bus", context, errors);
     for limit in limits.iter().flatten() {
-        let charged = matches!(
-            limit.kind,
-            LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth
-        );
+        let charged = matches!(limit.kind, LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth);
         let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");
         if charged && !stated {
-            let message = format!(
-                "`{}` needs the resistance that the bus charges through",
-                limit.kind.word()
-            );
+            let message = format!("`{}` needs the resistance that the bus charges through", limit.kind.word());
             errors.push(
                 Diagnostic::error("no-resistance", limit.span.unwrap_or(name.span), message)
                     .help("add e.g. `pull_up 2.2 kohm`, or `source 100 ohm`"),
@@ -133,19 +120,13 @@ fn assemble_rail(
     findings: &mut Findings,
 ) -> Option<Rail> {
     let entries = Entries::of(&RAIL, &block.items, &mut findings.errors);
-    let reader = Reader {
-        schema: &RAIL,
-        entries: &entries,
-    };
+    let reader = Reader { schema: &RAIL, entries: &entries };
     let line_voltage = reader.line_voltage(&mut findings.errors);
     if !entries.may_hold("line_voltage") {
         findings.warn(
             "no-line-voltage",
             name.span,
-            format!(
-                "rail \"{}\" states no line_voltage: the stand-off of its part is not checked",
-                name.text
-            ),
+            format!("rail \"{}\" states no line_voltage: the stand-off of its part is not checked", name.text),
         );
     }
     let part = named_part(&entries, line_voltage, context, findings);

@@ -24,10 +24,7 @@ pub(super) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -
         surge: reader.number("surge", errors).map(|v| Ampere(v.si)),
         surge_clamp: clamp(reader, "surge_clamp", errors),
         leakage: reader.line("leakage", errors).and_then(|values| {
-            Some(Leakage {
-                current: Ampere(values.number("current")?.si),
-                at: values.number("at").map(|v| Volt(v.si)),
-            })
+            Some(Leakage { current: Ampere(values.number("current")?.si), at: values.number("at").map(|v| Volt(v.si)) })
         }),
         temperature: reader.temperature(errors),
         channels: reader.whole("channels", errors),
@@ -43,17 +40,10 @@ fn clamp(reader: &Reader<'_, '_, '_>, word: &str, errors: &mut Vec<Diagnostic>) 
     let voltage = values.number("voltage")?;
     let Some(current) = values.number("at") else {
         errors.push(
-            Diagnostic::error(
-                "missing-condition",
-                voltage.span,
-                format!("`{word}` states a voltage at a current"),
-            )
-            .help(format!("write e.g. `{word} 8.5 V at 16 A`")),
+            Diagnostic::error("missing-condition", voltage.span, format!("`{word}` states a voltage at a current"))
+                .help(format!("write e.g. `{word} 8.5 V at 16 A`")),
         );
         return None;
     };
-    Some(ClampPoint {
-        voltage: Volt(voltage.si),
-        current: Ampere(current.si),
-    })
+    Some(ClampPoint { voltage: Volt(voltage.si), current: Ampere(current.si) })
 }

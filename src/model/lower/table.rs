@@ -17,10 +17,7 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     entries.require("reference", name.span, &what, "add e.g. `reference 50 ohm`", errors);
     let example = "add its points, e.g. `point 1559 MHz 0.32 -141 deg`";
     entries.require("point", name.span, &what, example, errors);
-    let reader = Reader {
-        schema: &TABLE,
-        entries: &entries,
-    };
+    let reader = Reader { schema: &TABLE, entries: &entries };
     let reference = reader.line("reference", errors);
     let Form::Arguments { slots, named } = TABLE.line("point")?.form else {
         return None;
@@ -40,20 +37,12 @@ pub(super) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
             );
         }
         earlier = Some((frequency.si, frequency.span));
-        points.push((
-            Hertz(frequency.si),
-            values.number("magnitude")?.si,
-            values.number("angle")?.si,
-        ));
+        points.push((Hertz(frequency.si), values.number("magnitude")?.si, values.number("angle")?.si));
     }
     if let ([_], true, Some((_, span))) = (&points[..], errors.len() == before, earlier) {
         errors.push(
-            Diagnostic::error(
-                "table-order",
-                span,
-                "a table has at least two points, to go straight between them",
-            )
-            .help(example),
+            Diagnostic::error("table-order", span, "a table has at least two points, to go straight between them")
+                .help(example),
         );
     }
     let reference = Ohm(reference?.number("impedance")?.si);

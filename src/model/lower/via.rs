@@ -64,19 +64,11 @@ pub(super) fn lower(
         impedance: None,
         side: side(values),
     });
-    Some(Via {
-        capacitance: Farad(capacitance.si),
-        inductance,
-        stub,
-    })
+    Some(Via { capacitance: Farad(capacitance.si), inductance, stub })
 }
 
 fn side(values: &Values<'_>) -> StubSide {
-    if values.word("outer").is_some() {
-        StubSide::Outer
-    } else {
-        StubSide::Inner
-    }
+    if values.word("outer").is_some() { StubSide::Outer } else { StubSide::Inner }
 }
 
 fn from_geometry(
@@ -85,9 +77,7 @@ fn from_geometry(
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
 ) -> Option<Via> {
-    let stated = ["capacitance", "inductance", "permittivity"]
-        .iter()
-        .find_map(|name| values.number(name));
+    let stated = ["capacitance", "inductance", "permittivity"].iter().find_map(|name| values.number(name));
     if let Some(stated) = stated {
         findings.errors.push(
             Diagnostic::error(
@@ -103,17 +93,10 @@ fn from_geometry(
     let (Some(barrel), Some(drill), Some(pad), Some(antipad)) =
         (size("barrel"), size("drill"), size("pad"), size("antipad"))
     else {
-        let missing = GEOMETRY
-            .iter()
-            .find(|word| values.number(word).is_none())
-            .unwrap_or(&"drill");
+        let missing = GEOMETRY.iter().find(|word| values.number(word).is_none()).unwrap_or(&"drill");
         findings.errors.push(
-            Diagnostic::error(
-                "missing-argument",
-                span,
-                format!("a via from its geometry needs its `{missing}`"),
-            )
-            .help("it takes `barrel`, `drill`, `pad`, `antipad` and `on \"laminate\"`"),
+            Diagnostic::error("missing-argument", span, format!("a via from its geometry needs its `{missing}`"))
+                .help("it takes `barrel`, `drill`, `pad`, `antipad` and `on \"laminate\"`"),
         );
         return None;
     };
@@ -151,9 +134,5 @@ fn from_geometry(
         impedance: Some(geometry.stub_impedance(material.permittivity)),
         side: side(values),
     });
-    Some(Via {
-        capacitance,
-        inductance: Some(inductance),
-        stub,
-    })
+    Some(Via { capacitance, inductance: Some(inductance), stub })
 }

@@ -33,12 +33,7 @@ impl<'a> Bound<'a> {
         let channel: Vec<f64> = (0..group.parts.len()).map(|p| channel_price(group, p)).collect();
         let lane_price = |class: &Class| {
             let with = |(fit, price): (&Fit, &f64)| (*fit != Fit::No).then(|| f64::from(fit.channels()) * price);
-            class
-                .fits
-                .iter()
-                .zip(&channel)
-                .filter_map(with)
-                .fold(f64::INFINITY, f64::min)
+            class.fits.iter().zip(&channel).filter_map(with).fold(f64::INFINITY, f64::min)
         };
         let lane: Vec<f64> = group.classes.iter().map(lane_price).collect();
         let mut worth = vec![vec![0.0_f64; group.parts.len()]; group.classes.len() + 1];
@@ -48,20 +43,11 @@ impl<'a> Bound<'a> {
             later[i] = sum;
             sum += f64::from(class.count) * lane[i];
             for (p, fit) in class.fits.iter().enumerate() {
-                let own = if *fit == Fit::No {
-                    0.0
-                } else {
-                    lane[i] / f64::from(fit.channels())
-                };
+                let own = if *fit == Fit::No { 0.0 } else { lane[i] / f64::from(fit.channels()) };
                 worth[i][p] = worth[i + 1][p].max(own);
             }
         }
-        Bound {
-            group,
-            lane,
-            worth,
-            later,
-        }
+        Bound { group, lane, worth, later }
     }
 
     /// The bound with `left` lanes of a class and all of the later classes to come.

@@ -109,11 +109,8 @@ pub fn bill(lines: &[BillLine], parts: &[BillPart]) -> Bill {
         proven &= found.proven;
         share_out(group, &found.lanes, lines, &mut lanes);
     }
-    let packages: Vec<Packages> = parts
-        .iter()
-        .enumerate()
-        .filter_map(|(index, part)| packages_of(index, *part, lines, &lanes))
-        .collect();
+    let packages: Vec<Packages> =
+        parts.iter().enumerate().filter_map(|(index, part)| packages_of(index, *part, lines, &lanes)).collect();
     Bill {
         cost: packages.iter().map(|p| p.cost).sum::<Option<f64>>().map(to_millionths),
         parts: packages,
@@ -143,10 +140,7 @@ fn packages_of(index: usize, part: BillPart, lines: &[BillLine], lanes: &[Vec<u3
         .iter()
         .enumerate()
         .filter(|(_, given)| given[index] > 0)
-        .map(|(line, given)| Share {
-            line,
-            channels: given[index] * lines[line].fits[index].channels(),
-        })
+        .map(|(line, given)| Share { line, channels: given[index] * lines[line].fits[index].channels() })
         .collect();
     let taken: u32 = shares.iter().map(|s| s.channels).sum();
     let pairs: u32 = lanes
@@ -174,9 +168,5 @@ fn to_millionths(cost: f64) -> f64 {
 /// whatever the pairs leave, so that only the two totals count.
 fn packages_needed(channels: u32, pairs: u32, taken: u32) -> u32 {
     let for_pairs = if pairs == 0 { 0 } else { pairs.div_ceil(channels / 2) };
-    if taken == 0 {
-        0
-    } else {
-        for_pairs.max(taken.div_ceil(channels))
-    }
+    if taken == 0 { 0 } else { for_pairs.max(taken.div_ceil(channels)) }
 }

@@ -42,11 +42,7 @@ pub(super) fn groups(lines: &[BillLine], parts: &[BillPart]) -> (Vec<Group>, Vec
     // fits[line][part], with what one package cannot hold taken out
     let fits: Vec<Vec<Fit>> = lines
         .iter()
-        .map(|line| {
-            (0..parts.len())
-                .map(|p| line.fits.get(p).map_or(Fit::No, |f| usable(*f, p)))
-                .collect()
-        })
+        .map(|line| (0..parts.len()).map(|p| line.fits.get(p).map_or(Fit::No, |f| usable(*f, p))).collect())
         .collect();
     let served = |line: &usize| fits[*line].iter().any(|f| *f != Fit::No);
     let (served, unserved): (Vec<usize>, Vec<usize>) =
@@ -54,9 +50,8 @@ pub(super) fn groups(lines: &[BillLine], parts: &[BillPart]) -> (Vec<Group>, Vec
 
     let lanes = lines.iter().map(|l| u128::from(l.count)).sum();
     let prices = prices(parts, lanes);
-    let kept: Vec<usize> = (0..parts.len())
-        .filter(|&a| !(0..parts.len()).any(|b| dominates(b, a, parts, &prices, &fits)))
-        .collect();
+    let kept: Vec<usize> =
+        (0..parts.len()).filter(|&a| !(0..parts.len()).any(|b| dominates(b, a, parts, &prices, &fits))).collect();
     let groups = connected(&served, &kept, &fits)
         .into_iter()
         .map(|members| group(&members, &kept, lines, parts, &prices, &fits))
@@ -88,11 +83,7 @@ fn dominates(b: usize, a: usize, parts: &[BillPart], prices: &[u128], fits: &[Ve
 fn connected(lines: &[usize], parts: &[usize], fits: &[Vec<Fit>]) -> Vec<Vec<usize>> {
     let mut found: Vec<Vec<usize>> = Vec::new();
     for &line in lines {
-        let shares = |other: &usize| {
-            parts
-                .iter()
-                .any(|&p| fits[line][p] != Fit::No && fits[*other][p] != Fit::No)
-        };
+        let shares = |other: &usize| parts.iter().any(|&p| fits[line][p] != Fit::No && fits[*other][p] != Fit::No);
         let (touching, mut apart): (Vec<_>, Vec<_>) = found.into_iter().partition(|g| g.iter().any(shares));
         let mut joined: Vec<usize> = touching.into_iter().flatten().chain([line]).collect();
         joined.sort_unstable();
@@ -110,11 +101,7 @@ fn group(
     prices: &[u128],
     fits: &[Vec<Fit>],
 ) -> Group {
-    let used: Vec<usize> = kept
-        .iter()
-        .copied()
-        .filter(|&p| members.iter().any(|&l| fits[l][p] != Fit::No))
-        .collect();
+    let used: Vec<usize> = kept.iter().copied().filter(|&p| members.iter().any(|&l| fits[l][p] != Fit::No)).collect();
     let mut classes: Vec<Class> = Vec::new();
     for &line in members {
         let own: Vec<Fit> = used.iter().map(|&p| fits[line][p]).collect();
@@ -123,11 +110,7 @@ fn group(
                 class.lines.push(line);
                 class.count += lines[line].count;
             }
-            None => classes.push(Class {
-                lines: vec![line],
-                count: lines[line].count,
-                fits: own,
-            }),
+            None => classes.push(Class { lines: vec![line], count: lines[line].count, fits: own }),
         }
     }
     classes.sort_by_key(|c| c.fits.iter().filter(|f| **f != Fit::No).count());
@@ -135,11 +118,7 @@ fn group(
         classes,
         parts: used
             .into_iter()
-            .map(|index| GroupPart {
-                index,
-                channels: parts[index].channels,
-                price: prices[index],
-            })
+            .map(|index| GroupPart { index, channels: parts[index].channels, price: prices[index] })
             .collect(),
     }
 }

@@ -53,26 +53,17 @@ struct Step {
 /// The cheapest bill of a group.
 pub(super) fn cheapest(group: &Group) -> Found {
     let bound = Bound::new(group);
-    let steps: usize = group
-        .classes
-        .iter()
-        .map(|c| c.count as usize * c.fits.iter().filter(|f| **f != Fit::No).count())
-        .sum();
+    let steps: usize =
+        group.classes.iter().map(|c| c.count as usize * c.fits.iter().filter(|f| **f != Fit::No).count()).sum();
     let width = (STEPS / steps.max(1)).clamp(1, WIDE);
     let first = search(group, &bound, width.min(NARROW), f64::INFINITY);
     if cannot_beat(first.dropped, first.price) {
-        return Found {
-            lanes: first.lanes,
-            proven: true,
-        };
+        return Found { lanes: first.lanes, proven: true };
     }
     let second = search(group, &bound, width, first.price);
     let proven = cannot_beat(second.dropped, first.price.min(second.price));
     let better = if second.price < first.price { second } else { first };
-    Found {
-        lanes: better.lanes,
-        proven,
-    }
+    Found { lanes: better.lanes, proven }
 }
 
 /// Whether a bill of at least `bound` is no cheaper than `known`; prices are whole, and rounding is allowed for.
@@ -93,12 +84,8 @@ struct Outcome {
 /// Searches with at most `width` partial bills per lane for one cheaper than `known`.
 fn search(group: &Group, bound: &Bound, width: usize, known: f64) -> Outcome {
     let mut trail: Vec<Step> = Vec::new();
-    let mut partials = vec![Partial {
-        room: vec![Room::default(); group.parts.len()],
-        price: 0,
-        bound: 0.0,
-        step: usize::MAX,
-    }];
+    let mut partials =
+        vec![Partial { room: vec![Room::default(); group.parts.len()], price: 0, bound: 0.0, step: usize::MAX }];
     let mut dropped = f64::INFINITY;
     for (class_index, class) in group.classes.iter().enumerate() {
         for placed in 1..=class.count {
@@ -153,12 +140,7 @@ fn place_lane(
                     seen.insert(room.clone(), next.len());
                     let step = trail.len();
                     trail.push(Step { before, part });
-                    next.push(Partial {
-                        room,
-                        price,
-                        bound: least,
-                        step,
-                    });
+                    next.push(Partial { room, price, bound: least, step });
                 }
             }
         }

@@ -9,16 +9,9 @@ use super::{Check, Verdict};
 /// shown as `required`; an open end has none and passes without a margin. With no interval at all nothing passes.
 pub fn capacitance_check(allowed: &[(f64, Option<f64>)], part: Option<f64>) -> Check {
     const NAME: &str = "capacitance";
-    let unlimited = Check {
-        available: part,
-        unit: "F",
-        ..Check::words(NAME, part.map(|_| true))
-    };
+    let unlimited = Check { available: part, unit: "F", ..Check::words(NAME, part.map(|_| true)) };
     match allowed.first() {
-        None => Check {
-            verdict: part.map_or(Verdict::NotStated, |_| Verdict::Fails),
-            ..unlimited
-        },
+        None => Check { verdict: part.map_or(Verdict::NotStated, |_| Verdict::Fails), ..unlimited },
         Some((lowest, _)) if part.is_some_and(|c| c < *lowest) => Check::at_least(NAME, *lowest, part, "F"),
         Some((_, Some(highest))) => Check::at_most(NAME, *highest, part, "F"),
         Some((_, None)) => unlimited,

@@ -23,10 +23,5 @@ pub(super) fn leakage(demand: &Demand, rating: &Rating) -> Option<Check> {
         (Some(at), Some(line)) => at.0.abs() >= line,
         _ => true,
     };
-    Some(Check::at_most(
-        "leakage",
-        allowed,
-        hot.filter(|i| reaches || *i > allowed),
-        "A",
-    ))
+    Some(Check::at_most("leakage", allowed, hot.filter(|i| reaches || *i > allowed), "A"))
 }

@@ -138,8 +138,5 @@ pub fn checks(demand: &Demand, rating: &Rating) -> Checks {
     .chain(suit::package(demand, rating))
     .chain(suit::channels(demand, rating))
     .collect();
-    Checks {
-        checks,
-        cautions: residual.caution.into_iter().collect(),
-    }
+    Checks { checks, cautions: residual.caution.into_iter().collect() }
 }

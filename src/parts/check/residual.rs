@@ -64,19 +64,13 @@ pub(super) fn contact(demand: &Demand, rating: &Rating) -> Residual {
         return Residual::default();
     };
     let Some(charge) = demand.asks.contact else {
-        return Residual {
-            check: None,
-            caution: demand.asks.air.map(|_| air_alone()),
-        };
+        return Residual { check: None, caution: demand.asks.air.map(|_| air_alone()) };
     };
     let at_30ns = clamping_voltage(rating, contact_current_30ns(charge)).map(|v| v.0);
     let caution = first_peak_voltage(demand, rating, charge)
         .filter(|peak| *peak > withstands.0)
         .map(|peak| above_withstands(peak, withstands));
-    Residual {
-        check: Some(Check::at_most("residual", withstands.0, at_30ns, "V")),
-        caution,
-    }
+    Residual { check: Some(Check::at_most("residual", withstands.0, at_30ns, "V")), caution }
 }
 
 /// V_peak = max(V(I_pk), V(I_pk/3) + L·I_pk/0.8 ns), L of the part, its ground via and its stub.
@@ -118,12 +112,7 @@ fn air_alone() -> Note {
 /// point, against what the chip withstands.
 pub(super) fn surge(demand: &Demand, rating: &Rating) -> Option<Check> {
     let (withstands, current) = (demand.asks.withstands?, demand.asks.surge?);
-    Some(Check::at_most(
-        "residual surge",
-        withstands.0,
-        surge_voltage(rating, current.0),
-        "V",
-    ))
+    Some(Check::at_most("residual surge", withstands.0, surge_voltage(rating, current.0), "V"))
 }
 
 fn surge_voltage(rating: &Rating, current: f64) -> Option<f64> {

@@ -29,19 +29,11 @@ pub(super) fn qualification(demand: &Demand, rating: &Rating) -> impl Iterator<I
 /// The package by its name.
 pub(super) fn package(demand: &Demand, rating: &Rating) -> Option<Check> {
     let needed = demand.asks.needs.package.as_ref()?;
-    Some(Check::words(
-        "package",
-        rating.strength.package.as_ref().map(|p| p == needed),
-    ))
+    Some(Check::words("package", rating.strength.package.as_ref().map(|p| p == needed)))
 }
 
 /// Channels of one package.
 pub(super) fn channels(demand: &Demand, rating: &Rating) -> Option<Check> {
     let needed = f64::from(demand.asks.needs.channels?);
-    Some(Check::at_least(
-        "channels",
-        needed,
-        rating.strength.channels.map(f64::from),
-        "",
-    ))
+    Some(Check::at_least("channels", needed, rating.strength.channels.map(f64::from), ""))
 }

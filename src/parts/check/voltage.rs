@@ -41,11 +41,7 @@ pub(super) fn latch_up(demand: &Demand, rating: &Rating) -> Option<Check> {
     }
     let holding = rating.strength.holding.map(|v| v.0);
     let Some((_, high)) = demand.extent() else {
-        return Some(Check {
-            available: holding,
-            unit: "V",
-            ..Check::words("latch-up", None)
-        });
+        return Some(Check { available: holding, unit: "V", ..Check::words("latch-up", None) });
     };
     let mut check = Check::at_least("latch-up", high, holding, "V");
     if holding == Some(high) {

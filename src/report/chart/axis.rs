@@ -31,20 +31,13 @@ impl Axis {
         let most = low.abs().max(high.abs());
         let scale = match unit {
             "dB" | "" | "UI" => Scale::of(1.0),
-            "%" => Scale {
-                factor: 0.01,
-                prefix: "",
-            },
+            "%" => Scale { factor: 0.01, prefix: "" },
             "F" => farads(most),
             _ => Scale::of(most),
         };
         let unit = format!("{}{unit}", scale.prefix);
         Axis {
-            label: if unit.is_empty() {
-                what.to_owned()
-            } else {
-                format!("{what} [{unit}]")
-            },
+            label: if unit.is_empty() { what.to_owned() } else { format!("{what} [{unit}]") },
             low,
             high,
             logarithmic: logarithmic && low > 0.0,
@@ -83,21 +76,14 @@ impl Axis {
 
     /// About `target` ticks.
     pub(super) fn ticks(&self, target: usize) -> Vec<Tick> {
-        if self.logarithmic {
-            self.log_ticks(target)
-        } else {
-            self.even_ticks(target)
-        }
+        if self.logarithmic { self.log_ticks(target) } else { self.even_ticks(target) }
     }
 
     /// A round step in SI units.
     fn step(&self, target: usize) -> f64 {
         let raw = (self.high - self.low) / self.factor / target.max(1) as f64;
         let ten = 10f64.powf(raw.log10().floor());
-        let round = [1.0, 2.0, 5.0, 10.0]
-            .into_iter()
-            .find(|r| r * ten >= raw * 0.999)
-            .unwrap_or(10.0);
+        let round = [1.0, 2.0, 5.0, 10.0].into_iter().find(|r| r * ten >= raw * 0.999).unwrap_or(10.0);
         round * ten * self.factor
     }
 

@@ -26,11 +26,7 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
     let minima: Vec<Minimum> = states
         .iter()
         .filter_map(|(state, at, shift)| {
-            Some(Minimum {
-                state: *state,
-                at_hz: (*at)?.0,
-                shift_hz: shift.map(|shift| shift.0),
-            })
+            Some(Minimum { state: *state, at_hz: (*at)?.0, shift_hz: shift.map(|shift| shift.0) })
         })
         .collect();
     let chain = FeedChain::new(feed);
@@ -70,10 +66,7 @@ fn shown(chain: &FeedChain, band: Band, minima: &[Minimum]) -> Band {
     {
         (low, high) = (low.max(reach.low.0), high.min(reach.high.0));
     }
-    Band {
-        low: Hertz(low),
-        high: Hertz(high),
-    }
+    Band { low: Hertz(low), high: Hertz(high) }
 }
 
 fn frequencies(chain: &FeedChain, shown: Band, band: Band, minima: &[Minimum]) -> Vec<f64> {
@@ -112,15 +105,11 @@ fn limit_line(limit: &Limit, band: Band) -> Option<LimitLine> {
     let points = match &limit.bound {
         Bound::Level(level) if band.width().0 == 0.0 => vec![(band.low.0, asked(*level)?)],
         Bound::Level(level) => vec![(band.low.0, asked(*level)?), (band.high.0, asked(*level)?)],
-        Bound::Mask(corners) => mask_line(corners, PER_SEGMENT)
-            .filter_map(|(f, level)| Some((f, asked(level)?)))
-            .collect(),
+        Bound::Mask(corners) => {
+            mask_line(corners, PER_SEGMENT).filter_map(|(f, level)| Some((f, asked(level)?))).collect()
+        }
     };
-    Some(LimitLine {
-        label: label(limit),
-        points,
-        is_floor: true,
-    })
+    Some(LimitLine { label: label(limit), points, is_floor: true })
 }
 
 /// The return loss in dB that a limit on |Γ| asks for; `None` where any reflection will do.

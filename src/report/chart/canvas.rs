@@ -84,20 +84,11 @@ impl Rect {
 
     /// With room to either side, as of a text that others keep off.
     pub(super) fn widened(self) -> Rect {
-        Rect {
-            left: self.left - 3.0,
-            right: self.right + 3.0,
-            ..self
-        }
+        Rect { left: self.left - 3.0, right: self.right + 3.0, ..self }
     }
 
     pub(super) fn corners(&self) -> Vec<Xy> {
-        vec![
-            (self.left, self.top),
-            (self.right, self.top),
-            (self.right, self.bottom),
-            (self.left, self.bottom),
-        ]
+        vec![(self.left, self.top), (self.right, self.top), (self.right, self.bottom), (self.left, self.bottom)]
     }
 }
 
@@ -110,12 +101,7 @@ impl Text {
             Anchor::Middle => self.at.0 - width / 2.0,
             Anchor::End => self.at.0 - width,
         };
-        Rect {
-            left,
-            top: self.at.1 - 0.8 * self.size,
-            right: left + width,
-            bottom: self.at.1 + 0.25 * self.size,
-        }
+        Rect { left, top: self.at.1 - 0.8 * self.size, right: left + width, bottom: self.at.1 + 0.25 * self.size }
     }
 }
 

@@ -158,10 +158,7 @@ impl Phase {
     pub fn opening(&self, levels: u32, index: u32) -> (f64, f64) {
         let steps = f64::from(levels.saturating_sub(1).max(1));
         let level = |i: u32| 2.0 * f64::from(i) / steps - 1.0;
-        (
-            level(index) * self.main + self.interference,
-            level(index + 1) * self.main - self.interference,
-        )
+        (level(index) * self.main + self.interference, level(index + 1) * self.main - self.interference)
     }
 }
 

@@ -19,12 +19,7 @@ pub(super) fn draw(data: &ChartData, eyes: &[EyeOutline]) -> Drawing {
     let c = capacitances(data);
     for (index, eye) in eyes.iter().enumerate() {
         let start = left + index as f64 * (width + GAP);
-        let area = Rect {
-            left: start,
-            top: 72.0,
-            right: start + width,
-            bottom: HEIGHT - 66.0,
-        };
+        let area = Rect { left: start, top: 72.0, right: start + width, bottom: HEIGHT - 66.0 };
         one(&mut drawing, area, eye, eyes, name(eye.state, &c));
     }
     remark(
@@ -80,9 +75,7 @@ fn figures(eye: &EyeOutline) -> String {
 fn around(eye: &EyeOutline) -> Vec<(f64, f64)> {
     let inner = eye.phases.iter().filter(|phase| phase.at_ui.abs() <= 0.5);
     let inner: Vec<(f64, f64)> = inner.map(|phase| (phase.at_ui, phase.outer())).collect();
-    let shifted = [-1.0, 0.0, 1.0]
-        .into_iter()
-        .flat_map(|shift| inner.iter().map(move |(x, y)| (x + shift, *y)));
+    let shifted = [-1.0, 0.0, 1.0].into_iter().flat_map(|shift| inner.iter().map(move |(x, y)| (x + shift, *y)));
     shifted.filter(|(x, _)| x.abs() <= 1.0).collect()
 }
 

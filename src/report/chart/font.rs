@@ -17,9 +17,7 @@ const LONGEST: usize = 160;
 static FONT: LazyLock<Option<FontRef<'static>>> = LazyLock::new(|| {
     // Under the same name for bitmaps.
     let registered = register_font(FAMILY, FontStyle::Normal, dejavu::sans::regular()).is_ok();
-    FontRef::try_from_slice(dejavu::sans::regular())
-        .ok()
-        .filter(|_| registered)
+    FontRef::try_from_slice(dejavu::sans::regular()).ok().filter(|_| registered)
 });
 
 /// Width of `text` in the unit of `size`, the size of an em.

@@ -51,19 +51,12 @@ impl Shown {
         let corners: Vec<f64> = masks.flatten().map(|point| point.frequency.0).collect();
         let logarithmic = !corners.is_empty();
         let highest = corners.iter().fold(2.0 * nyquist, |most, f| most.max(1.25 * f));
-        let lowest = if logarithmic {
-            corners.iter().fold(nyquist / 10.0, |least, f| least.min(f / 1.5))
-        } else {
-            0.0
-        };
+        let lowest = if logarithmic { corners.iter().fold(nyquist / 10.0, |least, f| least.min(f / 1.5)) } else { 0.0 };
         let mut frequencies = grid(chain.delay_estimate(), lowest, highest, logarithmic);
         frequencies.extend(corners.iter().chain([&nyquist]));
         frequencies.sort_by(f64::total_cmp);
         frequencies.dedup();
-        Shown {
-            frequencies,
-            logarithmic,
-        }
+        Shown { frequencies, logarithmic }
     }
 
     fn range(&self) -> [f64; 2] {
@@ -88,14 +81,9 @@ fn spectra<const N: usize>(
     let mut spectra = figures.map(|(_, kinds)| Spectrum {
         curves: states
             .iter()
-            .map(|state| Curve {
-                state: *state,
-                points: Vec::with_capacity(shown.frequencies.len()),
-            })
+            .map(|state| Curve { state: *state, points: Vec::with_capacity(shown.frequencies.len()) })
             .collect(),
-        limits: limits_on(lane, kinds)
-            .map(|limit| limit_line(limit, chain, nyquist))
-            .collect(),
+        limits: limits_on(lane, kinds).map(|limit| limit_line(limit, chain, nyquist)).collect(),
         nyquist_hz: nyquist,
         shown_hz: shown.range(),
         logarithmic: shown.logarithmic,
@@ -139,22 +127,14 @@ pub(super) fn grid(delay: Second, lowest: f64, highest: f64, logarithmic: bool) 
 fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
     // The bound of an added loss lies on top of the loss without the protector.
     let base = |f: f64| match limit.kind {
-        LimitKind::AddedLoss => LossMetrics::of(&chain.at(Hertz(f)).absent)
-            .insertion_loss
-            .unwrap_or(0.0),
+        LimitKind::AddedLoss => LossMetrics::of(&chain.at(Hertz(f)).absent).insertion_loss.unwrap_or(0.0),
         _ => 0.0,
     };
     let points = match &limit.bound {
         Bound::Level(level) => vec![(nyquist, base(nyquist) + level)],
-        Bound::Mask(corners) => mask_line(corners, PER_SEGMENT)
-            .map(|(f, level)| (f, base(f) + level))
-            .collect(),
+        Bound::Mask(corners) => mask_line(corners, PER_SEGMENT).map(|(f, level)| (f, base(f) + level)).collect(),
     };
-    LimitLine {
-        label: label(limit),
-        points,
-        is_floor: limit.kind.is_floor(),
-    }
+    LimitLine { label: label(limit), points, is_floor: limit.kind.is_floor() }
 }
 
 /// Points of a mask, `steps` between two corners: straight in dB over the logarithm of the frequency.
@@ -168,8 +148,5 @@ pub(super) fn mask_line(corners: &[MaskPoint], steps: usize) -> impl Iterator<It
             (f, a.level + share * (b.level - a.level))
         })
     });
-    alone
-        .map(|corner| (corner.frequency.0, corner.level))
-        .into_iter()
-        .chain(between)
+    alone.map(|corner| (corner.frequency.0, corner.level)).into_iter().chain(between)
 }

@@ -82,11 +82,7 @@ pub(super) fn level(limits: &[Limit], kind: LimitKind) -> Option<(f64, String)> 
 fn eyes(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Vec<EyeOutline>, Fault> {
     let mut time = LaneTime::new(lane, chain);
     let dfe = lane.path.receiver().map_or(0, |receiver| receiver.dfe);
-    states
-        .iter()
-        .take(2)
-        .map(|state| eye(&mut time, lane.modulation.levels(), dfe, *state))
-        .collect()
+    states.iter().take(2).map(|state| eye(&mut time, lane.modulation.levels(), dfe, *state)).collect()
 }
 
 fn eye(time: &mut LaneTime, levels: u32, dfe: usize, state: State) -> Result<EyeOutline, Fault> {
@@ -120,10 +116,7 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
         times.sort_by(f64::total_cmp);
         let at = |t: f64| (t, profile_impedance(lane.reference.0, profile.reflection.at(t)));
         let finite = |point: &(f64, f64)| point.1.is_finite();
-        curves.push(Curve {
-            state: *state,
-            points: times.into_iter().map(at).filter(finite).collect(),
-        });
+        curves.push(Curve { state: *state, points: times.into_iter().map(at).filter(finite).collect() });
     }
     Ok(Profile {
         curves,
@@ -144,10 +137,7 @@ fn places(lane: &Lane, chain: &Chain) -> Vec<Place> {
     };
     let mut reached = 0.0;
     let mut places = Vec::new();
-    for e in elements[plane..]
-        .iter()
-        .filter(|e| !matches!(e.element, Element::Plane))
-    {
+    for e in elements[plane..].iter().filter(|e| !matches!(e.element, Element::Plane)) {
         let from_s = reached;
         reached += 2.0 * Chain::line_delay(&sections_of(&e.element, lane.across_factor(), lane.half_reference())).0;
         places.push(Place {

@@ -15,37 +15,18 @@ const ROW: f64 = 13.5;
 pub(super) fn draw(data: &ChartData, profile: &Profile) -> Drawing {
     let mut drawing = page(data, "reflection profile");
     let area = area(62.0, HEIGHT - 72.0 - ROWS as f64 * ROW);
-    let times = || {
-        profile
-            .curves
-            .iter()
-            .flat_map(|curve| &curve.points)
-            .map(|point| point.0)
-    };
+    let times = || profile.curves.iter().flat_map(|curve| &curve.points).map(|point| point.0);
     let last = times().fold(0.0, f64::max);
-    let x = Axis::new(
-        "time after the edge passes the port plane, there and back",
-        "s",
-        0.0,
-        last,
-        false,
-    );
+    let x = Axis::new("time after the edge passes the port plane, there and back", "s", 0.0, last, false);
     let mut panel = Panel::new(area, x, ohms(profile), false);
     let (low, _) = panel.y.range();
     if let Some((least, _)) = &profile.limit {
-        let ground = Rect {
-            top: panel.place((0.0, least.max(low))).1.clamp(area.top, area.bottom),
-            ..area
-        };
+        let ground = Rect { top: panel.place((0.0, least.max(low))).1.clamp(area.top, area.bottom), ..area };
         drawing.area(ground.corners(), PLUM.faint(0.13));
     }
     panel.frame(&mut drawing, true);
     let even = [(0.0, profile.reference_ohm), (last, profile.reference_ohm)];
-    panel.curve(
-        &mut drawing,
-        &even,
-        Stroke::new(Colour::INK.faint(0.6), 0.9, &[2.0, 3.0]),
-    );
+    panel.curve(&mut drawing, &even, Stroke::new(Colour::INK.faint(0.6), 0.9, &[2.0, 3.0]));
     let c = capacitances(data);
     for curve in &profile.curves {
         panel.curve(&mut drawing, &curve.points, stroke(curve.state));
@@ -60,25 +41,13 @@ pub(super) fn draw(data: &ChartData, profile: &Profile) -> Drawing {
     panel.note(&mut drawing, (x, y - 10.0), "reference", Colour::INK);
     places(&panel, &mut drawing, &profile.elements);
     panel.finish(&mut drawing);
-    remark(
-        &mut drawing,
-        "elements inward of the port plane, where their reflections arrive; echoes come later",
-    );
+    remark(&mut drawing, "elements inward of the port plane, where their reflections arrive; echoes come later");
     drawing
 }
 
 fn ohms(profile: &Profile) -> Axis {
-    let values = || {
-        profile
-            .curves
-            .iter()
-            .flat_map(|curve| &curve.points)
-            .map(|point| point.1)
-    };
-    let bound = profile
-        .limit
-        .as_ref()
-        .map_or(profile.reference_ohm, |(least, _)| *least);
+    let values = || profile.curves.iter().flat_map(|curve| &curve.points).map(|point| point.1);
+    let bound = profile.limit.as_ref().map_or(profile.reference_ohm, |(least, _)| *least);
     let z = profile.reference_ohm;
     let low = values().fold(z.min(bound), f64::min).max(0.0);
     let high = values().fold(z.max(bound), f64::max).min(4.0 * z);
@@ -98,10 +67,7 @@ fn places(panel: &Panel, drawing: &mut Drawing, elements: &[Place]) {
         if to - from > 1.0 {
             drawing.line(vec![(from, bar), (to, bar)], Stroke::new(colour.faint(0.55), 5.0, &[]));
         }
-        drawing.line(
-            vec![(from, bar - 6.0), (from, bar + 6.0)],
-            Stroke::new(colour, 1.2, &[]),
-        );
+        drawing.line(vec![(from, bar - 6.0), (from, bar + 6.0)], Stroke::new(colour, 1.2, &[]));
         let text = font::fit(&element.name, SMALL, 120.0);
         labels.push(Label {
             x: (from + to) / 2.0,

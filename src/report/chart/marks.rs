@@ -48,11 +48,7 @@ pub(super) fn write(drawing: &mut Drawing, mut marks: Vec<Mark>, top: f64) {
             if let Some(place) = found {
                 if mark.hangs {
                     let beside = place.text.anchor != Anchor::Middle;
-                    let up = if beside {
-                        place.extent.top
-                    } else {
-                        place.extent.bottom.min(top)
-                    };
+                    let up = if beside { place.extent.top } else { place.extent.bottom.min(top) };
                     drawing.line(vec![(mark.x, top), (mark.x, up)], FRAME);
                 }
                 drawing.text(place.text.clone());
@@ -68,11 +64,7 @@ fn places(mark: &Mark, top: f64) -> Vec<Place> {
     let name = font::fit(&mark.name, SMALL, 320.0);
     let width = font::width(&name, SMALL);
     let centre = mark.x.clamp(EDGE + width / 2.0, WIDTH - EDGE - width / 2.0);
-    let anchors = [
-        (Anchor::Middle, centre),
-        (Anchor::End, mark.x - ASIDE),
-        (Anchor::Start, mark.x + ASIDE),
-    ];
+    let anchors = [(Anchor::Middle, centre), (Anchor::End, mark.x - ASIDE), (Anchor::Start, mark.x + ASIDE)];
     let place = |row: u8, (anchor, x): (Anchor, f64)| {
         let text = Text {
             text: name.clone(),

@@ -29,10 +29,7 @@ pub(super) fn draw(data: &ChartData, found: &BandMatch) -> Drawing {
     panel.upright(&mut drawing, high, MARK);
     curves(&mut panel, &mut drawing, data, &found.curves, "no reflection");
     for minimum in &found.minima {
-        let stroke = Stroke {
-            width: 1.0,
-            ..stroke(minimum.state)
-        };
+        let stroke = Stroke { width: 1.0, ..stroke(minimum.state) };
         panel.mark(&mut drawing, minimum.at_hz, said(minimum), stroke);
     }
     tolerated(&mut panel, &mut drawing, found);
@@ -41,11 +38,7 @@ pub(super) fn draw(data: &ChartData, found: &BandMatch) -> Drawing {
     }
     if let Some(most) = found.bode_fano_db {
         let line = [(low, most), (high, most)];
-        panel.curve(
-            &mut drawing,
-            &line,
-            Stroke::new(Colour::INK.faint(0.7), 1.0, &[7.0, 2.0]),
-        );
+        panel.curve(&mut drawing, &line, Stroke::new(Colour::INK.faint(0.7), 1.0, &[7.0, 2.0]));
         if most < panel.y.range().1 {
             let (x, y) = panel.place(((low + high) / 2.0, most));
             panel.note(&mut drawing, (x, y + 12.0), "Bode–Fano bound", Colour::INK);
@@ -72,32 +65,21 @@ fn said(minimum: &Minimum) -> String {
     };
     let scale = Scale::of(minimum.at_hz);
     let at = significant(minimum.at_hz / scale.factor, 7);
-    let shift = minimum
-        .shift_hz
-        .map(|shift| format!(" ({}{})", if shift > 0.0 { "+" } else { "" }, engineering(shift, "Hz")));
+    let shift =
+        minimum.shift_hz.map(|shift| format!(" ({}{})", if shift > 0.0 { "+" } else { "" }, engineering(shift, "Hz")));
     format!("{state} {at} {}Hz{}", scale.prefix, shift.unwrap_or_default())
 }
 
 /// Where a detuning limit lets the minimum lie.
 fn tolerated(panel: &mut Panel, drawing: &mut Drawing, found: &BandMatch) {
-    let absent = found
-        .minima
-        .iter()
-        .find(|minimum| minimum.state == super::State::Absent);
+    let absent = found.minima.iter().find(|minimum| minimum.state == super::State::Absent);
     let Some((absent, (level, label))) = absent.zip(found.detuning.as_ref()) else {
         return;
     };
-    let Rect {
-        left, right, bottom, ..
-    } = panel.area;
+    let Rect { left, right, bottom, .. } = panel.area;
     let at = |f: f64| panel.place((f, 0.0)).0.clamp(left, right);
     let (from, to) = (at(absent.at_hz - level), at(absent.at_hz + level));
-    let bar = Rect {
-        left: from,
-        top: bottom - BAR,
-        right: to,
-        bottom,
-    };
+    let bar = Rect { left: from, top: bottom - BAR, right: to, bottom };
     drawing.area(bar.corners(), PLUM.faint(0.3));
     for x in [from, to] {
         panel.keep_off((0..=8).map(|i| (x, bottom - BAR * f64::from(i) / 4.0)));

@@ -87,10 +87,7 @@ pub struct Plot {
 /// The chart as an SVG document that a page can add curves to.
 pub fn plot(data: &ChartData) -> Plot {
     let drawing = drawing(data);
-    Plot {
-        svg: svg::render(&drawing),
-        frames: drawing.frames,
-    }
+    Plot { svg: svg::render(&drawing), frames: drawing.frames }
 }
 
 /// The chart as an SVG document, ended by a line end.

@@ -37,12 +37,7 @@ pub(super) fn page(data: &ChartData, what: &str) -> Drawing {
 
 /// Where a panel stands between two heights: room for its ticks to the left, for the names of its curves to the right.
 pub(super) fn area(top: f64, bottom: f64) -> Rect {
-    Rect {
-        left: 66.0,
-        top,
-        right: WIDTH - 190.0,
-        bottom,
-    }
+    Rect { left: 66.0, top, right: WIDTH - 190.0, bottom }
 }
 
 /// A remark at the foot of the page.
@@ -61,11 +56,7 @@ pub(super) fn remark(drawing: &mut Drawing, text: &str) {
 fn facts(data: &ChartData) -> String {
     let c = capacitances(data);
     let mut facts = match data.carries {
-        Carries::Symbols {
-            modulation,
-            rate_bd,
-            nyquist_hz,
-        } => vec![
+        Carries::Symbols { modulation, rate_bd, nyquist_hz } => vec![
             format!("{} {modulation}", engineering(rate_bd, "Bd")),
             format!("Nyquist {}", engineering(nyquist_hz, "Hz")),
         ],

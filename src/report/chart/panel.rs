@@ -29,63 +29,31 @@ pub(super) struct Panel {
 
 impl Panel {
     pub(super) fn new(area: Rect, x: Axis, y: Axis, down: bool) -> Panel {
-        Panel {
-            area,
-            x,
-            y,
-            down,
-            busy: Vec::new(),
-            taken: Vec::new(),
-            names: Vec::new(),
-            marks: Vec::new(),
-        }
+        Panel { area, x, y, down, busy: Vec::new(), taken: Vec::new(), names: Vec::new(), marks: Vec::new() }
     }
 
     /// Where a pair of quantities lies.
     pub(super) fn place(&self, (x, y): (f64, f64)) -> Xy {
-        let Rect {
-            left,
-            top,
-            right,
-            bottom,
-        } = self.area;
+        let Rect { left, top, right, bottom } = self.area;
         let up = self.y.share(y);
         let up = if self.down { 1.0 - up } else { up };
         // Far outside is far enough.
         let bounded = |share: f64| share.clamp(-50.0, 50.0);
-        (
-            left + bounded(self.x.share(x)) * (right - left),
-            bottom - bounded(up) * (bottom - top),
-        )
+        (left + bounded(self.x.share(x)) * (right - left), bottom - bounded(up) * (bottom - top))
     }
 
     /// Grid, ticks and labels; those of the abscissa only where `foot` is set.
     pub(super) fn frame(&self, drawing: &mut Drawing, foot: bool) {
-        let Rect {
-            left,
-            top,
-            right,
-            bottom,
-        } = self.area;
-        let label = |text: String, at: Xy, anchor, upward| Text {
-            text,
-            at,
-            size: SMALL,
-            anchor,
-            colour: Colour::INK,
-            upward,
-        };
+        let Rect { left, top, right, bottom } = self.area;
+        let label =
+            |text: String, at: Xy, anchor, upward| Text { text, at, size: SMALL, anchor, colour: Colour::INK, upward };
         let mut free = f64::NEG_INFINITY;
         // The faint ones first, so that lines alike follow each other.
         let mut ticks = self.x.ticks(((right - left) / 80.0) as usize);
         ticks.sort_by_key(|(_, text)| text.is_some());
         for (value, text) in ticks {
             let (x, _) = self.place((value, 0.0));
-            let stroke = if text.is_some() {
-                GRID
-            } else {
-                Stroke { width: 0.4, ..GRID }
-            };
+            let stroke = if text.is_some() { GRID } else { Stroke { width: 0.4, ..GRID } };
             drawing.line(vec![(x, top), (x, bottom)], stroke);
             let Some(text) = text.filter(|_| foot) else { continue };
             let half = font::width(&text, SMALL) / 2.0;
@@ -105,12 +73,7 @@ impl Panel {
         drawing.line(corners.iter().copied().chain(corners.first().copied()).collect(), FRAME);
         if foot {
             let text = font::fit(&self.x.label, SMALL, right - left);
-            drawing.text(label(
-                text,
-                ((left + right) / 2.0, bottom + 32.0),
-                Anchor::Middle,
-                false,
-            ));
+            drawing.text(label(text, ((left + right) / 2.0, bottom + 32.0), Anchor::Middle, false));
         }
         let text = font::fit(&self.y.label, SMALL, bottom - top + 20.0);
         drawing.text(label(text, (left - 45.0, (top + bottom) / 2.0), Anchor::Middle, true));
@@ -118,12 +81,7 @@ impl Panel {
 
     /// Tells where a further curve of `figure` belongs.
     pub(super) fn open_to(&self, drawing: &mut Drawing, figure: &'static str) {
-        let Rect {
-            left,
-            top,
-            right,
-            bottom,
-        } = self.area;
+        let Rect { left, top, right, bottom } = self.area;
         drawing.frames.push(Frame {
             figure,
             area: [left, top, right, bottom],
@@ -153,15 +111,7 @@ impl Panel {
         let within = |x: f64| self.place((x, 0.0)).0.clamp(self.area.left, self.area.right);
         let (left, right) = (within(from), within(to));
         if right - left > 0.1 {
-            drawing.area(
-                Rect {
-                    left,
-                    right,
-                    ..self.area
-                }
-                .corners(),
-                colour,
-            );
+            drawing.area(Rect { left, right, ..self.area }.corners(), colour);
         }
     }
 
@@ -171,8 +121,7 @@ impl Panel {
         if (self.area.left - 0.5..=self.area.right + 0.5).contains(&x) {
             drawing.line(vec![(x, self.area.top), (x, self.area.bottom)], stroke);
             let steps = (self.area.bottom - self.area.top) / 4.0;
-            self.busy
-                .extend((0..steps as usize).map(|i| (x, self.area.top + 4.0 * i as f64)));
+            self.busy.extend((0..steps as usize).map(|i| (x, self.area.top + 4.0 * i as f64)));
         }
     }
 
@@ -187,11 +136,7 @@ impl Panel {
 
     /// Heads the panel.
     pub(super) fn head(&mut self, name: String) {
-        self.marks.push(Mark {
-            x: (self.area.left + self.area.right) / 2.0,
-            name,
-            hangs: false,
-        });
+        self.marks.push(Mark { x: (self.area.left + self.area.right) / 2.0, name, hangs: false });
     }
 
     /// Names a line to the right of the frame, level with its end.
@@ -244,26 +189,15 @@ impl Panel {
     pub(super) fn note(&mut self, drawing: &mut Drawing, near: Xy, text: &str, colour: Colour) {
         let text = font::fit(text, SMALL, self.area.right - self.area.left - 12.0);
         let width = font::width(&text, SMALL);
-        let Rect {
-            left,
-            top,
-            right,
-            bottom,
-        } = self.area;
+        let Rect { left, top, right, bottom } = self.area;
         let mut best: Option<(f64, Text, Rect)> = None;
         for row in -9..=9 {
             for column in -6..=6 {
                 let x = (near.0 - width / 2.0 + f64::from(column) * (width / 2.0 + 8.0) / 2.0)
                     .clamp(left + 5.0, right - 5.0 - width);
                 let y = (near.1 + 4.0 + f64::from(row) * 11.0).clamp(top + 14.0, bottom - 6.0);
-                let candidate = Text {
-                    text: text.clone(),
-                    at: (x, y),
-                    size: SMALL,
-                    anchor: Anchor::Start,
-                    colour,
-                    upward: false,
-                };
+                let candidate =
+                    Text { text: text.clone(), at: (x, y), size: SMALL, anchor: Anchor::Start, colour, upward: false };
                 let extent = candidate.extent().widened();
                 if self.taken.iter().any(|other| other.overlaps(&extent)) {
                     continue;

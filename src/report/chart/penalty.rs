@@ -14,12 +14,7 @@ const FAR: f64 = 1.0;
 
 pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     let mut drawing = page(data, "limits and eye penalty against capacitance");
-    let area = |top: f64, bottom: f64| Rect {
-        left: 66.0,
-        top,
-        right: WIDTH - 232.0,
-        bottom,
-    };
+    let area = |top: f64, bottom: f64| Rect { left: 66.0, top, right: WIDTH - 232.0, bottom };
     let mut above = Panel::new(area(92.0, 262.0), capacitance(sweep), margins(sweep), false);
     let mut below = Panel::new(area(278.0, HEIGHT - 64.0), capacitance(sweep), penalties(sweep), false);
     for panel in [&above, &below] {
@@ -31,11 +26,7 @@ pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     below.frame(&mut drawing, true);
     above.open_to(&mut drawing, "capacitance_f");
     below.open_to(&mut drawing, "capacitance_f");
-    above.curve(
-        &mut drawing,
-        &[(0.0, 0.0), (sweep.last_f, 0.0)],
-        Stroke::new(Colour::INK, 1.3, &[]),
-    );
+    above.curve(&mut drawing, &[(0.0, 0.0), (sweep.last_f, 0.0)], Stroke::new(Colour::INK, 1.3, &[]));
     for (index, margin) in sweep.margins.iter().enumerate() {
         above.curve(&mut drawing, &margin.points, several(index));
         above.name(&margin.points, margin.label.clone(), several(index));
@@ -55,11 +46,7 @@ pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     };
     if let (Some(fitted), Some(text)) = (data.fitted_f, c.fitted()) {
         let stroke = stroke(State::Fitted(fitted));
-        mark(
-            fitted,
-            format!("fitted {text} {}", c.unit()),
-            Stroke { width: 1.4, ..stroke },
-        );
+        mark(fitted, format!("fitted {text} {}", c.unit()), Stroke { width: 1.4, ..stroke });
     }
     if let Some(budget) = data.budget_f {
         let stroke = stroke(State::AtBudget(budget));
@@ -73,33 +60,18 @@ pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     }
     above.finish(&mut drawing);
     below.finish(&mut drawing);
-    let shaded = if sweep.allowed.is_empty() {
-        "no capacitance keeps every limit"
-    } else {
-        "shaded: what every limit allows"
-    };
+    let shaded =
+        if sweep.allowed.is_empty() { "no capacitance keeps every limit" } else { "shaded: what every limit allows" };
     remark(&mut drawing, &format!("{shaded}  ·  {PENALTY_NOTE}"));
     drawing
 }
 
 fn capacitance(sweep: &Sweep) -> Axis {
-    Axis::new(
-        "capacitance of the protector, one line to ground",
-        "F",
-        0.0,
-        sweep.last_f,
-        false,
-    )
+    Axis::new("capacitance of the protector, one line to ground", "F", 0.0, sweep.last_f, false)
 }
 
 fn margins(sweep: &Sweep) -> Axis {
-    let values = || {
-        sweep
-            .margins
-            .iter()
-            .flat_map(|margin| &margin.points)
-            .map(|point| point.1)
-    };
+    let values = || sweep.margins.iter().flat_map(|margin| &margin.points).map(|point| point.1);
     let low = values().fold(-0.2, f64::min).max(-FAR);
     let high = values().fold(0.2, f64::max).min(FAR);
     Axis::new("margin, breaks below 0", "%", low, high, false).rounded(5)
@@ -108,9 +80,6 @@ fn margins(sweep: &Sweep) -> Axis {
 fn penalties(sweep: &Sweep) -> Axis {
     let all = sweep.eye_penalty.iter().chain(&sweep.worst_eye_penalty);
     let values = || all.clone().map(|point| point.1);
-    let (low, high) = (
-        values().fold(0.0, f64::min).max(-0.5),
-        values().fold(0.02, f64::max).min(1.0),
-    );
+    let (low, high) = (values().fold(0.0, f64::min).max(-0.5), values().fold(0.02, f64::max).min(1.0));
     Axis::new("eye penalty", "%", low, high, false).rounded(4)
 }

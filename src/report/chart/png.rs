@@ -52,11 +52,8 @@ fn write(text: &Text, backend: &mut BitMapBackend) -> Result<(), String> {
     let reach = font::reach();
     let up = reach / 2.0 * text.size;
     let (x, y) = text.at;
-    let (at, transform) = if text.upward {
-        ((x - up, y), FontTransform::Rotate270)
-    } else {
-        ((x, y - up), FontTransform::None)
-    };
+    let (at, transform) =
+        if text.upward { ((x - up, y), FontTransform::Rotate270) } else { ((x, y - up), FontTransform::None) };
     let horizontal = match text.anchor {
         Anchor::Start => HPos::Left,
         Anchor::Middle => HPos::Center,
@@ -65,9 +62,7 @@ fn write(text: &Text, backend: &mut BitMapBackend) -> Result<(), String> {
     let family = FontFamily::Name(font::FAMILY);
     let font = FontDesc::new(family, text.size * UNITS * reach, FontStyle::Normal);
     let colour = rgba(text.colour);
-    let style = TextStyle::from(font.transform(transform))
-        .color(&colour)
-        .pos(Pos::new(horizontal, VPos::Top));
+    let style = TextStyle::from(font.transform(transform)).color(&colour).pos(Pos::new(horizontal, VPos::Top));
     let drawn = backend.draw_text(&text.text, &style, unit(at));
     drawn.map_err(|error| error.to_string())
 }
@@ -144,10 +139,8 @@ fn averaged(fine: &[u8], width: usize, height: usize) -> Vec<u8> {
         for x in 0..width {
             for channel in 0..3 {
                 let rows = (0..FINER).map(|dy| (y * FINER + dy) * row + x * FINER * 3 + channel);
-                let sum: usize = rows
-                    .flat_map(|start| (0..FINER).map(move |dx| start + 3 * dx))
-                    .map(|i| usize::from(fine[i]))
-                    .sum();
+                let sum: usize =
+                    rows.flat_map(|start| (0..FINER).map(move |dx| start + 3 * dx)).map(|i| usize::from(fine[i])).sum();
                 image.push((sum / (FINER * FINER)) as u8);
             }
         }

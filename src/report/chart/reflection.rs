@@ -13,10 +13,6 @@ pub(super) fn draw(data: &ChartData, outer: &Spectrum, inner: &Spectrum) -> Draw
         // The depth of a null says little.
         room: |nyquist, bound| (1.4 * nyquist).max(1.6 * bound).clamp(30.0, 100.0),
     };
-    let from_within = Scheme {
-        what: "return loss, inner end",
-        figure: "return_loss_inner_db",
-        ..scheme
-    };
+    let from_within = Scheme { what: "return loss, inner end", figure: "return_loss_inner_db", ..scheme };
     spectrum::draw_both(data, scheme.what, [(outer, &scheme), (inner, &from_within)])
 }

@@ -43,14 +43,7 @@ pub(super) fn draw_both(data: &ChartData, title: &str, both: [(&Spectrum, &Schem
     let top = 72.0;
     drawing.height = top + NEXT + LOW + 46.0;
     draw_panel(&mut drawing, data, upper, above, [top, top + LOW], [true, false]);
-    draw_panel(
-        &mut drawing,
-        data,
-        lower,
-        below,
-        [top + NEXT, top + NEXT + LOW],
-        [false, true],
-    );
+    draw_panel(&mut drawing, data, lower, below, [top + NEXT, top + NEXT + LOW], [false, true]);
     drawing
 }
 
@@ -94,9 +87,7 @@ fn loss(spectrum: &Spectrum, scheme: &Scheme) -> Axis {
     let bounds = spectrum.limits.iter().flat_map(|limit| &limit.points);
     let bound = bounds.map(|point| point.1).fold(0.0, f64::max);
     let most = points().map(|point| point.1).fold(scheme.least, f64::max);
-    let high = most
-        .min((scheme.room)(nyquist, bound).max(scheme.least))
-        .max(1.08 * bound);
+    let high = most.min((scheme.room)(nyquist, bound).max(scheme.least)).max(1.08 * bound);
     let low = points().map(|point| point.1).fold(0.0, f64::min);
     // Round-off is no gain.
     let low = if low > -0.01 { 0.0 } else { low };
@@ -144,10 +135,7 @@ pub(super) fn bound(panel: &mut Panel, drawing: &mut Drawing, limit: &LimitLine)
     let Some(first) = limit.points.first() else { return };
     if limit.points.len() == 1 {
         let (x, y) = panel.place(*first);
-        let line = vec![
-            ((x - BAR / 2.0).max(panel.area.left), y),
-            ((x + BAR / 2.0).min(panel.area.right), y),
-        ];
+        let line = vec![((x - BAR / 2.0).max(panel.area.left), y), ((x + BAR / 2.0).min(panel.area.right), y)];
         panel.keep_off((0..=16).map(|i| (x + BAR * (f64::from(i) / 16.0 - 0.5), y)));
         drawing.line(line, LIMIT);
         let aside = if limit.is_floor { -16.0 } else { 18.0 };

@@ -47,13 +47,8 @@ pub(super) const FRAME: Stroke = Stroke::new(Colour(0x1b, 0x1d, 0x1f, 0.7), 0.8,
 /// Lines of several limits in one panel.
 pub(super) fn several(index: usize) -> Stroke {
     // None of those of the states, whose marks stand in the same panel.
-    const COLOURS: [Colour; 5] = [
-        PLUM,
-        Colour(0x2e, 0x2a, 0x86, 1.0),
-        Colour(0x8a, 0x5a, 0x2b, 1.0),
-        Colour(0x12, 0x6e, 0x62, 1.0),
-        SLATE,
-    ];
+    const COLOURS: [Colour; 5] =
+        [PLUM, Colour(0x2e, 0x2a, 0x86, 1.0), Colour(0x8a, 0x5a, 0x2b, 1.0), Colour(0x12, 0x6e, 0x62, 1.0), SLATE];
     const DASHES: [&[f64]; 4] = [&[], &[8.0, 3.0], &[2.0, 2.5], &[9.0, 3.0, 2.0, 3.0]];
     Stroke::new(COLOURS[index % COLOURS.len()], 1.9, DASHES[index % DASHES.len()])
 }
@@ -67,11 +62,7 @@ pub(super) fn capacitances(data: &ChartData) -> Capacitances {
 /// The scale of capacitances. Those of protectors are read in picofarad, small ones too.
 pub(super) fn farads(most: f64) -> Scale {
     let scale = Scale::of(most);
-    if (1e-14..1e-12).contains(&most) || most == 0.0 {
-        Scale::of(1e-12)
-    } else {
-        scale
-    }
+    if (1e-14..1e-12).contains(&most) || most == 0.0 { Scale::of(1e-12) } else { scale }
 }
 
 /// What a state is called beside its line.

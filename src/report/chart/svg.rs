@@ -44,11 +44,8 @@ fn area(points: &[Xy], colour: Colour) -> Markup {
     if !d.is_empty() {
         d.push('z');
     }
-    let (class, fill) = if colour.faint(1.0) == Colour::PAPER {
-        (Some("paper"), "#FFFFFF".to_owned())
-    } else {
-        (None, paint(colour))
-    };
+    let (class, fill) =
+        if colour.faint(1.0) == Colour::PAPER { (Some("paper"), "#FFFFFF".to_owned()) } else { (None, paint(colour)) };
     html! { path class=[class] fill=(fill) opacity=[opacity(colour)] d=(d) {} }
 }
 
@@ -93,11 +90,7 @@ fn fine(points: f64) -> i32 {
 const CURRENT: &str = "currentColor";
 
 fn paint(colour: Colour) -> String {
-    if colour.faint(1.0) == Colour::INK {
-        CURRENT.to_owned()
-    } else {
-        colour.hex()
-    }
+    if colour.faint(1.0) == Colour::INK { CURRENT.to_owned() } else { colour.hex() }
 }
 
 fn opacity(colour: Colour) -> Option<f64> {

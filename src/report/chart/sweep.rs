@@ -42,10 +42,7 @@ pub(super) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
             (Bound::Level(level), None) => times.margins(lane, limit, *level),
             (Bound::Mask(_), None) => Vec::new(),
         };
-        margins.push(Margin {
-            label: label(limit),
-            points,
-        });
+        margins.push(Margin { label: label(limit), points });
     }
     Ok(Sweep {
         margins,
@@ -106,11 +103,7 @@ fn closed_form(inequalities: &[Inequality], capacitances: &[f64]) -> Vec<(f64, f
 fn mask(chain: &Chain, loss: LossKind, corners: &[MaskPoint]) -> Result<Vec<Inequality>, Fault> {
     let at = |(f, level): (f64, f64)| {
         let point = chain.at(Hertz(f));
-        if point.is_finite() {
-            Ok(Inequality::new(loss, level, &point))
-        } else {
-            Err(Fault::NotFinite(Hertz(f)))
-        }
+        if point.is_finite() { Ok(Inequality::new(loss, level, &point)) } else { Err(Fault::NotFinite(Hertz(f))) }
     };
     mask_line(corners, PER_SEGMENT).map(at).collect()
 }
@@ -137,10 +130,7 @@ impl Times {
         let mut time = LaneTime::new(lane, chain);
         // A figure that does not settle is left out; the lane's warnings say so.
         let mut at = |case| time.metrics(case).0;
-        Times {
-            absent: at(Case::Absent),
-            with: capacitances.iter().map(|c| (*c, at(Case::With(*c)))).collect(),
-        }
+        Times { absent: at(Case::Absent), with: capacitances.iter().map(|c| (*c, at(Case::With(*c)))).collect() }
     }
 
     fn figure(&self, of: impl Fn(&TimeMetrics, &TimeMetrics) -> Option<f64>) -> Vec<(f64, f64)> {

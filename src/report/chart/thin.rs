@@ -27,11 +27,7 @@ pub(super) fn thinned(points: &[Xy]) -> Vec<Xy> {
             stretches.extend([(from, i), (i, to)]);
         }
     }
-    points
-        .iter()
-        .zip(shows)
-        .filter_map(|(point, shows)| shows.then_some(*point))
-        .collect()
+    points.iter().zip(shows).filter_map(|(point, shows)| shows.then_some(*point)).collect()
 }
 
 /// From a point to the stretch between two others, squared.
@@ -87,12 +83,8 @@ pub(super) fn clipped(points: &[Xy], area: &Rect) -> Vec<Vec<Xy>> {
 fn within(from: Xy, to: Xy, area: &Rect) -> Option<(Xy, Xy)> {
     let (dx, dy) = (to.0 - from.0, to.1 - from.1);
     let (mut enter, mut leave) = (0.0f64, 1.0f64);
-    let sides = [
-        (-dx, from.0 - area.left),
-        (dx, area.right - from.0),
-        (-dy, from.1 - area.top),
-        (dy, area.bottom - from.1),
-    ];
+    let sides =
+        [(-dx, from.0 - area.left), (dx, area.right - from.0), (-dy, from.1 - area.top), (dy, area.bottom - from.1)];
     for (direction, distance) in sides {
         if direction == 0.0 {
             if distance < 0.0 {

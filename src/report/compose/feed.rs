@@ -35,10 +35,7 @@ pub(super) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources)
         budget: budget_report(&feed.limits, &outcome.budget, sources),
         bode_fano_return_loss_db: outcome.bode_fano,
         defaults: notes(&feed.defaults, sources),
-        warnings: notes(&feed.warnings, sources)
-            .into_iter()
-            .chain(notes(&checked.cautions, sources))
-            .collect(),
+        warnings: notes(&feed.warnings, sources).into_iter().chain(notes(&checked.cautions, sources)).collect(),
     }
 }
 
@@ -47,10 +44,7 @@ fn feed_checks(feed: &Feed, outcome: &FeedOutcome) -> Checks {
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
     let judged = outcome.fitted.as_ref().map(|fitted| &fitted.judged);
     part.zip(judged).map_or_else(Checks::default, |(part, judged)| {
-        checks(
-            &Demand::of_feed(feed, judged.metrics.reflection),
-            &Rating::of(part, false),
-        )
+        checks(&Demand::of_feed(feed, judged.metrics.reflection), &Rating::of(part, false))
     })
 }
 

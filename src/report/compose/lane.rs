@@ -20,20 +20,10 @@ pub(super) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources)
         reference_ohm: lane.reference.0,
         differential: lane.differential,
         port_plane: outcome.port_plane.to_string(),
-        outer_end: if lane.path.driver_is_outer() {
-            "driver"
-        } else {
-            "receiver"
-        },
+        outer_end: if lane.path.driver_is_outer() { "driver" } else { "receiver" },
         absent: metrics(&outcome.absent, &outcome.absent_time),
-        fitted: outcome
-            .fitted
-            .as_ref()
-            .map(|fitted| fitted_report(lane, fitted, outcome.droop, &checked.checks)),
-        at_budget: outcome
-            .at_budget
-            .as_ref()
-            .map(|judged| at_budget(judged, outcome.droop)),
+        fitted: outcome.fitted.as_ref().map(|fitted| fitted_report(lane, fitted, outcome.droop, &checked.checks)),
+        at_budget: outcome.at_budget.as_ref().map(|judged| at_budget(judged, outcome.droop)),
         budget: budget_report(&lane.limits, &outcome.budget, sources),
         defaults: notes(&lane.defaults, sources),
         warnings: notes(&lane.warnings, sources)
@@ -47,9 +37,7 @@ pub(super) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources)
 /// The survival checks of the part a lane names.
 fn lane_checks(lane: &Lane) -> Checks {
     let named = lane.path.protector().and_then(|p| Some((p.part.as_ref()?, p.across)));
-    named.map_or_else(Checks::default, |(part, across)| {
-        checks(&Demand::of_lane(lane), &Rating::of(part, across))
-    })
+    named.map_or_else(Checks::default, |(part, across)| checks(&Demand::of_lane(lane), &Rating::of(part, across)))
 }
 
 /// What only the computed figures tell.
@@ -61,11 +49,7 @@ fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
             format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
         let word = LimitKind::WorstEyePenalty.word();
         let limited = lane.limits.iter().any(|limit| limit.kind == LimitKind::WorstEyePenalty);
-        let so = if limited {
-            format!("no capacitance keeps {word}")
-        } else {
-            "no penalty is given".to_owned()
-        };
+        let so = if limited { format!("no capacitance keeps {word}") } else { "no penalty is given".to_owned() };
         note("eye-closed", format!("{closed}: {so}"));
     }
     if let Some(fault) = outcome.not_settled {

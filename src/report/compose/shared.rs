@@ -44,9 +44,7 @@ pub(in crate::report) fn budget_report(limits: &[Limit], budget: &budget::Budget
         set_by: budget.set_by.map(|kind| kind.word()),
         set_at_hz: hertz(budget.set_at),
         intervals_f: intervals(&budget.allowed),
-        limits: limits
-            .map(|(limit, outcome)| limit_report(limit, outcome, sources))
-            .collect(),
+        limits: limits.map(|(limit, outcome)| limit_report(limit, outcome, sources)).collect(),
     }
 }
 
@@ -70,10 +68,7 @@ fn limit_report(limit: &Limit, outcome: &LimitOutcome, sources: &Sources) -> Lim
 }
 
 pub(in crate::report) fn intervals(set: &IntervalSet) -> Vec<(f64, Option<f64>)> {
-    set.intervals()
-        .iter()
-        .map(|i| (i.low, Some(i.high).filter(|high| high.is_finite())))
-        .collect()
+    set.intervals().iter().map(|i| (i.low, Some(i.high).filter(|high| high.is_finite()))).collect()
 }
 
 pub(in crate::report) fn notes(notes: &[model::Note], sources: &Sources) -> Vec<Note> {

@@ -17,41 +17,15 @@ pub(super) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
             text,
             "  A pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the reference",
         );
-        line(
-            text,
-            "  are halved; every C and L, series R and the part are per line as stated.",
-        );
-        line(
-            text,
-            &format!(
-                "  Z_ref = {} ohm / 2 = {} ohm",
-                real(lane.reference.0),
-                real(chain.reference().0)
-            ),
-        );
+        line(text, "  are halved; every C and L, series R and the part are per line as stated.");
+        line(text, &format!("  Z_ref = {} ohm / 2 = {} ohm", real(lane.reference.0), real(chain.reference().0)));
     } else {
-        line(
-            text,
-            &format!("  A single line: Z_ref = {} ohm", real(chain.reference().0)),
-        );
+        line(text, &format!("  A single line: Z_ref = {} ohm", real(chain.reference().0)));
     }
     let load = load.map_or("open".to_owned(), |z| format!("{} ohm", real(z.0)));
-    line(
-        text,
-        &format!("  Z_source = {} ohm, Z_receiver = {load}", real(source.0)),
-    );
-    let outer = if lane.path.driver_is_outer() {
-        "driver"
-    } else {
-        "receiver"
-    };
-    line(
-        text,
-        &format!(
-            "  Outer end: the {outer}. Return loss is seen {}, looking in.",
-            chain.port_plane()
-        ),
-    );
+    line(text, &format!("  Z_source = {} ohm, Z_receiver = {load}", real(source.0)));
+    let outer = if lane.path.driver_is_outer() { "driver" } else { "receiver" };
+    line(text, &format!("  Outer end: the {outer}. Return loss is seen {}, looking in.", chain.port_plane()));
 }
 
 /// In which circuit and at which frequency elements are shown.
@@ -75,11 +49,7 @@ pub(super) fn elements(text: &mut String, path: &Path, frame: &Frame, title: &st
 
 fn describe(frame: &Frame, element: &PathElement) -> String {
     match &element.element {
-        Element::Driver(driver) => format!(
-            "driver {}, pad {}",
-            si(driver.impedance.0, "ohm"),
-            si(driver.pad.0, "F")
-        ),
+        Element::Driver(driver) => format!("driver {}, pad {}", si(driver.impedance.0, "ohm"), si(driver.pad.0, "F")),
         Element::Receiver(receiver) => {
             let impedance = receiver.impedance.map_or("open".to_owned(), |z| si(z.0, "ohm"));
             format!("receiver {impedance}, pad {}", si(receiver.pad.0, "F"))
@@ -87,10 +57,7 @@ fn describe(frame: &Frame, element: &PathElement) -> String {
         Element::Antenna(antenna) => describe_antenna(antenna),
         Element::Radio(radio) => format!("radio {}, pad {}", si(radio.impedance.0, "ohm"), si(radio.pad.0, "F")),
         Element::Line(line) => describe_line(element.element.word(), line),
-        Element::Connector {
-            capacitance,
-            inductance,
-        } => {
+        Element::Connector { capacitance, inductance } => {
             let inductance = inductance.map_or(String::new(), |l| format!(", {}", si(l.0, "H")));
             format!("connector {}{inductance}", si(capacitance.0, "F"))
         }
@@ -146,11 +113,7 @@ fn describe_line(word: &str, line: &Line) -> String {
 fn describe_via(via: &Via) -> String {
     let inductance = via.inductance.map_or(String::new(), |l| format!(", {}", si(l.0, "H")));
     let stub = via.stub.map_or(String::new(), |stub| {
-        format!(
-            ", stub {} of permittivity {}",
-            si(stub.length.0, "m"),
-            real(stub.permittivity)
-        )
+        format!(", stub {} of permittivity {}", si(stub.length.0, "m"), real(stub.permittivity))
     });
     format!("via {}{inductance}{stub}", si(via.capacitance.0, "F"))
 }
@@ -186,11 +149,7 @@ fn describe_protector(frame: &Frame, protector: &Protector) -> String {
 fn formula(section: &Section, frequency: Hertz) -> String {
     let omega = TAU * frequency.0;
     let reactance_c = |c: f64| {
-        if c > 0.0 {
-            format!("{} ohm", real(1.0 / (omega * c)))
-        } else {
-            "open".to_owned()
-        }
+        if c > 0.0 { format!("{} ohm", real(1.0 / (omega * c))) } else { "open".to_owned() }
     };
     match *section {
         Section::SeriesResistance(r) => format!("series Z = R = {} ohm", real(r.0)),
@@ -199,18 +158,12 @@ fn formula(section: &Section, frequency: Hertz) -> String {
         Section::ShuntResistance(r) => format!("shunt Y = 1/R, R = {} ohm", real(r.0)),
         Section::ShuntInductance(l) => format!("shunt Y = 1/(j omega L), omega L = {} ohm", real(omega * l.0)),
         Section::ShuntCapacitance(c) => format!("shunt Y = j omega C, 1/(omega C) = {}", reactance_c(c.0)),
-        Section::Tee {
-            capacitance,
-            inductance,
-        } => format!(
+        Section::Tee { capacitance, inductance } => format!(
             "T: L/2, shunt C, L/2; omega L/2 = {} ohm, 1/(omega C) = {}",
             real(omega * inductance.0 / 2.0),
             reactance_c(capacitance.0)
         ),
-        Section::Pi {
-            capacitance,
-            inductance,
-        } => format!(
+        Section::Pi { capacitance, inductance } => format!(
             "pi: shunt C/2, L, shunt C/2; omega L = {} ohm, 2/(omega C) = {}",
             real(omega * inductance.0),
             reactance_c(capacitance.0 / 2.0)
@@ -241,23 +194,14 @@ pub(super) fn chain(text: &mut String, lane: &Lane, chain: &Chain) {
     matrix(text, &outer);
     line(text, "  and from the protector to the inner end:");
     matrix(text, &inner);
-    line(
-        text,
-        "  Y(C) = (p + q C)/(r + s C) of the protector with its pad, C in pF, Y in siemens:",
-    );
-    line(
-        text,
-        "    Y = j omega C_pad + j omega C/(1 + j omega C (R + j omega L)), through its stub where it has one",
-    );
+    line(text, "  Y(C) = (p + q C)/(r + s C) of the protector with its pad, C in pF, Y in siemens:");
+    line(text, "    Y = j omega C_pad + j omega C/(1 + j omega C (R + j omega L)), through its stub where it has one");
     mobius(text, "Y", &chain.branch().admittance(nyquist));
     line(
         text,
         "  The protector adds Y(C) times (column 2 of the outer matrix)(row 1 of the inner matrix), so every figure",
     );
-    line(
-        text,
-        "  keeps that form. From [A B; C D], with Z = Z_ref and D0 = A + B/Z + C Z + D:",
-    );
+    line(text, "  keeps that form. From [A B; C D], with Z = Z_ref and D0 = A + B/Z + C Z + D:");
     line(
         text,
         "    S11 = (A + B/Z - C Z - D)/D0 of the part inward of the port plane, S21 = 2/D0, S22 = (-A + B/Z - C Z + D)/D0,",
@@ -272,24 +216,13 @@ pub(super) fn chain(text: &mut String, lane: &Lane, chain: &Chain) {
         ("H", &point.transfer, point.absent.transfer),
     ] {
         mobius(text, name, function);
-        line(
-            text,
-            &format!(
-                "      absent: {name} = {}, |{name}| = {}",
-                complex(absent),
-                real(absent.norm())
-            ),
-        );
+        line(text, &format!("      absent: {name} = {}, |{name}| = {}", complex(absent), real(absent.norm())));
     }
 }
 
 /// The coefficients over r, so that r = 1, per picofarad.
 pub(super) fn mobius(text: &mut String, name: &str, function: &Mobius) {
-    let unit = if function.r.norm() > 0.0 {
-        function.r
-    } else {
-        num_complex::Complex64::new(1.0, 0.0)
-    };
+    let unit = if function.r.norm() > 0.0 { function.r } else { num_complex::Complex64::new(1.0, 0.0) };
     let [p, q, r, s] = [function.p, function.q * 1e-12, function.r, function.s * 1e-12].map(|c| complex(c / unit));
     line(text, &format!("    {name}: p = {p}, q = {q},"));
     line(text, &format!("      r = {r}, s = {s}"));

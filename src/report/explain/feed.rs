@@ -28,11 +28,7 @@ pub(in crate::report) fn explain_feed(
     heading(&mut text, &title, '=');
     symbols(&mut text, feed);
     antenna(&mut text, feed, &chain);
-    let frame = Frame {
-        across: 1.0,
-        reference: feed.reference,
-        frequency: feed.band.middle(),
-    };
+    let frame = Frame { across: 1.0, reference: feed.reference, frequency: feed.band.middle() };
     let title = "3  Elements at f_m, from the antenna in";
     circuit::elements(&mut text, &feed.path, &frame, title);
     seen_by_the_radio(&mut text, feed, &chain);
@@ -55,14 +51,8 @@ fn symbols(text: &mut String, feed: &Feed) {
     let middle = feed.band.middle().0;
     let omega = real(TAU * middle);
     let middle = frequency(middle);
-    line(
-        text,
-        &format!("  Middle f_m = {middle}, omega = 2 pi f_m = {omega} rad/s"),
-    );
-    line(
-        text,
-        &format!("  Reference Z = {} ohm, single-ended", real(feed.reference.0)),
-    );
+    line(text, &format!("  Middle f_m = {middle}, omega = 2 pi f_m = {omega} rad/s"));
+    line(text, &format!("  Reference Z = {} ohm, single-ended", real(feed.reference.0)));
 }
 
 fn antenna(text: &mut String, feed: &Feed, chain: &FeedChain) {
@@ -93,23 +83,11 @@ fn seen_by_the_radio(text: &mut String, feed: &Feed, chain: &FeedChain) {
     matrix(text, &outer);
     line(text, "  and from the protector to the radio:");
     matrix(text, &inner);
-    line(
-        text,
-        "  Y(C) = (p + q C)/(r + s C) of the protector with its pad, C in pF, Y in siemens:",
-    );
+    line(text, "  Y(C) = (p + q C)/(r + s C) of the protector with its pad, C in pF, Y in siemens:");
     mobius(text, "Y", &chain.chain().branch().admittance(middle));
-    line(
-        text,
-        "  From [A B; C D] of the whole path, w0 = A + Z_a C, w1 = B + Z_a D:",
-    );
-    line(
-        text,
-        "    Gamma = (w1 - w0 Z)/(w1 + w0 Z), looking out; transducer gain = 4 Z Re(Z_a)/|w1 + w0 Z|^2",
-    );
-    line(
-        text,
-        "  The protector adds Y(C) times a product, so Gamma(C) = (p + q C)/(r + s C), C in pF:",
-    );
+    line(text, "  From [A B; C D] of the whole path, w0 = A + Z_a C, w1 = B + Z_a D:");
+    line(text, "    Gamma = (w1 - w0 Z)/(w1 + w0 Z), looking out; transducer gain = 4 Z Re(Z_a)/|w1 + w0 Z|^2");
+    line(text, "  The protector adds Y(C) times a product, so Gamma(C) = (p + q C)/(r + s C), C in pF:");
     let point = chain.at(middle);
     mobius(text, "Gamma", &point.reflection);
     let absent = point.absent.reflection;
@@ -119,18 +97,9 @@ fn seen_by_the_radio(text: &mut String, feed: &Feed, chain: &FeedChain) {
 
 fn limits(text: &mut String, feed: &Feed, outcome: &FeedOutcome, chain: &FeedChain) {
     heading(text, "5  Limits", '-');
-    line(
-        text,
-        "  |p + q C| against k |r + s C| is a quadratic: a C^2 + b C + c with",
-    );
-    line(
-        text,
-        "    a = |q|^2 - k^2 |s|^2, b = 2 (Re(p q*) - k^2 Re(r s*)), c = |p|^2 - k^2 |r|^2; C in pF; r = 1,",
-    );
-    line(
-        text,
-        "  at every frequency of the band or mask; the sets of all frequencies are intersected.",
-    );
+    line(text, "  |p + q C| against k |r + s C| is a quadratic: a C^2 + b C + c with");
+    line(text, "    a = |q|^2 - k^2 |s|^2, b = 2 (Re(p q*) - k^2 Re(r s*)), c = |p|^2 - k^2 |r|^2; C in pF; r = 1,");
+    line(text, "  at every frequency of the band or mask; the sets of all frequencies are intersected.");
     for (limit, own) in feed.limits.iter().zip(&outcome.budget.limits) {
         match limit.kind.loss() {
             Some(loss) => over_frequency(text, limit, loss, own, chain),
@@ -178,13 +147,7 @@ fn figures(text: &mut String, feed: &Feed, outcome: &FeedOutcome, report: &FeedR
     }
     if let (Some(report), Some(own)) = (&report.at_budget, &outcome.at_budget) {
         let c = Some(report.capacitance_f);
-        state(
-            text,
-            "at budget",
-            c,
-            (&report.metrics, own.metrics.at),
-            Some(&report.changes),
-        );
+        state(text, "at budget", c, (&report.metrics, own.metrics.at), Some(&report.changes));
     }
     if let Some(bound) = report.bode_fano_return_loss_db {
         line(
@@ -195,10 +158,7 @@ fn figures(text: &mut String, feed: &Feed, outcome: &FeedOutcome, report: &FeedR
         line(text, &format!("    df = {width}: RL = {} dB", real(bound)));
     }
     if let Some(peak) = feed.peak_voltage(outcome.absent.reflection) {
-        line(
-            text,
-            "  Peak voltage of the stated power, sqrt(2 P Z) (1 + |Gamma|) at the worst of the band:",
-        );
+        line(text, "  Peak voltage of the stated power, sqrt(2 P Z) (1 + |Gamma|) at the worst of the band:");
         line(text, &format!("    absent: {} V", real(peak.0)));
         let fitted = outcome.fitted.as_ref();
         if let Some(peak) = fitted.and_then(|f| feed.peak_voltage(f.judged.metrics.reflection)) {
@@ -220,18 +180,11 @@ fn state(
     let with = c.map_or(String::new(), |c| format!(", C = {}", picofarad(c)));
     let number = |value: Option<f64>| value.map_or("none".to_owned(), real);
     line(text, &format!("  {name}{with}:"));
-    let (size, place, loss) = (
-        real(metrics.reflection),
-        frequency(at.0),
-        decibel(metrics.return_loss_db),
-    );
+    let (size, place, loss) = (real(metrics.reflection), frequency(at.0), decibel(metrics.return_loss_db));
     line(text, &format!("    |Gamma| = {size} at {place}, RL = {loss}"));
     let (ratio, mismatch) = (number(metrics.vswr), number(metrics.mismatch_loss_db));
     let transducer = number(metrics.transducer_loss_db);
-    line(
-        text,
-        &format!("    VSWR = {ratio}, mismatch loss = {mismatch} dB, transducer loss = {transducer} dB"),
-    );
+    line(text, &format!("    VSWR = {ratio}, mismatch loss = {mismatch} dB, transducer loss = {transducer} dB"));
     let resonance = metrics.resonance_hz.map_or("none".to_owned(), frequency);
     let shift = changes.and_then(|c| c.detuning_hz);
     let shift = shift.map_or(String::new(), |shift| format!(", shifted by {} Hz", real(shift)));
@@ -242,12 +195,8 @@ fn state(
 }
 
 fn coils(text: &mut String, retune: &Retune) {
-    let [shunt, nearest, series] = [
-        retune.shunt_inductance_h,
-        retune.nearest_e24_h,
-        retune.series_inductance_h,
-    ]
-    .map(|l| si(l, "H"));
+    let [shunt, nearest, series] =
+        [retune.shunt_inductance_h, retune.nearest_e24_h, retune.series_inductance_h].map(|l| si(l, "H"));
     line(
         text,
         &format!(
@@ -255,13 +204,6 @@ fn coils(text: &mut String, retune: &Retune) {
         ),
     );
     let loss = decibel(retune.return_loss_db);
-    let word = if retune.holds {
-        "every limit holds"
-    } else {
-        "a limit breaks"
-    };
-    line(
-        text,
-        &format!("      which leaves RL = {loss}: {word}; or L = (C + C_pad) Z^2 = {series} in series"),
-    );
+    let word = if retune.holds { "every limit holds" } else { "a limit breaks" };
+    line(text, &format!("      which leaves RL = {loss}: {word}; or L = (C + C_pad) Z^2 = {series} in series"));
 }

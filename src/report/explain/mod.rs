@@ -25,24 +25,12 @@ use numbers::{real, si};
 pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
     let chain = Chain::new(lane);
     let mut text = String::new();
-    heading(
-        &mut text,
-        &format!("{}: the working", inert(&shorten(&lane.name, 80))),
-        '=',
-    );
+    heading(&mut text, &format!("{}: the working", inert(&shorten(&lane.name, 80))), '=');
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
-    let frame = circuit::Frame {
-        across: lane.across_factor(),
-        reference: lane.half_reference(),
-        frequency: lane.nyquist(),
-    };
-    circuit::elements(
-        &mut text,
-        &lane.path,
-        &frame,
-        "3  Elements at f_N, from the outer end in",
-    );
+    let frame =
+        circuit::Frame { across: lane.across_factor(), reference: lane.half_reference(), frequency: lane.nyquist() };
+    circuit::elements(&mut text, &lane.path, &frame, "3  Elements at f_N, from the outer end in");
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, outcome, &chain);
     decision::budget(&mut text, &report.budget);
@@ -77,10 +65,7 @@ fn symbols(text: &mut String, lane: &Lane) {
             lane.modulation.levels()
         ),
     );
-    line(
-        text,
-        &format!("  Nyquist frequency f_N = f_s/2 = {}", si(lane.nyquist().0, "Hz")),
-    );
+    line(text, &format!("  Nyquist frequency f_N = f_s/2 = {}", si(lane.nyquist().0, "Hz")));
     let omega = std::f64::consts::TAU * lane.nyquist().0;
     line(text, &format!("  omega = 2 pi f_N = {} rad/s", real(omega)));
 }

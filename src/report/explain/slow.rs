@@ -15,20 +15,14 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
     let name = inert(&shorten(&bus.name, 80));
     heading(&mut text, &format!("{name}: the working"), '=');
     heading(&mut text, "1  What charges", '-');
-    line(
-        &mut text,
-        "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground",
-    );
+    line(&mut text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
     for (symbol, value) in [("C_wiring", bus.wiring), ("C_inputs", bus.inputs)] {
         line(&mut text, &format!("  {symbol} = {}", picofarad(value.0)));
     }
     line(&mut text, &format!("  n = {} protectors", bus.nodes));
     match bus.resistance() {
         Some(r) => line(&mut text, &format!("  R = {}", si(r.0, "ohm"))),
-        None => line(
-            &mut text,
-            "  no resistance is stated: nothing is said of rise and bandwidth",
-        ),
+        None => line(&mut text, "  no resistance is stated: nothing is said of rise and bandwidth"),
     }
     heading(&mut text, "2  The limits", '-');
     if bus.limits.is_empty() {
@@ -40,10 +34,7 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
     heading(&mut text, "3  The budget", '-');
     let budget = &report.budget;
     match (budget.capacitance_f, budget.set_by) {
-        (Some(c), Some(by)) => line(
-            &mut text,
-            &format!("  C <= {}, the least of them, set by {by}", picofarad(c)),
-        ),
+        (Some(c), Some(by)) => line(&mut text, &format!("  C <= {}, the least of them, set by {by}", picofarad(c))),
         _ => line(&mut text, &format!("  {}", budget.verdict)),
     }
     heading(&mut text, "4  The figures", '-');
@@ -66,10 +57,7 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
         );
         if let (Some(tau), Some(rise)) = (metrics.time_constant_s, metrics.rise_s) {
             line(&mut text, &format!("    tau = R C_tot = {}", si(tau, "s")));
-            line(
-                &mut text,
-                &format!("    rise, 10 % to 90 % = ln 9 tau = {}", si(rise, "s")),
-            );
+            line(&mut text, &format!("    rise, 10 % to 90 % = ln 9 tau = {}", si(rise, "s")));
         }
         if let Some(f) = metrics.bandwidth_hz {
             line(&mut text, &format!("    bandwidth = 1/(2 pi tau) = {}", si(f, "Hz")));
@@ -98,12 +86,7 @@ fn limit_working(text: &mut String, bus: &Bus, limit: &Limit) {
             )
         }
         LimitKind::TimeConstant => format!("C_tot <= tau/R = {} s/{} ohm", real(level), real(charge)),
-        _ => format!(
-            "C_tot <= 1/(2 pi R f) = 1/({} * {} ohm * {} Hz)",
-            real(TAU),
-            real(charge),
-            real(level)
-        ),
+        _ => format!("C_tot <= 1/(2 pi R f) = 1/({} * {} ohm * {} Hz)", real(TAU), real(charge), real(level)),
     };
     line(text, &format!("  {word}: {formula}"));
     let Some(largest) = largest_total(limit, bus.resistance()) else {
@@ -128,15 +111,9 @@ pub fn explain_rail(rail: &Rail, report: &RailReport, cautions: &[&str]) -> Stri
     let mut text = String::new();
     let name = inert(&shorten(&rail.name, 80));
     heading(&mut text, &format!("{name}: the working"), '=');
-    line(
-        &mut text,
-        "  A rail has no limit on its capacitance: only its part is checked.",
-    );
+    line(&mut text, "  A rail has no limit on its capacitance: only its part is checked.");
     if let Some((low, high)) = report.line_voltage_v {
-        line(
-            &mut text,
-            &format!("  line voltage {} to {}", si(low, "V"), si(high, "V")),
-        );
+        line(&mut text, &format!("  line voltage {} to {}", si(low, "V"), si(high, "V")));
     }
     match &report.part {
         Some(part) => line(&mut text, &format!("  part \"{}\"", inert(&shorten(part, 80)))),
@@ -162,9 +139,7 @@ pub(super) fn checks(text: &mut String, checks: &[Check]) {
             (Some(required), None) => format!(": required {} {}", real(required), check.unit),
             _ => String::new(),
         };
-        let margin = check
-            .margin
-            .map_or(String::new(), |m| format!(", margin {} %", real(100.0 * m)));
+        let margin = check.margin.map_or(String::new(), |m| format!(", margin {} %", real(100.0 * m)));
         line(text, &format!("  {}{numbers}{margin}: {}", check.check, check.verdict));
     }
 }

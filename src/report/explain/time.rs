@@ -26,15 +26,7 @@ pub(super) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &La
         ),
     );
     if let Some(taps) = signal.taps {
-        line(
-            text,
-            &format!(
-                "  transmit taps {} {} {}",
-                real(taps.pre),
-                real(taps.main),
-                real(taps.post)
-            ),
-        );
+        line(text, &format!("  transmit taps {} {} {}", real(taps.pre), real(taps.main), real(taps.post)));
     }
     if let Some(ctle) = signal.ctle {
         let (first, second) = ctle.poles_hz;
@@ -50,13 +42,7 @@ pub(super) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &La
         );
     }
     if signal.dfe > 0 {
-        line(
-            text,
-            &format!(
-                "  decision feedback cancels the first {} cursors after the main one",
-                signal.dfe
-            ),
-        );
+        line(text, &format!("  decision feedback cancels the first {} cursors after the main one", signal.dfe));
     }
     let m = signal.levels;
     line(
@@ -65,10 +51,7 @@ pub(super) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &La
     );
     line(
         text,
-        &format!(
-            "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.",
-            m - 1
-        ),
+        &format!("  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1),
     );
     let mut time = LaneTime::new(lane, chain);
     let mut state = |name: &str, case: Case, metrics: &Metrics| pulse(text, &mut time, lane, (name, case), metrics);
@@ -91,13 +74,7 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, case): (&st
     let signal = signal(lane);
     if let Ok((eye, pulse)) = time.domain().eye(case) {
         let cursors = pulse.cursors(eye.at_s, signal.dfe);
-        let mut shown: Vec<String> = cursors
-            .before
-            .iter()
-            .take(BEFORE)
-            .rev()
-            .map(|h| format!("{h:.5}"))
-            .collect();
+        let mut shown: Vec<String> = cursors.before.iter().take(BEFORE).rev().map(|h| format!("{h:.5}")).collect();
         shown.push(format!("[{:.5}]", cursors.main));
         shown.extend(cursors.after.iter().take(AFTER).map(|h| format!("{h:.5}")));
         line(text, &format!("    cursors around the main one: {}", shown.join(" ")));
@@ -126,28 +103,18 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, case): (&st
         if let Some(volts) = volts_per_eye(lane) {
             line(
                 text,
-                &format!(
-                    "    eye opening at the receiver: EH x {} V = {} V",
-                    real(volts),
-                    real(eye.height * volts)
-                ),
+                &format!("    eye opening at the receiver: EH x {} V = {} V", real(volts), real(eye.height * volts)),
             );
         }
     }
     if let Some(rise) = metrics.rise_s {
-        line(
-            text,
-            &format!("    10-90 % rise of the step at the receiver: {}", si(rise, "s")),
-        );
+        line(text, &format!("    10-90 % rise of the step at the receiver: {}", si(rise, "s")));
     }
     if let Some(dip) = metrics.impedance_dip_ohm {
-        let at = time.dip_at(case).map_or(String::new(), |t| {
-            format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t))
-        });
-        line(
-            text,
-            &format!("    lowest impedance of the reflection profile: {} ohm{at}", real(dip)),
-        );
+        let at = time
+            .dip_at(case)
+            .map_or(String::new(), |t| format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t)));
+        line(text, &format!("    lowest impedance of the reflection profile: {} ohm{at}", real(dip)));
     }
 }
 
@@ -174,10 +141,7 @@ fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
             (delay - at / 2.0).abs()
         };
         if nearest.as_ref().is_none_or(|(best, _)| distance < *best) {
-            nearest = Some((
-                distance,
-                format!(", near element {}, {}", element.number, element.element.word()),
-            ));
+            nearest = Some((distance, format!(", near element {}, {}", element.number, element.element.word())));
         }
         delay += own;
     }
@@ -188,25 +152,13 @@ fn changes(text: &mut String, lane: &Lane, report: &LaneReport, c: f64) {
     let Some(fitted) = &report.fitted else { return };
     let changes = &fitted.changes;
     if let Some(penalty) = changes.worst_eye_penalty {
-        line(
-            text,
-            &format!(
-                "  worst-pattern penalty = 1 - EH/EH(absent) = {} %",
-                real(penalty * 100.0)
-            ),
-        );
+        line(text, &format!("  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0)));
     }
     if let Some(rise) = changes.added_rise_s {
         line(text, &format!("  added rise = {}", si(rise, "s")));
     }
     if let Some(droop) = changes.droop {
-        line(
-            text,
-            &format!(
-                "  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %",
-                real(droop * 100.0)
-            ),
-        );
+        line(text, &format!("  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0)));
     }
     let mismatch = lane.path.protector().and_then(|p| p.mismatch);
     if let (Some(skew), Some(mismatch)) = (changes.skew_s, mismatch) {

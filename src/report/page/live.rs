@@ -74,19 +74,11 @@ impl Live {
         let budget = outcome.budget.capacitance.map(|budget| budget.0);
         // Without either, what halves the amplitude at Nyquist or so.
         let scale = budget.into_iter().chain(fitted).fold(0.0, f64::max);
-        let highest = if scale > 0.0 {
-            2.0 * scale
-        } else {
-            2.0 / (PI * lane.nyquist().0 * chain.reference().0)
-        };
+        let highest = if scale > 0.0 { 2.0 * scale } else { 2.0 / (PI * lane.nyquist().0 * chain.reference().0) };
         let mut panels = Vec::new();
         for (picture, frames) in frames.iter().enumerate() {
             for frame in frames {
-                panels.push(Panel {
-                    picture,
-                    frame: frame.clone(),
-                    over_r: curve(chain, frame, highest),
-                });
+                panels.push(Panel { picture, frame: frame.clone(), over_r: curve(chain, frame, highest) });
             }
         }
         let live = Live {
@@ -108,9 +100,7 @@ impl Live {
     /// As JSON that may stand inside an element: it has none of the characters of markup.
     pub(super) fn json(&self) -> String {
         let text = serde_json::to_string(self).unwrap_or_default();
-        text.replace('&', "\\u0026")
-            .replace('<', "\\u003c")
-            .replace('>', "\\u003e")
+        text.replace('&', "\\u0026").replace('<', "\\u003c").replace('>', "\\u003e")
     }
 }
 
@@ -132,22 +122,14 @@ fn curve(chain: &Chain, frame: &Frame, highest: f64) -> Option<Vec<OverR>> {
     let steps = (PER_RIPPLE * ripples).clamp(FEWEST, MOST).ceil() as u32;
     let at = |step: u32| {
         let share = f64::from(step) / f64::from(steps);
-        let hertz = if frame.logarithmic {
-            low * (high / low).powf(share)
-        } else {
-            low + share * (high - low)
-        };
+        let hertz = if frame.logarithmic { low * (high / low).powf(share) } else { low + share * (high - low) };
         over_r(figure(&chain.at(Hertz(hertz))), highest)
     };
     Some((0..=steps).map(at).collect())
 }
 
 fn over_r(figure: &Mobius, highest: f64) -> OverR {
-    let (p, q, s) = (
-        figure.p / figure.r,
-        figure.q * highest / figure.r,
-        figure.s * highest / figure.r,
-    );
+    let (p, q, s) = (figure.p / figure.r, figure.q * highest / figure.r, figure.s * highest / figure.r);
     let q = q * Complex64::from_polar(1.0, -p.arg());
     let parts = [p.norm(), q.re, q.im];
     let most = parts.iter().fold(0.0f64, |most, part| most.max(part.abs()));

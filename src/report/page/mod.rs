@@ -114,11 +114,7 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
 
 /// A sign for the eye; the words beside it say the same.
 fn mark(passes: bool) -> Markup {
-    let (class, sign) = if passes {
-        ("mark good", "✓")
-    } else {
-        ("mark bad", "✗")
-    };
+    let (class, sign) = if passes { ("mark good", "✓") } else { ("mark bad", "✗") };
     html! { span class=(class) aria-hidden="true" { (sign) } " " }
 }
 

@@ -16,11 +16,7 @@ pub(super) fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Kin
         )
         .help(format!("add the unit, e.g. {}", examples.join(" or ")));
     }
-    let message = format!(
-        "expected {} for `{what}`, but found {}",
-        wanted(kinds),
-        with_article(dimension)
-    );
+    let message = format!("expected {} for `{what}`, but found {}", wanted(kinds), with_article(dimension));
     let error = Diagnostic::error("wrong-unit", quantity.span, message);
     if kinds.iter().all(|k| k.dimension == Dimension::Number) {
         error.help("delete the unit")
@@ -58,11 +54,7 @@ pub fn wanted(kinds: &[Kind]) -> String {
 
 /// Something else in the place of a value.
 pub(super) fn misplaced(argument: &Argument<'_>, kinds: &[Kind], what: &str) -> Diagnostic {
-    let message = format!(
-        "expected {} after `{what}`, but found {}",
-        wanted(kinds),
-        found(argument)
-    );
+    let message = format!("expected {} after `{what}`, but found {}", wanted(kinds), found(argument));
     Diagnostic::error("missing-argument", argument.span, message)
 }
 

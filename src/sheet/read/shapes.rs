@@ -34,10 +34,7 @@ impl<'a> Arguments<'_, 'a> {
                 }
                 for side in ["outer", "inner"] {
                     if let Some(span) = self.take_word(side) {
-                        values.words.push(Word {
-                            text: if side == "outer" { "outer" } else { "inner" },
-                            span,
-                        });
+                        values.words.push(Word { text: if side == "outer" { "outer" } else { "inner" }, span });
                         break;
                     }
                 }
@@ -61,20 +58,16 @@ impl<'a> Arguments<'_, 'a> {
                 }
                 return;
             }
-            Some((ArgumentKind::AtLeast, argument)) => Diagnostic::error(
-                "wrong-comparison",
-                argument.span,
-                format!("`{word}` is limited from the other side"),
-            ),
+            Some((ArgumentKind::AtLeast, argument)) => {
+                Diagnostic::error("wrong-comparison", argument.span, format!("`{word}` is limited from the other side"))
+            }
             Some((_, argument)) => {
                 let message = format!("expected `<=` after `{word}`, but found {}", found(argument));
                 Diagnostic::error("missing-argument", argument.span, message)
             }
-            None => Diagnostic::error(
-                "missing-argument",
-                here,
-                format!("expected `<=` after `{word}`, but the line ends"),
-            ),
+            None => {
+                Diagnostic::error("missing-argument", here, format!("expected `<=` after `{word}`, but the line ends"))
+            }
         };
         self.push_unless_broken(error.help(format!("write `{word} <= 1 {}`", kind.dimension.example())));
         self.at = self.line.arguments.len();
@@ -120,13 +113,7 @@ impl<'a> Arguments<'_, 'a> {
     fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {
         let mut list = Vec::new();
         while list.len() < most {
-            let more = matches!(
-                self.peek(),
-                Some(Argument {
-                    kind: ArgumentKind::Quantity(_),
-                    ..
-                })
-            );
+            let more = matches!(self.peek(), Some(Argument { kind: ArgumentKind::Quantity(_), .. }));
             if !more && list.len() >= least {
                 break;
             }
@@ -148,16 +135,9 @@ impl<'a> Arguments<'_, 'a> {
                 return;
             };
             let per_length = kind.dimension == Dimension::DecibelPerLength;
-            values.losses.push(StatedLoss {
-                loss,
-                per_length,
-                frequency,
-            });
+            values.losses.push(StatedLoss { loss, per_length, frequency });
             match self.peek() {
-                Some(Argument {
-                    kind: ArgumentKind::Comma,
-                    span,
-                }) if values.losses.len() == 2 => {
+                Some(Argument { kind: ArgumentKind::Comma, span }) if values.losses.len() == 2 => {
                     self.errors.push(
                         Diagnostic::error("loss-points", *span, "a line states its loss at one or two frequencies")
                             .help("delete the further points"),
@@ -165,10 +145,7 @@ impl<'a> Arguments<'_, 'a> {
                     self.at = self.line.arguments.len();
                     return;
                 }
-                Some(Argument {
-                    kind: ArgumentKind::Comma,
-                    ..
-                }) => self.at += 1,
+                Some(Argument { kind: ArgumentKind::Comma, .. }) => self.at += 1,
                 _ => return,
             }
         }

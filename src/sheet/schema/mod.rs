@@ -148,9 +148,7 @@ pub struct LimitSchema {
 pub static BLOCKS: [&BlockSchema; 9] = [&TOP, &LANE, &FEED, &BUS, &RAIL, &PATH, &TABLE, &PART, &LAMINATE];
 
 /// Words that stand inside a line without being a name of their own row.
-const CONNECTIVES: [&str; 9] = [
-    "at", "to", "typical", "max", "across", "outer", "inner", "from", "through",
-];
+const CONNECTIVES: [&str; 9] = ["at", "to", "typical", "max", "across", "outer", "inner", "from", "through"];
 
 /// Whether a block of this word belongs to the top level alone.
 pub fn is_top_block(word: &str) -> bool {

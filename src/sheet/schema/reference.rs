@@ -39,13 +39,8 @@ fn table(text: &mut String, block: &BlockSchema) {
         if let Form::Arguments { named, .. } = row.form {
             for named in named {
                 let range = shape_kind(named.shape).map_or(String::new(), |kind| kind.range());
-                let _ = writeln!(
-                    text,
-                    "| &nbsp;&nbsp;`{}`{} | {} | {range} |",
-                    named.word,
-                    shape(named.shape),
-                    named.doc
-                );
+                let _ =
+                    writeln!(text, "| &nbsp;&nbsp;`{}`{} | {} | {range} |", named.word, shape(named.shape), named.doc);
             }
         }
     }
@@ -71,12 +66,7 @@ fn arguments(slots: &[Slot], named: &[Named]) -> String {
         .iter()
         .filter(|slot| slot.need == Need::OneOf)
         .map(|slot| symbol(slot.kind).to_owned())
-        .chain(
-            named
-                .iter()
-                .filter(|n| matches!(n.shape, Shape::Alternative))
-                .map(|n| format!("`{}`", n.word)),
-        )
+        .chain(named.iter().filter(|n| matches!(n.shape, Shape::Alternative)).map(|n| format!("`{}`", n.word)))
         .collect();
     for slot in slots.iter().filter(|slot| slot.need == Need::Required) {
         let _ = write!(text, " {}", symbol(slot.kind));
@@ -92,11 +82,7 @@ fn arguments(slots: &[Slot], named: &[Named]) -> String {
 
 fn ranges(row: &LineSchema) -> String {
     match row.form {
-        Form::Arguments { slots, .. } => slots
-            .iter()
-            .map(|slot| slot.kind.range())
-            .collect::<Vec<_>>()
-            .join("; "),
+        Form::Arguments { slots, .. } => slots.iter().map(|slot| slot.kind.range()).collect::<Vec<_>>().join("; "),
         Form::Range(kind) | Form::ValueAt(kind) => kind.range(),
         _ => String::new(),
     }

@@ -15,42 +15,17 @@ pub static TOP: BlockSchema = BlockSchema {
             repeats: true,
             doc: "another file, relative to this one; read once, its title ignored",
         },
+        LineSchema { repeats: true, ..line("limits", Form::Block, "a set of limits, taken by name") },
+        LineSchema { repeats: true, ..line("part", Form::Block, "a protector part") },
         LineSchema {
             repeats: true,
-            ..line("limits", Form::Block, "a set of limits, taken by name")
+            ..line("laminate", Form::Block, "a board material, for lines and vias from their dimensions")
         },
-        LineSchema {
-            repeats: true,
-            ..line("part", Form::Block, "a protector part")
-        },
-        LineSchema {
-            repeats: true,
-            ..line(
-                "laminate",
-                Form::Block,
-                "a board material, for lines and vias from their dimensions",
-            )
-        },
-        LineSchema {
-            repeats: true,
-            ..line("table", Form::Block, "measured reflection of an antenna")
-        },
-        LineSchema {
-            repeats: true,
-            ..line("lane", Form::Block, "a line or pair that carries symbols at a rate")
-        },
-        LineSchema {
-            repeats: true,
-            ..line("feed", Form::Block, "the line between an antenna and its radio")
-        },
-        LineSchema {
-            repeats: true,
-            ..line("bus", Form::Block, "a slow line that charges through a resistance")
-        },
-        LineSchema {
-            repeats: true,
-            ..line("rail", Form::Block, "a power line: only the checks of its part")
-        },
+        LineSchema { repeats: true, ..line("table", Form::Block, "measured reflection of an antenna") },
+        LineSchema { repeats: true, ..line("lane", Form::Block, "a line or pair that carries symbols at a rate") },
+        LineSchema { repeats: true, ..line("feed", Form::Block, "the line between an antenna and its radio") },
+        LineSchema { repeats: true, ..line("bus", Form::Block, "a slow line that charges through a resistance") },
+        LineSchema { repeats: true, ..line("rail", Form::Block, "a power line: only the checks of its part") },
     ],
 };
 
@@ -68,11 +43,8 @@ const EXPOSURE: LineSchema = LineSchema {
     repeats: true,
     doc: "what the port meets",
 };
-const WITHSTANDS: LineSchema = value(
-    "withstands",
-    &[slot("voltage", VOLTAGE, Need::Required)],
-    "what the protected chip survives at its pin",
-);
+const WITHSTANDS: LineSchema =
+    value("withstands", &[slot("voltage", VOLTAGE, Need::Required)], "what the protected chip survives at its pin");
 const NEEDS: LineSchema = LineSchema {
     word: "needs",
     form: Form::Arguments {
@@ -81,47 +53,23 @@ const NEEDS: LineSchema = LineSchema {
             named("qualified", Shape::Name, "a qualification the part must state"),
             named("package", Shape::Name, "the package of the part"),
             named("channels", Shape::Value(CHANNELS), "channels of one package, at least"),
-            named(
-                "leakage",
-                Shape::AtMost(CURRENT),
-                "leakage at the line's voltage and highest temperature",
-            ),
-            named(
-                "bidirectional",
-                Shape::Flag,
-                "the part must conduct alike in both directions",
-            ),
+            named("leakage", Shape::AtMost(CURRENT), "leakage at the line's voltage and highest temperature"),
+            named("bidirectional", Shape::Flag, "the part must conduct alike in both directions"),
         ],
     },
     repeats: true,
     doc: "what the part must have",
 };
-const TEMPERATURE_LINE: LineSchema = line(
-    "temperature",
-    Form::Range(TEMPERATURE),
-    "ambient range; that of the part must contain it",
-);
-const COUNT_LINE: LineSchema = value(
-    "count",
-    &[slot("count", COUNT, Need::Required)],
-    "how many identical lines; default 1",
-);
-const LINE_VOLTAGE: LineSchema = line(
-    "line_voltage",
-    Form::Range(SIGNED_VOLTAGE),
-    "range of the working voltage",
-);
+const TEMPERATURE_LINE: LineSchema =
+    line("temperature", Form::Range(TEMPERATURE), "ambient range; that of the part must contain it");
+const COUNT_LINE: LineSchema =
+    value("count", &[slot("count", COUNT, Need::Required)], "how many identical lines; default 1");
+const LINE_VOLTAGE: LineSchema = line("line_voltage", Form::Range(SIGNED_VOLTAGE), "range of the working voltage");
 const PORT: LineSchema = line("port", Form::Name, "connector the line belongs to");
 const PART_NAME: LineSchema = line("part", Form::Name, "judges this part");
 const LIMITS_LINE: LineSchema = line("limits", Form::Name, "takes a set of limits");
-const LIMIT_LINE: LineSchema = LineSchema {
-    repeats: true,
-    ..line(
-        "limit",
-        Form::Limit,
-        "adds a limit, or replaces the set's of the same name",
-    )
-};
+const LIMIT_LINE: LineSchema =
+    LineSchema { repeats: true, ..line("limit", Form::Limit, "adds a limit, or replaces the set's of the same name") };
 
 /// A lane.
 pub static LANE: BlockSchema = BlockSchema {
@@ -135,10 +83,7 @@ pub static LANE: BlockSchema = BlockSchema {
         LineSchema {
             word: "rate",
             form: Form::Arguments {
-                slots: &[
-                    slot("bits", BIT_RATE, Need::OneOf),
-                    slot("symbols", SYMBOL_RATE, Need::OneOf),
-                ],
+                slots: &[slot("bits", BIT_RATE, Need::OneOf), slot("symbols", SYMBOL_RATE, Need::OneOf)],
                 named: &[
                     named("nrz", Shape::Flag, "two levels (the default)"),
                     named("pam3", Shape::Flag, "three levels"),
@@ -167,11 +112,7 @@ pub static LANE: BlockSchema = BlockSchema {
         line("port", Form::Name, "connector the lane belongs to"),
         LIMITS_LINE,
         LIMIT_LINE,
-        line(
-            "path",
-            Form::Block,
-            "the elements, from the outside in; `path outward` from the chip out",
-        ),
+        line("path", Form::Block, "the elements, from the outside in; `path outward` from the chip out"),
     ],
 };
 
@@ -180,11 +121,7 @@ pub static BUS: BlockSchema = BlockSchema {
     name: "bus",
     lines: &[
         COUNT_LINE,
-        value(
-            "rate",
-            &[slot("bits", BIT_RATE, Need::Required)],
-            "bit rate, for the reader; it enters no figure",
-        ),
+        value("rate", &[slot("bits", BIT_RATE, Need::Required)], "bit rate, for the reader; it enters no figure"),
         value(
             "pull_up",
             &[slot("resistance", SHUNT_RESISTANCE, Need::Required)],
@@ -196,21 +133,9 @@ pub static BUS: BlockSchema = BlockSchema {
             "the resistance of the driver through which the line charges; instead of `pull_up`",
         ),
         LINE_VOLTAGE,
-        value(
-            "wiring",
-            &[slot("capacitance", CAPACITANCE, Need::Required)],
-            "capacitance of the wiring",
-        ),
-        value(
-            "inputs",
-            &[slot("capacitance", CAPACITANCE, Need::Required)],
-            "capacitance of all inputs",
-        ),
-        value(
-            "nodes",
-            &[slot("nodes", COUNT, Need::Required)],
-            "protectors that share the budget; default 1",
-        ),
+        value("wiring", &[slot("capacitance", CAPACITANCE, Need::Required)], "capacitance of the wiring"),
+        value("inputs", &[slot("capacitance", CAPACITANCE, Need::Required)], "capacitance of all inputs"),
+        value("nodes", &[slot("nodes", COUNT, Need::Required)], "protectors that share the budget; default 1"),
         PART_NAME,
         EXPOSURE,
         WITHSTANDS,
@@ -228,11 +153,7 @@ pub static RAIL: BlockSchema = BlockSchema {
     lines: &[
         COUNT_LINE,
         LINE_VOLTAGE,
-        value(
-            "current",
-            &[slot("current", CURRENT, Need::Required)],
-            "what it can supply, for the reader",
-        ),
+        value("current", &[slot("current", CURRENT, Need::Required)], "what it can supply, for the reader"),
         PART_NAME,
         EXPOSURE,
         WITHSTANDS,
@@ -246,11 +167,7 @@ pub static RAIL: BlockSchema = BlockSchema {
 pub static FEED: BlockSchema = BlockSchema {
     name: "feed",
     lines: &[
-        value(
-            "count",
-            &[slot("count", COUNT, Need::Required)],
-            "how many identical feeds; default 1",
-        ),
+        value("count", &[slot("count", COUNT, Need::Required)], "how many identical feeds; default 1"),
         line("band", Form::Range(FREQUENCY), "the frequencies in use"),
         value(
             "reference",
@@ -259,17 +176,10 @@ pub static FEED: BlockSchema = BlockSchema {
         ),
         value(
             "power",
-            &[
-                slot("watt", POWER, Need::OneOf),
-                slot("level", POWER_LEVEL, Need::OneOf),
-            ],
+            &[slot("watt", POWER, Need::OneOf), slot("level", POWER_LEVEL, Need::OneOf)],
             "what the radio sends: sets the highest voltage of the feed",
         ),
-        line(
-            "line_voltage",
-            Form::Range(SIGNED_VOLTAGE),
-            "range of the direct voltage on the feed",
-        ),
+        line("line_voltage", Form::Range(SIGNED_VOLTAGE), "range of the direct voltage on the feed"),
         EXPOSURE,
         WITHSTANDS,
         NEEDS,
@@ -277,11 +187,7 @@ pub static FEED: BlockSchema = BlockSchema {
         line("port", Form::Name, "connector the feed belongs to"),
         LIMITS_LINE,
         LIMIT_LINE,
-        line(
-            "path",
-            Form::Block,
-            "the elements from the antenna to the radio; `path outward` from the radio out",
-        ),
+        line("path", Form::Block, "the elements from the antenna to the radio; `path outward` from the radio out"),
     ],
 };
 
@@ -289,11 +195,7 @@ pub static FEED: BlockSchema = BlockSchema {
 pub static TABLE: BlockSchema = BlockSchema {
     name: "table",
     lines: &[
-        value(
-            "reference",
-            &[slot("impedance", IMPEDANCE, Need::Required)],
-            "impedance the reflection is measured in",
-        ),
+        value("reference", &[slot("impedance", IMPEDANCE, Need::Required)], "impedance the reflection is measured in"),
         LineSchema {
             repeats: true,
             ..value(

@@ -14,30 +14,15 @@ use super::kinds::Kind;
 use super::{Form, LineSchema, Named, Need, Shape, Slot};
 
 const fn line(word: &'static str, form: Form, doc: &'static str) -> LineSchema {
-    LineSchema {
-        word,
-        form,
-        repeats: false,
-        doc,
-    }
+    LineSchema { word, form, repeats: false, doc }
 }
 
 const fn element(word: &'static str, slots: &'static [Slot], named: &'static [Named], doc: &'static str) -> LineSchema {
-    LineSchema {
-        word,
-        form: Form::Arguments { slots, named },
-        repeats: true,
-        doc,
-    }
+    LineSchema { word, form: Form::Arguments { slots, named }, repeats: true, doc }
 }
 
 const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) -> LineSchema {
-    LineSchema {
-        word,
-        form: Form::Arguments { slots, named: &[] },
-        repeats: false,
-        doc,
-    }
+    LineSchema { word, form: Form::Arguments { slots, named: &[] }, repeats: false, doc }
 }
 
 const fn slot(name: &'static str, kind: Kind, need: Need) -> Slot {

@@ -8,16 +8,10 @@ use super::{line, named, slot, value};
 pub static PART: BlockSchema = BlockSchema {
     name: "part",
     lines: &[
-        LineSchema {
-            repeats: true,
-            ..line("capacitance", Form::Rating, "`Q [typical] [Q max] [at V] [across]`")
-        },
+        LineSchema { repeats: true, ..line("capacitance", Form::Rating, "`Q [typical] [Q max] [at V] [across]`") },
         value(
             "grading",
-            &[
-                slot("voltage", VOLTAGE, Need::Required),
-                slot("exponent", EXPONENT, Need::Required),
-            ],
+            &[slot("voltage", VOLTAGE, Need::Required), slot("exponent", EXPONENT, Need::Required)],
             "built-in voltage and exponent of the junction law; exponent 0 for polymer and metal-oxide parts",
         ),
         value("unidirectional", &[], "one junction to ground"),
@@ -29,27 +23,12 @@ pub static PART: BlockSchema = BlockSchema {
         ),
         value(
             "mismatch",
-            &[
-                slot("capacitance", CAPACITANCE, Need::OneOf),
-                slot("share", MISMATCH, Need::OneOf),
-            ],
+            &[slot("capacitance", CAPACITANCE, Need::OneOf), slot("share", MISMATCH, Need::OneOf)],
             "largest difference between the two lines of a pair",
         ),
-        value(
-            "inductance",
-            &[slot("inductance", INDUCTANCE, Need::Required)],
-            "in series with the capacitance",
-        ),
-        value(
-            "resistance",
-            &[slot("resistance", RESISTANCE, Need::Required)],
-            "in series with the capacitance",
-        ),
-        value(
-            "standoff",
-            &[slot("voltage", VOLTAGE, Need::Required)],
-            "highest working voltage",
-        ),
+        value("inductance", &[slot("inductance", INDUCTANCE, Need::Required)], "in series with the capacitance"),
+        value("resistance", &[slot("resistance", RESISTANCE, Need::Required)], "in series with the capacitance"),
+        value("standoff", &[slot("voltage", VOLTAGE, Need::Required)], "highest working voltage"),
         value(
             "holding",
             &[slot("voltage", VOLTAGE, Need::Required)],
@@ -66,26 +45,10 @@ pub static PART: BlockSchema = BlockSchema {
             repeats: false,
             doc: "a point of its curve under a 100 ns pulse: `clamp 8.5 V at 16 A`",
         },
-        value(
-            "dynamic_resistance",
-            &[slot("resistance", RESISTANCE, Need::Required)],
-            "slope of that curve",
-        ),
-        value(
-            "contact",
-            &[slot("voltage", VOLTAGE, Need::Required)],
-            "rated contact discharge, IEC 61000-4-2",
-        ),
-        value(
-            "air",
-            &[slot("voltage", VOLTAGE, Need::Required)],
-            "rated air discharge, IEC 61000-4-2",
-        ),
-        value(
-            "surge",
-            &[slot("current", CURRENT, Need::Required)],
-            "rated 8/20 µs surge current",
-        ),
+        value("dynamic_resistance", &[slot("resistance", RESISTANCE, Need::Required)], "slope of that curve"),
+        value("contact", &[slot("voltage", VOLTAGE, Need::Required)], "rated contact discharge, IEC 61000-4-2"),
+        value("air", &[slot("voltage", VOLTAGE, Need::Required)], "rated air discharge, IEC 61000-4-2"),
+        value("surge", &[slot("current", CURRENT, Need::Required)], "rated 8/20 µs surge current"),
         LineSchema {
             word: "surge_clamp",
             form: CLAMP,
@@ -106,21 +69,10 @@ pub static PART: BlockSchema = BlockSchema {
             doc: "leakage at 25 degC",
         },
         line("temperature", Form::Range(TEMPERATURE), "operating temperature"),
-        value(
-            "channels",
-            &[slot("channels", CHANNELS, Need::Required)],
-            "channels of a package",
-        ),
+        value("channels", &[slot("channels", CHANNELS, Need::Required)], "channels of a package"),
         line("package", Form::Name, "package"),
-        LineSchema {
-            repeats: true,
-            ..line("qualified", Form::Name, "a qualification; may be given several times")
-        },
-        value(
-            "cost",
-            &[slot("cost", COST, Need::Required)],
-            "cost of a package, in no currency",
-        ),
+        LineSchema { repeats: true, ..line("qualified", Form::Name, "a qualification; may be given several times") },
+        value("cost", &[slot("cost", COST, Need::Required)], "cost of a package, in no currency"),
     ],
 };
 
@@ -135,21 +87,9 @@ pub static LAMINATE: BlockSchema = BlockSchema {
     lines: &[
         line("permittivity", Form::ValueAt(PERMITTIVITY), "relative permittivity"),
         line("loss_tangent", Form::ValueAt(LOSS_TANGENT), "loss tangent"),
-        value(
-            "copper",
-            &[slot("thickness", SIZE, Need::Required)],
-            "thickness of the copper",
-        ),
-        value(
-            "resistivity",
-            &[slot("resistivity", RESISTIVITY, Need::Required)],
-            "of the copper; default 17.2 nohm*m",
-        ),
-        value(
-            "roughness",
-            &[slot("height", ROUGHNESS, Need::Required)],
-            "rms height of the copper's roughness",
-        ),
+        value("copper", &[slot("thickness", SIZE, Need::Required)], "thickness of the copper"),
+        value("resistivity", &[slot("resistivity", RESISTIVITY, Need::Required)], "of the copper; default 17.2 nohm*m"),
+        value("roughness", &[slot("height", ROUGHNESS, Need::Required)], "rms height of the copper's roughness"),
         LineSchema {
             word: "snowballs",
             form: Form::Arguments {

@@ -5,11 +5,8 @@ use super::super::{BlockSchema, Named, Need, Shape, Slot};
 use super::{element, named, slot};
 
 const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");
-const PERMITTIVITY_WORD: Named = named(
-    "permittivity",
-    Shape::Value(PERMITTIVITY),
-    "effective relative permittivity; default 4.0",
-);
+const PERMITTIVITY_WORD: Named =
+    named("permittivity", Shape::Value(PERMITTIVITY), "effective relative permittivity; default 4.0");
 
 const LINE_SLOTS: &[Slot] = &[
     slot("impedance", IMPEDANCE, Need::Required),
@@ -17,11 +14,7 @@ const LINE_SLOTS: &[Slot] = &[
     slot("delay", DELAY, Need::OneOf),
 ];
 const LINE_WORDS: &[Named] = &[
-    named(
-        "loss",
-        Shape::Losses,
-        "total loss at one or two frequencies, in dB or dB per length",
-    ),
+    named("loss", Shape::Losses, "total loss at one or two frequencies, in dB or dB per length"),
     PERMITTIVITY_WORD,
     named("loss_tangent", Shape::Value(LOSS_TANGENT), "dielectric loss tangent"),
 ];
@@ -38,11 +31,7 @@ const TRACE_WORDS: &[Named] = &[
     named("microstrip", Shape::Flag, "over one plane"),
     named("stripline", Shape::Flag, "midway between two planes"),
     named("width", Shape::Value(SIZE), "width of the trace"),
-    named(
-        "height",
-        Shape::Value(SIZE),
-        "microstrip: trace to plane; stripline: plane to plane",
-    ),
+    named("height", Shape::Value(SIZE), "microstrip: trace to plane; stripline: plane to plane"),
     named("gap", Shape::Value(SIZE), "between the traces of a pair"),
     ON,
 ];
@@ -66,21 +55,9 @@ pub static PATH: BlockSchema = BlockSchema {
             &[slot("impedance", IMPEDANCE, Need::Required)],
             &[
                 PAD,
-                named(
-                    "rise",
-                    Shape::Value(TIME),
-                    "10–90 % rise time of the edge; default 0.3 unit intervals",
-                ),
-                named(
-                    "swing",
-                    Shape::Value(VOLTAGE),
-                    "peak-to-peak swing into the matched load",
-                ),
-                named(
-                    "taps",
-                    Shape::List(TAP, 3, 3),
-                    "transmit equaliser: pre, main, post; absolute values sum to 1",
-                ),
+                named("rise", Shape::Value(TIME), "10–90 % rise time of the edge; default 0.3 unit intervals"),
+                named("swing", Shape::Value(VOLTAGE), "peak-to-peak swing into the matched load"),
+                named("taps", Shape::List(TAP, 3, 3), "transmit equaliser: pre, main, post; absolute values sum to 1"),
             ],
             "the sending end; its impedance is across the pair",
         ),
@@ -91,31 +68,18 @@ pub static PATH: BlockSchema = BlockSchema {
                 named("open", Shape::Alternative, "an open end"),
                 PAD,
                 named("ctle", Shape::Value(PEAKING), "peaking of the receive equaliser"),
-                named(
-                    "zero",
-                    Shape::Value(FREQUENCY),
-                    "its zero; default a quarter of the symbol rate",
-                ),
+                named("zero", Shape::Value(FREQUENCY), "its zero; default a quarter of the symbol rate"),
                 named(
                     "pole",
                     Shape::List(FREQUENCY, 1, 2),
                     "its poles; defaults a quarter of the symbol rate, and the symbol rate",
                 ),
                 named("dfe", Shape::Value(FEEDBACK), "taps of the decision feedback"),
-                named(
-                    "needs",
-                    Shape::Value(VOLTAGE),
-                    "least eye opening: a limit of the name `eye_opening`",
-                ),
+                named("needs", Shape::Value(VOLTAGE), "least eye opening: a limit of the name `eye_opening`"),
             ],
             "the receiving end; its impedance is across the pair",
         ),
-        element(
-            "cable",
-            LINE_SLOTS,
-            LINE_WORDS,
-            "a line off the board: impedance (across the pair), length or delay",
-        ),
+        element("cable", LINE_SLOTS, LINE_WORDS, "a line off the board: impedance (across the pair), length or delay"),
         element(
             "trace",
             TRACE_SLOTS,
@@ -124,44 +88,25 @@ pub static PATH: BlockSchema = BlockSchema {
         ),
         element(
             "connector",
-            &[
-                slot("capacitance", CAPACITANCE, Need::Required),
-                slot("inductance", INDUCTANCE, Need::Optional),
-            ],
+            &[slot("capacitance", CAPACITANCE, Need::Required), slot("inductance", INDUCTANCE, Need::Optional)],
             &[],
             "shunt capacitance per line; with an inductance a symmetric T",
         ),
         element(
             "via",
+            &[slot("capacitance", CAPACITANCE, Need::Optional), slot("inductance", INDUCTANCE, Need::Optional)],
             &[
-                slot("capacitance", CAPACITANCE, Need::Optional),
-                slot("inductance", INDUCTANCE, Need::Optional),
-            ],
-            &[
-                named(
-                    "barrel",
-                    Shape::Value(SIZE),
-                    "length the signal travels; instead of the capacitance",
-                ),
+                named("barrel", Shape::Value(SIZE), "length the signal travels; instead of the capacitance"),
                 named("drill", Shape::Value(SIZE), "diameter of the hole"),
                 named("pad", Shape::Value(SIZE), "diameter of the pad"),
                 named("antipad", Shape::Value(SIZE), "diameter of the clearance in the planes"),
                 ON,
-                named(
-                    "stub",
-                    Shape::Stub,
-                    "unused length of the barrel, an open line; default `inner`",
-                ),
+                named("stub", Shape::Stub, "unused length of the barrel, an open line; default `inner`"),
                 PERMITTIVITY_WORD,
             ],
             "shunt capacitance per line, with an inductance a symmetric pi; or `barrel` and its geometry",
         ),
-        element(
-            "series",
-            IMMITTANCE_SERIES,
-            &[],
-            "a resistance, inductance or capacitance in each line",
-        ),
+        element("series", IMMITTANCE_SERIES, &[], "a resistance, inductance or capacitance in each line"),
         element(
             "shunt",
             IMMITTANCE_SHUNT,
@@ -172,16 +117,8 @@ pub static PATH: BlockSchema = BlockSchema {
             "antenna",
             &[slot("impedance", IMPEDANCE, Need::Optional)],
             &[
-                named(
-                    "series",
-                    Shape::Resonator,
-                    "a series resonator: its frequency and resistance",
-                ),
-                named(
-                    "parallel",
-                    Shape::Resonator,
-                    "a parallel resonator: its frequency and resistance",
-                ),
+                named("series", Shape::Resonator, "a series resonator: its frequency and resistance"),
+                named("parallel", Shape::Resonator, "a parallel resonator: its frequency and resistance"),
                 named("q", Shape::Value(QUALITY), "quality factor of the resonator"),
                 named("table", Shape::Name, "the measured reflection of a `table`"),
             ],
@@ -200,16 +137,8 @@ pub static PATH: BlockSchema = BlockSchema {
             &[
                 named("part", Shape::Name, "judges this part at its worst-case capacitance"),
                 PAD,
-                named(
-                    "inductance",
-                    Shape::Value(INDUCTANCE),
-                    "ground-via inductance in series with the part",
-                ),
-                named(
-                    "resistance",
-                    Shape::Value(RESISTANCE),
-                    "resistance in series with the part",
-                ),
+                named("inductance", Shape::Value(INDUCTANCE), "ground-via inductance in series with the part"),
+                named("resistance", Shape::Value(RESISTANCE), "resistance in series with the part"),
                 named("stub", Shape::Value(LENGTH), "length from the trace to the part"),
                 named(
                     "spread",
