@@ -2,7 +2,8 @@
 
 use std::fmt;
 
-use crate::model::LimitKind;
+use crate::diag::{Diagnostic, Span};
+use crate::model::{LimitKind, LineRef};
 use crate::response::NotSettled;
 use crate::units::Hertz;
 
@@ -45,4 +46,17 @@ impl From<NotSettled> for Fault {
     fn from(fault: NotSettled) -> Self {
         Fault::NotSettled(fault)
     }
+}
+
+/// The error of a line whose numbers go beyond what can be computed.
+pub fn not_computable(line: LineRef<'_>, fault: Fault) -> Box<Diagnostic> {
+    let (word, name, span): (&str, &str, Span) = match line {
+        LineRef::Lane(lane) => ("lane", &lane.name, lane.span),
+        LineRef::Feed(feed) => ("feed", &feed.name, feed.span),
+        LineRef::Bus(bus) => ("bus", &bus.name, bus.span),
+        LineRef::Rail(rail) => ("rail", &rail.name, rail.span),
+    };
+    let error = Diagnostic::error("not-computable", span, format!("{word} \"{name}\": {fault}"))
+        .help("check the path for a value that is out of proportion");
+    Box::new(error)
 }

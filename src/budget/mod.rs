@@ -21,7 +21,7 @@ mod timed;
 pub use bus::{BusJudged, BusMetrics, BusOutcome, RISE_LEVELS, bus_metrics, largest_total, rise_factor, size_bus};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
-pub use fault::Fault;
+pub use fault::{Fault, not_computable};
 pub use feed::{FeedJudged, FeedOutcome, Retune, size_feed};
 pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};

@@ -2,6 +2,7 @@
 
 use std::cmp::Ordering;
 
+use super::chart::Bounded;
 use super::digits::{Decimal, Round, apart_from, pair, short};
 use super::{Headroom, LimitReport};
 use crate::model::LimitKind;
@@ -188,5 +189,19 @@ impl Capacitances {
             }
         };
         intervals.iter().map(one).collect::<Vec<_>>().join(" or ")
+    }
+}
+
+/// The limit as the sheet states it, without the points of a mask.
+pub fn label(stated_as: &Bounded) -> String {
+    let Bounded { limit, level } = *stated_as;
+    let word = limit.word();
+    match level {
+        // Times and resistances read better with a prefix.
+        Some(level) if matches!(limit.unit(), "s" | "ohm" | "V") => {
+            format!("{word} {} {}", comparison(word), engineering(level, limit.unit()))
+        }
+        Some(level) => format!("{word} {}", stated(word, level)),
+        None => format!("{word} mask"),
     }
 }

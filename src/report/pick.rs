@@ -5,8 +5,10 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use super::compose::{LineDone, check_reports, not_computable};
+use super::compose::check_reports;
+use super::outcomes::LineDone;
 use super::{CAUTIONS, Check, SCHEMA};
+use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
 use crate::model::{LineRef, Part, Port};
 use crate::parts::{Bill, LinePick, PartPick, passes, pick_line, port_bill, smallest_margin};

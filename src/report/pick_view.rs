@@ -2,8 +2,9 @@
 
 use super::digits::short;
 use super::limits::{Capacitances, percent};
+use super::named::named;
 use super::pick::{BillReport, LinePickReport, PartPickReport, PickReport};
-use super::view::{Grid, Section, View, check_grid, named, protector_scale};
+use super::view::{Grid, Section, View, check_grid, protector_scale};
 use super::{Check, Format, csv, json, markdown, table};
 use crate::units::{Scale, significant};
 

@@ -3,10 +3,10 @@
 use rayon::prelude::*;
 
 use super::chart::{Frame, Plot, Show, chart_data, feed_chart_data, plot, svg};
-use super::compose::{LineDone, Outcomes, not_computable};
 use super::explain::{explain, explain_bus, explain_feed, explain_rail};
+use super::outcomes::{LineDone, Outcomes};
 use super::{LaneReport, Live, PickReport, Report, pick};
-use crate::budget::{Fault, Figures, LaneOutcome};
+use crate::budget::{Fault, Figures, LaneOutcome, not_computable};
 use crate::diag::{Diagnostic, Sources};
 use crate::model::{Lane, LineRef, Port};
 use crate::network::Chain;

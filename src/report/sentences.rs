@@ -2,7 +2,7 @@
 
 use super::limits::{self, Capacitances, title};
 use super::line::Line;
-use super::view::named;
+use super::named::named;
 use super::{FeedReport, LaneReport, LimitReport, Retune};
 use crate::model::LimitKind;
 use crate::units::{engineering, significant};

@@ -3,9 +3,10 @@
 use super::digits::{pair, short};
 use super::limits::Capacitances;
 use super::line::{FittedLine, Line};
+use super::named::named;
 use super::verdict::rail_verdict;
 use super::view::{
-    Grid, Parts, Section, budgets, capacitance_scale, check_grid, named, notes, of_line, section, shared_scale,
+    Grid, Parts, Section, budgets, capacitance_scale, check_grid, notes, of_line, section, shared_scale,
 };
 use super::{BusMetrics, BusReport, LimitReport, RailReport, Report};
 use crate::budget::{RISE_LEVELS, rise_factor};

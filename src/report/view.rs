@@ -4,12 +4,9 @@ use super::digits::{Decimal, pair, short};
 use super::limits::{self, Capacitances, PENALTY_NOTE};
 use super::line::Line;
 use super::verdict::{tightest, verdict};
-use super::{Check, Note, Report, feed, sentences, signal, slow_view};
-use crate::diag::shorten;
+use super::{Check, Note, Report, feed_grid, sentences, signal, slow_view};
 use crate::units::Scale;
 
-/// Columns a name may take inside a sentence.
-const NAME: usize = 60;
 /// Title of the main table.
 const TITLE: &str = "Largest capacitance of the protector, one line to ground";
 
@@ -66,7 +63,7 @@ impl View {
         if !lines.is_empty() || slow.grids.is_empty() {
             grids.push(budgets(TITLE, &lines, &capacitances, scale, parts));
             grids.extend(signal::grids(&report.lanes, of_lanes, scale));
-            grids.extend(feed::grid(&report.feeds, of_feeds, scale));
+            grids.extend(feed_grid::grid(&report.feeds, of_feeds, scale));
         }
         if !report.lanes.is_empty() {
             footnotes.push(PENALTY_NOTE);
@@ -260,9 +257,4 @@ pub(super) fn check_grid(title: &'static str, checks: &[Check]) -> Grid {
         header: ["check", "required", "available", "unit", "margin", "verdict"].map(str::to_owned).to_vec(),
         rows: checks.iter().map(row).collect(),
     }
-}
-
-/// A name inside a sentence.
-pub(super) fn named(name: &str) -> String {
-    format!("\"{}\"", shorten(name, NAME))
 }

@@ -2,7 +2,7 @@
 
 use super::data::{BandMatch, Carries, ChartData, Curve, LimitLine, Minimum, Picture, State};
 use super::frequencies::{PER_SEGMENT, grid, mask_line};
-use super::gather::{label, level};
+use super::gather::{bounded, level};
 use crate::budget::{Fault, FeedOutcome, Inequality};
 use crate::model::{Antenna, Band, Bound, Feed, Limit, LimitKind, LossKind};
 use crate::network::{FeedChain, Mobius};
@@ -109,7 +109,7 @@ fn limit_line(limit: &Limit, band: Band) -> Option<LimitLine> {
             mask_line(corners, PER_SEGMENT).filter_map(|(f, level)| Some((f, asked(level)?))).collect()
         }
     };
-    Some(LimitLine { label: label(limit), points, is_floor: true })
+    Some(LimitLine { limit: bounded(limit), points, is_floor: true })
 }
 
 /// The return loss in dB that a limit on |Γ| asks for; `None` where any reflection will do.

@@ -1,7 +1,7 @@
 //! A drawing as a list of shapes and texts.
 
-use super::Frame;
 use super::font;
+use super::frame::Frame;
 use super::thin::thinned;
 
 /// A point: to the right, downward.

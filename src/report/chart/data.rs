@@ -1,5 +1,7 @@
 //! What a chart shows, as plain numbers: SI units, nothing about pixels.
 
+use crate::model::LimitKind;
+
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartData {
@@ -88,8 +90,8 @@ pub struct Spectrum {
 /// A limit over frequency.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LimitLine {
-    /// The limit as stated, e.g. `return_loss >= 12 dB`.
-    pub label: String,
+    /// The limit.
+    pub limit: Bounded,
     /// Bound in dB against hertz; a single point for a limit at one frequency.
     pub points: Vec<(f64, f64)>,
     /// Whether values below the bound break it.
@@ -114,8 +116,8 @@ pub struct Sweep {
 /// A limit's distance to its bound over the capacitance.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Margin {
-    /// The limit as stated.
-    pub label: String,
+    /// The limit.
+    pub limit: Bounded,
     /// Distance relative to the bound (a bound of 0 counts as 1), positive where it holds, against farad.
     pub points: Vec<(f64, f64)>,
 }
@@ -170,7 +172,7 @@ pub struct Profile {
     /// Reference impedance as stated.
     pub reference_ohm: f64,
     /// The least impedance a limit allows, with the limit as stated.
-    pub limit: Option<(f64, String)>,
+    pub limit: Option<(f64, Bounded)>,
     /// The elements inward of the port plane, outer first.
     pub elements: Vec<Place>,
 }
@@ -202,7 +204,7 @@ pub struct BandMatch {
     /// Where the reflection is least, of each state in which that is known.
     pub minima: Vec<Minimum>,
     /// The largest shift of the minimum in hertz that a limit allows, with the limit as stated.
-    pub detuning: Option<(f64, String)>,
+    pub detuning: Option<(f64, Bounded)>,
     /// The return loss in dB that no lossless match can exceed all over the band, where it is known.
     pub bode_fano_db: Option<f64>,
 }
@@ -216,4 +218,33 @@ pub struct Minimum {
     pub at_hz: f64,
     /// Its shift against absent, down is negative.
     pub shift_hz: Option<f64>,
+}
+
+/// Which picture of a lane.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Show {
+    /// Insertion loss against frequency.
+    Loss,
+    /// Return loss against frequency, at the port plane and seen from the inner end.
+    Reflection,
+    /// The distance to every limit, and the eye penalty, against the capacitance.
+    Penalty,
+    /// The worst-pattern eye, absent beside fitted.
+    Eye,
+    /// The impedance along the path as a reflected step shows it.
+    Impedance,
+}
+
+impl Show {
+    /// All pictures.
+    pub const ALL: [Show; 5] = [Show::Loss, Show::Reflection, Show::Penalty, Show::Eye, Show::Impedance];
+}
+
+/// A limit as it is stated, without the points of a mask.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounded {
+    /// What is bounded.
+    pub limit: LimitKind,
+    /// The bound in the limit's unit; `None` for a mask.
+    pub level: Option<f64>,
 }

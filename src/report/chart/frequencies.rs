@@ -1,7 +1,7 @@
 //! From a lane to its losses over frequency.
 
 use super::data::{Curve, LimitLine, Picture, Spectrum, State};
-use super::gather::{case, label};
+use super::gather::{bounded, case};
 use crate::budget::Fault;
 use crate::model::{Bound, Lane, Limit, LimitKind, MaskPoint};
 use crate::network::Chain;
@@ -134,7 +134,7 @@ fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
         Bound::Level(level) => vec![(nyquist, base(nyquist) + level)],
         Bound::Mask(corners) => mask_line(corners, PER_SEGMENT).map(|(f, level)| (f, base(f) + level)).collect(),
     };
-    LimitLine { label: label(limit), points, is_floor: limit.kind.is_floor() }
+    LimitLine { limit: bounded(limit), points, is_floor: limit.kind.is_floor() }
 }
 
 /// Points of a mask, `steps` between two corners: straight in dB over the logarithm of the frequency.

@@ -1,13 +1,11 @@
 //! From a lane and its outcome to the numbers of a picture.
 
-use super::data::{Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, State};
-use super::{Show, frequencies, sweep};
+use super::data::{Bounded, Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, Show, State};
+use super::{frequencies, sweep};
 use crate::budget::{Fault, LaneOutcome};
 use crate::model::{Bound, Element, Lane, Limit, LimitKind};
 use crate::network::{Chain, PortPlane, sections_of};
-use crate::report::limits;
 use crate::response::{Case, LaneTime, profile_impedance};
-use crate::units::engineering;
 
 /// Phases of an eye per unit interval.
 const PHASES: i32 = 64;
@@ -55,25 +53,20 @@ pub(super) fn case(state: State) -> Case {
     }
 }
 
-/// The limit as the sheet states it, without the points of a mask.
-pub(super) fn label(limit: &Limit) -> String {
-    let word = limit.kind.word();
-    match &limit.bound {
-        // Times and resistances read better with a prefix.
-        Bound::Level(level) if matches!(limit.kind.unit(), "s" | "ohm" | "V") => {
-            let unit = limit.kind.unit();
-            format!("{word} {} {}", limits::comparison(word), engineering(*level, unit))
-        }
-        Bound::Level(level) => format!("{word} {}", limits::stated(word, *level)),
-        Bound::Mask(_) => format!("{word} mask"),
-    }
+/// The limit as it is stated.
+pub(super) fn bounded(limit: &Limit) -> Bounded {
+    let level = match limit.bound {
+        Bound::Level(level) => Some(level),
+        Bound::Mask(_) => None,
+    };
+    Bounded { limit: limit.kind, level }
 }
 
 /// The bound of the first limit of a kind, with the limit as stated; `None` without one, or for a mask.
-pub(super) fn level(limits: &[Limit], kind: LimitKind) -> Option<(f64, String)> {
+pub(super) fn level(limits: &[Limit], kind: LimitKind) -> Option<(f64, Bounded)> {
     let limit = limits.iter().find(|limit| limit.kind == kind)?;
     match limit.bound {
-        Bound::Level(level) => Some((level, label(limit))),
+        Bound::Level(level) => Some((level, bounded(limit))),
         Bound::Mask(_) => None,
     }
 }

@@ -7,6 +7,7 @@ use super::font;
 use super::page::{area, page, remark};
 use super::panel::Panel;
 use super::style::{FRAME, HEIGHT, LIMIT, PLUM, SMALL, capacitances, name, stroke};
+use crate::report::limits::label;
 
 /// Rows of names under the abscissa, and their height.
 const ROWS: usize = 5;
@@ -32,10 +33,10 @@ pub(super) fn draw(data: &ChartData, profile: &Profile) -> Drawing {
         panel.curve(&mut drawing, &curve.points, stroke(curve.state));
         panel.name(&curve.points, name(curve.state, &c), stroke(curve.state));
     }
-    if let Some((least, label)) = &profile.limit {
+    if let Some((least, limit)) = &profile.limit {
         panel.curve(&mut drawing, &[(0.0, *least), (last, *least)], LIMIT);
         let (x, y) = panel.place((last / 2.0, *least));
-        panel.note(&mut drawing, (x, y + 12.0), label, PLUM);
+        panel.note(&mut drawing, (x, y + 12.0), &label(limit), PLUM);
     }
     let (x, y) = panel.place((0.92 * last, profile.reference_ohm));
     panel.note(&mut drawing, (x, y - 10.0), "reference", Colour::INK);

@@ -7,6 +7,7 @@ use super::page::{area, page, remark};
 use super::panel::Panel;
 use super::spectrum::{bound, curves, shade};
 use super::style::{HEIGHT, LIMIT, MARK, PLUM, stroke};
+use crate::report::limits::label;
 use crate::units::{Scale, engineering, significant};
 
 /// Height of the bar within which a minimum may lie.
@@ -73,7 +74,7 @@ fn said(minimum: &Minimum) -> String {
 /// Where a detuning limit lets the minimum lie.
 fn tolerated(panel: &mut Panel, drawing: &mut Drawing, found: &BandMatch) {
     let absent = found.minima.iter().find(|minimum| minimum.state == super::State::Absent);
-    let Some((absent, (level, label))) = absent.zip(found.detuning.as_ref()) else {
+    let Some((absent, (level, limit))) = absent.zip(found.detuning.as_ref()) else {
         return;
     };
     let Rect { left, right, bottom, .. } = panel.area;
@@ -85,7 +86,7 @@ fn tolerated(panel: &mut Panel, drawing: &mut Drawing, found: &BandMatch) {
         panel.keep_off((0..=8).map(|i| (x, bottom - BAR * f64::from(i) / 4.0)));
         drawing.line(vec![(x, bottom - 2.0 * BAR), (x, bottom)], LIMIT);
     }
-    panel.note(drawing, ((from + to) / 2.0, bottom - 2.0 * BAR - 6.0), label, PLUM);
+    panel.note(drawing, ((from + to) / 2.0, bottom - 2.0 * BAR - 6.0), &label(limit), PLUM);
 }
 
 /// From the least loss shown to what is worth seeing: the depth of a minimum says little.

@@ -1,9 +1,9 @@
 //! One panel: a frame with axes, curves within it, and texts that keep out of each other's way.
 
-use super::Frame;
 use super::axis::Axis;
 use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text, Xy};
 use super::font;
+use super::frame::Frame;
 use super::marks::{self, Mark};
 use super::style::{EDGE, FRAME, GRID, SMALL, WIDTH};
 use super::thin::{by_column, clipped};

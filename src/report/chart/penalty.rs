@@ -2,12 +2,11 @@
 
 use super::axis::Axis;
 use super::canvas::{Colour, Drawing, Rect, Stroke};
-use super::data::{ChartData, Sweep};
+use super::data::{ChartData, State, Sweep};
 use super::page::{page, remark};
 use super::panel::Panel;
 use super::style::{HEIGHT, MARK, TEAL, WIDTH, capacitances, several, stroke};
-use crate::report::chart::State;
-use crate::report::limits::PENALTY_NOTE;
+use crate::report::limits::{PENALTY_NOTE, label};
 
 /// Margins beyond this are of no interest.
 const FAR: f64 = 1.0;
@@ -29,7 +28,7 @@ pub(super) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     above.curve(&mut drawing, &[(0.0, 0.0), (sweep.last_f, 0.0)], Stroke::new(Colour::INK, 1.3, &[]));
     for (index, margin) in sweep.margins.iter().enumerate() {
         above.curve(&mut drawing, &margin.points, several(index));
-        above.name(&margin.points, margin.label.clone(), several(index));
+        above.name(&margin.points, label(&margin.limit), several(index));
     }
     let nyquist = Stroke::new(Colour::INK, 1.9, &[]);
     let worst = Stroke::new(Colour::INK.faint(0.75), 1.7, &[6.0, 3.0]);

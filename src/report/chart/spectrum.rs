@@ -6,6 +6,7 @@ use super::data::{ChartData, Curve, LimitLine, Spectrum};
 use super::page::{area, page};
 use super::panel::Panel;
 use super::style::{HEIGHT, LIMIT, MARK, PLUM, capacitances, name, stroke};
+use crate::report::limits::label;
 use crate::units::engineering;
 
 /// What sets one loss apart.
@@ -139,11 +140,11 @@ pub(super) fn bound(panel: &mut Panel, drawing: &mut Drawing, limit: &LimitLine)
         panel.keep_off((0..=16).map(|i| (x + BAR * (f64::from(i) / 16.0 - 0.5), y)));
         drawing.line(line, LIMIT);
         let aside = if limit.is_floor { -16.0 } else { 18.0 };
-        panel.note(drawing, (x + BAR, y + aside), &limit.label, PLUM);
+        panel.note(drawing, (x + BAR, y + aside), &label(&limit.limit), PLUM);
         return;
     }
     panel.curve(drawing, &limit.points, LIMIT);
     let middle = panel.place(limit.points[limit.points.len() / 2]);
     let aside = if limit.is_floor { -14.0 } else { 14.0 };
-    panel.note(drawing, (middle.0, middle.1 + aside), &limit.label, PLUM);
+    panel.note(drawing, (middle.0, middle.1 + aside), &label(&limit.limit), PLUM);
 }

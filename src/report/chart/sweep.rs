@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::data::{Margin, Sweep};
 use super::frequencies::mask_line;
-use super::gather::label;
+use super::gather::bounded;
 use crate::budget::{Fault, Inequality, LaneOutcome};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind, MaskPoint};
 use crate::network::{Chain, ChainPoint};
@@ -42,7 +42,7 @@ pub(super) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
             (Bound::Level(level), None) => times.margins(lane, limit, *level),
             (Bound::Mask(_), None) => Vec::new(),
         };
-        margins.push(Margin { label: label(limit), points });
+        margins.push(Margin { limit: bounded(limit), points });
     }
     Ok(Sweep {
         margins,

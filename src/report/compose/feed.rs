@@ -9,7 +9,7 @@ use crate::report::{AtBudget, FeedChanges, FeedMetrics, FeedReport, Fitted, Retu
 use crate::response;
 use crate::units::Hertz;
 
-pub(super) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
+pub(in crate::report) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
     let checked = feed_checks(feed, outcome);
     FeedReport {
         name: feed.name.clone(),

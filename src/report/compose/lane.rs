@@ -8,7 +8,7 @@ use crate::parts::{self, Checks, Demand, Rating, checks};
 use crate::report::{AtBudget, Changes, Fitted, LaneReport, Metrics, Note};
 use crate::response::{LossMetrics, TimeMetrics};
 
-pub(super) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
+pub(in crate::report) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
     let checked = lane_checks(lane);
     LaneReport {
         name: lane.name.clone(),

@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::numbers::{complex, frequency, real, si};
-use super::{heading, line};
+use super::write::{heading, line};
 use crate::diag::{inert, shorten};
 use crate::model::{Antenna, Element, Immittance, Lane, Line, Path, PathElement, Protector, Resonator, Via};
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};

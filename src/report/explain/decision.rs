@@ -2,7 +2,7 @@
 
 use super::circuit::mobius;
 use super::numbers::{complex, frequency, picofarad, real};
-use super::{heading, line};
+use super::write::{heading, line};
 use crate::budget::{Inequality, LaneOutcome, LimitOutcome, quadratic};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind};
 use crate::network::{Chain, Mobius};

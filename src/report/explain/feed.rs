@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use super::circuit::{self, Frame, matrix, mobius};
 use super::decision::{self, decibel, level_at, level_text, quadratic_of, set, sign};
 use super::numbers::{complex, frequency, picofarad, real, si};
-use super::{heading, line, notes};
+use super::write::{heading, line, notes};
 use crate::budget::{FeedOutcome, Inequality, LimitOutcome};
 use crate::diag::{inert, shorten};
 use crate::model::{Antenna, Bound, Feed, Limit, LossKind};

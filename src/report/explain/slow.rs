@@ -3,7 +3,7 @@
 use std::f64::consts::TAU;
 
 use super::numbers::{picofarad, real, si};
-use super::{finish, heading, line};
+use super::write::{finish, heading, line};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
 use crate::model::{Bound, Bus, Limit, LimitKind, Rail};

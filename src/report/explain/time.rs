@@ -1,7 +1,7 @@
 //! The time domain: edge, cursors, worst pattern, rise, reflection profile.
 
 use super::numbers::{picofarad, real, si};
-use super::{heading, line};
+use super::write::{heading, line};
 use crate::model::{Element, Lane};
 use crate::network::{Chain, PortPlane};
 use crate::report::{LaneReport, Metrics};
