@@ -1,20 +1,7 @@
 //! A part on a line: what it puts there at worst.
 
-use super::{CapacitanceRating, JunctionOutcome, Part, VoltageRange, worst_case};
+use super::{CapacitanceRating, JunctionOutcome, Part, PartOnLine, VoltageRange, worst_case};
 use crate::units::{Farad, Henry, Ohm};
-
-/// A part as it enters the circuit of one line to ground.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PartOnLine {
-    /// Worst-case capacitance of a line to ground: the larger of the value to ground and twice the one across the pair.
-    pub capacitance: Farad,
-    /// Series inductance: half of the part's across a pair.
-    pub inductance: Henry,
-    /// Series resistance: half of the part's across a pair.
-    pub resistance: Ohm,
-    /// Whether the value across the pair counts.
-    pub across: bool,
-}
 
 impl Part {
     /// The part on a single line, or on a pair where `differential`; `None` for a part stated across a pair alone on a

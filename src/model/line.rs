@@ -2,30 +2,8 @@
 
 use std::f64::consts::PI;
 
+use super::LineLoss;
 use crate::units::{Hertz, SPEED_OF_LIGHT};
-
-/// Loss constants of a line at its reference frequency.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LineLoss {
-    /// f_ref: impedance, permittivity and loss hold here.
-    pub reference: Hertz,
-    /// Conductor attenuation α_c at f_ref in Np/m.
-    pub conductor: f64,
-    /// Loss tangent at f_ref.
-    pub loss_tangent: f64,
-}
-
-impl LineLoss {
-    /// Internal reactance over total reactance of the conductor at f_ref, for the line's relative `permittivity`:
-    /// R_s/(Z0 √ε_r 2π f_ref/c) with R_s = 2 Z0 α_c, which is α_c c/(π f_ref √ε_r) for every Z0.
-    ///
-    /// # Validity
-    /// The causal line takes the internal inductance out of the stated one, so the ratio must stay below 1;
-    /// above 0.2 the first-order R_s = 2 Z0 α_c misses the stated loss by more than 0.5 %.
-    pub fn inductance_ratio(&self, permittivity: f64) -> f64 {
-        self.conductor * SPEED_OF_LIGHT / (PI * self.reference.0 * permittivity.sqrt())
-    }
-}
 
 /// A stated loss: the total attenuation at one frequency.
 #[derive(Debug, Clone, Copy, PartialEq)]

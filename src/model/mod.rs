@@ -4,6 +4,7 @@
 //! others per line. The half circuit is made in [`crate::network`].
 
 mod debye;
+mod ends;
 mod feed;
 mod fitting;
 pub mod geometry;
@@ -15,22 +16,25 @@ mod line;
 mod lower;
 mod part;
 mod path;
+mod protector;
 mod slow;
 mod strength;
+mod transmission_line;
+mod via;
 
 pub use debye::{Debye, DebyeError, wideband};
+pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};
 pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
-pub use fitting::PartOnLine;
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
 pub use laminate::Laminate;
 pub use lane::{Lane, LineRef, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
-pub use line::{LineFault, LineLoss, LossPoint, dielectric_attenuation, resolve_loss};
+pub use line::{LineFault, LossPoint, dielectric_attenuation, resolve_loss};
 pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
-pub use path::{
-    COUPLING, Ctle, DEFAULT_RISE_UI, Driver, Element, Immittance, Line, LineKind, Path, PathElement, Protector, Radio,
-    Receiver, StubSide, Via, ViaStub,
-};
+pub use path::{COUPLING, Element, Immittance, Path, PathElement};
+pub use protector::{PartOnLine, Protector};
 pub use slow::{Bus, Charging, Rail};
 pub use strength::{Asks, ClampPoint, Leakage, Needs, Strength, TemperatureRange};
+pub use transmission_line::{Line, LineKind, LineLoss};
+pub use via::{StubSide, Via, ViaStub};

@@ -1,0 +1,57 @@
+//! The ends of a path.
+
+use crate::units::{Farad, Hertz, Ohm, Second, Volt};
+
+/// Edge of a driver that states none, in unit intervals: common practice, no source.
+pub const DEFAULT_RISE_UI: f64 = 0.3;
+
+/// The sending end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Driver {
+    /// Source impedance, across the pair where differential.
+    pub impedance: Ohm,
+    /// Pad capacitance, per line.
+    pub pad: Farad,
+    /// 10–90 % rise time of the edge, where stated.
+    pub rise: Option<Second>,
+    /// Peak-to-peak swing into the matched load, where stated.
+    pub swing: Option<Volt>,
+    /// Transmit equaliser: pre, main and post tap.
+    pub taps: Option<[f64; 3]>,
+}
+
+/// The receiving end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Receiver {
+    /// Load impedance, across the pair where differential; `None` for an open end.
+    pub impedance: Option<Ohm>,
+    /// Pad capacitance, per line.
+    pub pad: Farad,
+    /// Receive equaliser, where there is one.
+    pub ctle: Option<Ctle>,
+    /// Taps of the decision feedback.
+    pub dfe: usize,
+    /// Least eye opening.
+    pub needs: Option<Volt>,
+}
+
+/// The inner end of a feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Radio {
+    /// Its impedance: for the reader alone, since the match is taken in the feed's reference.
+    pub impedance: Ohm,
+    /// Pad capacitance.
+    pub pad: Farad,
+}
+
+/// A continuous-time linear equaliser: (10^{g/20} + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)) with g = −peaking
+/// (IEEE 802.3 Annex 93A).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ctle {
+    /// Peaking in dB, positive.
+    pub peaking: f64,
+    /// Zero, where stated.
+    pub zero: Option<Hertz>,
+    /// First and second pole, where stated.
+    pub poles: [Option<Hertz>; 2],
+}

@@ -1,0 +1,65 @@
+//! The place of the protector.
+
+use std::sync::Arc;
+
+use super::{Mismatch, Part};
+use crate::units::{Farad, Henry, Metre, Ohm};
+
+/// The place of the protector.
+#[derive(Debug, Clone)]
+pub struct Protector {
+    /// The capacitance to judge, per line to ground: stated, or the part's worst case; `None` where nothing is fitted.
+    pub fitted: Option<Farad>,
+    /// The part named, where one is.
+    pub part: Option<Arc<Part>>,
+    /// Footprint pad capacitance, per line.
+    pub pad: Farad,
+    /// Series inductance of the part itself in the half circuit.
+    pub part_inductance: Henry,
+    /// Series resistance of the part itself in the half circuit.
+    pub part_resistance: Ohm,
+    /// Ground-via inductance of the footprint, in series with the part unless it hangs across the pair.
+    pub inductance: Henry,
+    /// Whether the part hangs across the pair: the ground via is not in its way then.
+    pub across: bool,
+    /// Further series resistance stated in the sheet.
+    pub resistance: Ohm,
+    /// Length from the trace to the part.
+    pub stub: Metre,
+    /// Permittivity of that stub.
+    pub stub_permittivity: f64,
+    /// Largest difference between the lines of the pair, as they enter the half circuit; `None` where it is not stated.
+    pub mismatch: Option<Mismatch>,
+    /// Spread t of the capacitance: a typical part of C/(1 + t) stays below C.
+    pub spread: Option<f64>,
+}
+
+impl Protector {
+    /// Inductance of the ground via as it enters the circuit.
+    pub fn ground_inductance(&self) -> Henry {
+        if self.across { Henry(0.0) } else { self.inductance }
+    }
+
+    /// Puts a part in its place, as it is on this line.
+    pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
+        self.fitted = Some(on_line.capacitance);
+        self.part_inductance = on_line.inductance;
+        self.part_resistance = on_line.resistance;
+        self.across = on_line.across;
+        self.mismatch = part.mismatch;
+        self.part = Some(Arc::clone(part));
+    }
+}
+
+/// A part as it enters the circuit of one line to ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PartOnLine {
+    /// Worst-case capacitance of a line to ground: the larger of the value to ground and twice the one across the pair.
+    pub capacitance: Farad,
+    /// Series inductance: half of the part's across a pair.
+    pub inductance: Henry,
+    /// Series resistance: half of the part's across a pair.
+    pub resistance: Ohm,
+    /// Whether the value across the pair counts.
+    pub across: bool,
+}
