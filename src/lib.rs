@@ -2,11 +2,18 @@
 
 pub mod budget;
 pub mod cli;
+pub mod curve;
 pub mod diag;
 pub mod model;
 pub mod network;
+pub mod page;
 pub mod parts;
-pub mod report;
+pub mod picture;
+pub mod reading;
+pub mod resolve;
 pub mod response;
+pub mod result;
 pub mod sheet;
+pub mod text;
 pub mod units;
+pub mod words;

@@ -41,6 +41,11 @@ impl IntervalSet {
         &self.intervals
     }
 
+    /// Lower and upper end of each, rising; an upper end of `None` is open.
+    pub fn ends(&self) -> Vec<(f64, Option<f64>)> {
+        self.intervals.iter().map(|i| (i.low, Some(i.high).filter(|high| high.is_finite()))).collect()
+    }
+
     /// The interval that begins lowest.
     pub fn lowest(&self) -> Option<Interval> {
         self.intervals.first().copied()

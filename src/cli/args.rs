@@ -5,8 +5,8 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::quantity::capacitance;
-use crate::report::Format;
-use crate::report::chart::Show;
+use crate::curve::Show;
+use crate::text::Format;
 use crate::units::Farad;
 
 /// How much capacitance an ESD protector may put on each line of a port.

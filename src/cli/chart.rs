@@ -6,10 +6,10 @@ use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::terminal::say_warning;
 use super::{ChartArgs, Failure, Outcome};
+use crate::curve::{ChartData, charted, charted_feed};
 use crate::diag::Diagnostic;
 use crate::model::{LineRef, Port};
-use crate::report::chart::{self, ChartData};
-use crate::report::{charted, charted_feed};
+use crate::picture;
 
 /// Characters named in a warning at most.
 const MOST_NAMED: usize = 10;
@@ -35,10 +35,10 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     match drawn(&port, args)? {
         Ok(data) => {
             match form {
-                Form::Svg => output.write(&chart::svg(&data))?,
+                Form::Svg => output.write(&picture::svg(&data))?,
                 Form::Png => {
-                    output.write_bytes(&chart::png(&data).map_err(Failure::new)?)?;
-                    if let Some(warning) = boxes(&chart::without_glyph(&data)) {
+                    output.write_bytes(&picture::png(&data).map_err(Failure::new)?)?;
+                    if let Some(warning) = boxes(&picture::without_glyph(&data)) {
                         say_warning(&warning);
                     }
                 }

@@ -3,7 +3,7 @@
 use super::terminal::say_diagnostics;
 use super::{CheckArgs, CheckFormat, Failure, Loaded, Outcome, Output, load};
 use crate::diag::{Paint, Severity, render};
-use crate::report::diagnostics_json;
+use crate::result::diagnostics_json;
 
 /// Reports the diagnostics and how many there are.
 ///

@@ -3,7 +3,7 @@
 use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::{ExplainArgs, Failure, Outcome};
-use crate::report::working;
+use crate::text::working;
 
 /// Writes the working of the chosen line.
 ///

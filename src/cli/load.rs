@@ -5,7 +5,8 @@ use std::collections::HashMap;
 use super::read::{read_include, read_sheet};
 use super::{Failure, SheetArgs};
 use crate::diag::{Diagnostic, Severity, Sources};
-use crate::model::{self, Port};
+use crate::model::Port;
+use crate::reading;
 use crate::sheet::{LoadFault, gather};
 
 /// A sheet as it was read.
@@ -42,7 +43,7 @@ pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
         Ok(included.file)
     });
     let identities = folders.into_keys().collect();
-    let (diagnostics, port) = match model::read(&gathered) {
+    let (diagnostics, port) = match reading::read(&gathered) {
         Ok(port) => (warnings(&port), Some(port)),
         Err(errors) => (errors, None),
     };

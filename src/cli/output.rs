@@ -1,8 +1,9 @@
 //! Results: to standard output, or to a file that is replaced whole or not at all.
 
-use std::fs::{self, File, Metadata, OpenOptions};
-use std::io::{self, ErrorKind, Write};
+use std::fs::{File, Metadata, OpenOptions};
+use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 use tempfile::NamedTempFile;
 

@@ -3,7 +3,8 @@
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
 use super::{Failure, Outcome, PickArgs};
-use crate::report::{pick, render_pick};
+use crate::result::pick;
+use crate::text::render_pick;
 
 /// Judges the parts and writes the result.
 ///

@@ -7,7 +7,7 @@ use std::time::Duration;
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
-use crate::report::LineDone;
+use crate::result::LineDone;
 
 /// A run shorter than this says nothing.
 const PATIENCE: Duration = Duration::from_secs(1);

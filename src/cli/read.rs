@@ -1,8 +1,9 @@
 //! Reading sheets: whole, of bounded size, and with a reason where that fails.
 
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::fs::File;
+use std::io::Read;
 use std::path::{Path, PathBuf};
+use std::{fs, io};
 
 use super::SheetArgs;
 use crate::diag::inert;

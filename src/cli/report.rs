@@ -3,7 +3,8 @@
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
 use super::{Failure, Outcome, ReportArgs};
-use crate::report::{REVIEW_ROUNDS, page, review};
+use crate::page::page;
+use crate::page::{REVIEW_ROUNDS, review};
 
 /// Computes the report with its charts and writes the page.
 ///

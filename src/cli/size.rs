@@ -4,7 +4,8 @@ use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
 use super::{Failure, Outcome, SizeArgs};
 use crate::budget::Figures;
-use crate::report::{render, size};
+use crate::result::size;
+use crate::text::render;
 
 /// Computes the report and writes it.
 ///

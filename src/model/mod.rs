@@ -3,17 +3,10 @@
 //! Values are SI and stand as the sheet states them: the differential ones across the pair, the
 //! others per line. The half circuit is made in [`crate::network`].
 
-mod debye;
 mod ends;
 mod feed;
-mod fitting;
-pub mod geometry;
-mod junction;
-mod laminate;
 mod lane;
 mod limit;
-mod line;
-mod lower;
 mod part;
 mod path;
 mod protector;
@@ -22,15 +15,10 @@ mod strength;
 mod transmission_line;
 mod via;
 
-pub use debye::{Debye, DebyeError, wideband};
 pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};
 pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
-pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
-pub use laminate::Laminate;
 pub use lane::{Lane, LineRef, Modulation, Note, Port, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
-pub use line::{LineFault, LossPoint, dielectric_attenuation, resolve_loss};
-pub use lower::read;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{COUPLING, Element, Immittance, Path, PathElement};
 pub use protector::{PartOnLine, Protector};

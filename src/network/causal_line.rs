@@ -5,7 +5,8 @@ use std::f64::consts::TAU;
 use num_complex::Complex64;
 
 use super::TwoPort;
-use crate::model::{Line, wideband};
+use crate::model::Line;
+use crate::resolve::wideband;
 use crate::units::{Hertz, Metre, Ohm, SPEED_OF_LIGHT, Second};
 
 /// A line with its constants worked out, so that one frequency costs little.

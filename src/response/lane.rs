@@ -3,7 +3,8 @@
 use super::{
     Case, ChainSample, Ctle, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening,
 };
-use crate::model::{self, DEFAULT_RISE_UI, Element, Immittance, Lane};
+use crate::model;
+use crate::model::{DEFAULT_RISE_UI, Element, Immittance, Lane};
 use crate::network::{Chain, PortPlane};
 use crate::units::{Farad, Hertz};
 

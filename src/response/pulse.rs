@@ -2,8 +2,7 @@
 
 use super::eye::eye_height_near;
 use super::spectrum::FIRST_RECORD;
-use super::strip;
-use super::{Case, Cursors, Eye, NotSettled, Source, TimeDomain};
+use super::{Case, Cursors, Eye, NotSettled, Source, TimeDomain, strip};
 
 /// What a doubling of the record may move the eye height by, relative to the ideal eye. What is left after it is smaller by
 /// the order of the method, eight times and more: below 1e-5.

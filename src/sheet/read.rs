@@ -4,11 +4,11 @@ mod said;
 mod shapes;
 
 use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
+use super::read::said::{example, misplaced, sample, wrong_unit};
+pub use super::read::said::{found, wanted};
 use super::schema::{Kind, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
 use super::values::{Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
-use said::{example, misplaced, sample, wrong_unit};
-pub use said::{found, wanted};
 
 /// Reads the arguments of one line; each mistake is pushed to `errors`.
 pub struct Arguments<'l, 'a> {

@@ -1,8 +1,7 @@
 //! Lines and blocks out of tokens, and recovery: one mistake gives one error, and reading goes on.
 
 use super::ast::{Argument, ArgumentKind, Block, Item, Line, Sheet, Text, Word};
-use super::grammar;
-use super::schema;
+use super::{grammar, schema};
 use crate::diag::{Diagnostic, Span};
 
 /// How deep blocks may nest.

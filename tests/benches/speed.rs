@@ -3,12 +3,15 @@
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
+
 use lanecap::budget::{Figures, size_lane};
 use lanecap::diag::Span;
 use lanecap::model::*;
 use lanecap::network::Chain;
-use lanecap::report::{Format, render, size};
+use lanecap::reading::read;
+use lanecap::result::size;
 use lanecap::sheet::{LoadFault, Loaded, gather};
+use lanecap::text::{Format, render};
 use lanecap::units::*;
 
 fn trace(kind: LineKind, length: f64, permittivity: f64, conductor: f64, loss_tangent: f64) -> Element {

@@ -4,14 +4,17 @@ use std::f64::consts::PI;
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use lanecap::budget::{Figures, probes, scan};
-use lanecap::model::{Lane, Port, read};
-use lanecap::network::{Chain, Mobius};
-use lanecap::report::{Format, render, size};
-use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
-use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 use num_complex::Complex64;
 use realfft::RealFftPlanner;
+
+use lanecap::budget::{Figures, probes, scan};
+use lanecap::model::{Lane, Port};
+use lanecap::network::{Chain, Mobius};
+use lanecap::reading::read;
+use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
+use lanecap::result::size;
+use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
+use lanecap::text::{Format, render};
 
 /// A capacitance behind a delay on a matched line.
 fn chain(f: f64) -> ChainSample {

@@ -1,13 +1,12 @@
 //! Budgets of random paths against a scan and a bisection of the metric itself, from the direct cascade.
 
+use crate::support::cascade::{Cascade, Figures};
+use crate::support::paths::{Kind, random_lane};
+use crate::support::random::Random;
 use lanecap::budget::{Inequality, IntervalSet};
 use lanecap::model::LimitKind;
 use lanecap::network::Chain;
 use lanecap::units::Hertz;
-
-use crate::support::cascade::{Cascade, Figures};
-use crate::support::paths::{Kind, random_lane};
-use crate::support::random::Random;
 
 const PATHS: usize = 2000;
 /// Relative agreement of an end of the set with the bisected crossing.

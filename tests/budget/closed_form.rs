@@ -1,8 +1,9 @@
 //! The quadratic and its degenerate cases.
 
+use num_complex::Complex64;
+
 use lanecap::budget::{Interval, IntervalSet, at_least, at_most};
 use lanecap::network::Mobius;
-use num_complex::Complex64;
 
 fn real(p: f64, q: f64, r: f64, s: f64) -> Mobius {
     let [p, q, r, s] = [p, q, r, s].map(|x| Complex64::new(x, 0.0));

@@ -3,11 +3,11 @@
 use std::f64::consts::PI;
 
 use approx::assert_relative_eq;
+
+use crate::support::lanes::*;
 use lanecap::budget::{Figures, LaneOutcome, size_lane};
 use lanecap::model::{Element, Limit, LimitKind};
 use lanecap::units::{Henry, Hertz};
-
-use crate::support::lanes::*;
 
 const MHZ: f64 = 1e6;
 const GHZ: f64 = 1e9;

@@ -1,12 +1,12 @@
 //! What is reported beside the budget.
 
 use approx::assert_relative_eq;
+
+use crate::support::lanes::*;
 use lanecap::budget::{Fault, Figures, Verdict, size_lane};
 use lanecap::model::{Element, Lane, Limit, LimitKind};
 use lanecap::network::{Chain, PortPlane};
 use lanecap::units::{Farad, Henry, Hertz};
-
-use crate::support::lanes::*;
 
 const F: f64 = 5e9;
 

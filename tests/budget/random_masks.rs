@@ -1,12 +1,11 @@
 //! Masks on random paths against a dense scan of the direct cascade.
 
-use lanecap::budget::{Figures, size_lane};
-use lanecap::model::{Lane, LimitKind};
-
 use crate::support::cascade::Cascade;
 use crate::support::lanes::mask;
 use crate::support::paths::{Kind, random_lane};
 use crate::support::random::Random;
+use lanecap::budget::{Figures, size_lane};
+use lanecap::model::{Lane, LimitKind};
 
 const KINDS: [LimitKind; 3] = [LimitKind::AddedLoss, LimitKind::InsertionLoss, LimitKind::ReturnLoss];
 const DENSE: usize = 1500;

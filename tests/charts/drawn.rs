@@ -1,9 +1,10 @@
 //! What is drawn against the numbers it is drawn from.
 
-use lanecap::report::chart::{Curve, Frame, Picture, Show, State, plot};
 use roxmltree::Document;
 
 use super::{crowded, data, fixtures};
+use lanecap::curve::{Curve, Picture, Show, State};
+use lanecap::picture::{Frame, plot};
 
 /// Units of the picture to a point.
 const UNITS: f64 = 10.0;

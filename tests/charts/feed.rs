@@ -3,16 +3,17 @@
 use std::f64::consts::TAU;
 
 use approx::assert_relative_eq;
-use lanecap::budget::{FeedOutcome, size_feed};
-use lanecap::model::Feed;
-use lanecap::report::chart::{BandMatch, ChartData, Picture, State, feed_chart_data, png, svg};
-use lanecap::report::label;
 use roxmltree::Document;
 
 use super::drawn::polylines;
 use super::layout;
 use super::words::texts;
 use crate::support::{files, read_file, read_text, root};
+use lanecap::budget::{FeedOutcome, size_feed};
+use lanecap::curve::{BandMatch, ChartData, Picture, State, feed_chart_data};
+use lanecap::model::Feed;
+use lanecap::picture::{png, svg};
+use lanecap::words::label;
 
 fn feed(text: &str) -> Feed {
     read_text(text).1.unwrap_or_else(|e| panic!("{e:?}")).feeds.remove(0)

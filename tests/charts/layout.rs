@@ -1,12 +1,13 @@
 //! No text on another, none beyond the edge: measured with the font the charts are drawn with.
 
 use ab_glyph::{Font as _, FontRef};
-use lanecap::model::Lane;
-use lanecap::report::chart::{Show, svg};
 use roxmltree::{Document, Node};
 
 use super::{crowded, data, fixtures};
 use crate::support::lanes::*;
+use lanecap::curve::Show;
+use lanecap::model::Lane;
+use lanecap::picture::svg;
 
 /// What takes room: left, top, right, bottom.
 #[derive(Debug, Clone)]

@@ -9,11 +9,10 @@ mod words;
 
 use std::path::Path;
 
-use lanecap::budget::{Figures, size_lane};
-use lanecap::model::Lane;
-use lanecap::report::chart::{ChartData, Show, chart_data};
-
 use crate::support::{files, read_file, read_text};
+use lanecap::budget::{Figures, size_lane};
+use lanecap::curve::{ChartData, Show, chart_data};
+use lanecap::model::Lane;
 
 /// The numbers of one picture.
 fn data(lane: &Lane, show: Show) -> ChartData {

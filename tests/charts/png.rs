@@ -1,8 +1,8 @@
 //! The image is a picture of the same size and not blank.
 
-use lanecap::report::chart::{Show, png};
-
 use super::{data, fixtures};
+use lanecap::curve::Show;
+use lanecap::picture::png;
 
 #[test]
 fn the_image_decodes_and_is_not_blank() {

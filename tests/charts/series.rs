@@ -3,12 +3,12 @@
 use std::f64::consts::PI;
 
 use approx::assert_relative_eq;
-use lanecap::model::LimitKind;
-use lanecap::report::chart::{Curve, Picture, Profile, Show, Spectrum, State, Sweep};
-use lanecap::report::label;
 
 use super::data;
 use crate::support::lanes::*;
+use lanecap::curve::{Curve, Picture, Profile, Show, Spectrum, State, Sweep};
+use lanecap::model::LimitKind;
+use lanecap::words::label;
 
 const Z: f64 = 50.0;
 const NYQUIST: f64 = 2e9;

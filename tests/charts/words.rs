@@ -1,9 +1,10 @@
 //! What is written on a chart, and that it is text.
 
-use lanecap::report::chart::{Show, svg};
 use roxmltree::Document;
 
 use super::{crowded, data, fixtures};
+use lanecap::curve::Show;
+use lanecap::picture::svg;
 
 pub(super) fn texts(svg: &str) -> Vec<String> {
     let document = Document::parse(svg).unwrap();

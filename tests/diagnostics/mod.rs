@@ -4,10 +4,9 @@ mod mutations;
 
 use std::collections::BTreeSet;
 
-use lanecap::budget::Figures;
-use lanecap::report::size;
-
 use crate::support::{files, read_file, read_text};
+use lanecap::budget::Figures;
+use lanecap::result::size;
 
 #[test]
 fn each_faulty_fixture_has_the_one_error_it_is_named_for() {

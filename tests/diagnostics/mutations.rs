@@ -2,12 +2,12 @@
 
 use std::time::{Duration, Instant};
 
-use lanecap::budget::Figures;
-use lanecap::report::{Format, render, size};
-use lanecap::sheet::MAX_ERRORS;
-
 use crate::support::random::Random;
 use crate::support::{files, read_text};
+use lanecap::budget::Figures;
+use lanecap::result::size;
+use lanecap::sheet::MAX_ERRORS;
+use lanecap::text::{Format, render};
 
 const SHEETS: usize = 20_000;
 /// One sheet in so many is computed in time as well.

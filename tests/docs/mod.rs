@@ -3,9 +3,8 @@
 mod examples;
 mod pictures;
 
-use lanecap::sheet::schema::word_table;
-
 use crate::support::root;
+use lanecap::sheet::schema::word_table;
 
 const BEGIN: &str = "<!-- words -->\n";
 const END: &str = "<!-- /words -->";

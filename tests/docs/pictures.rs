@@ -1,9 +1,8 @@
 //! The pictures of the documents are what the tool draws of the demonstration port.
 
-use lanecap::report::chart::{Show, svg};
-use lanecap::report::{charted, charted_feed};
-
 use crate::support::{read_file, root};
+use lanecap::curve::{Show, charted, charted_feed};
+use lanecap::picture::svg;
 
 const LANE: &str = "display link";
 const PICTURES: [(Show, &str); 5] = [

@@ -1,12 +1,12 @@
 //! Closed forms and published figures of a feed's match.
 
 use approx::assert_relative_eq;
-use lanecap::budget::{Verdict, size_feed};
-use lanecap::model::LimitKind;
-use lanecap::response::{mismatch_loss, return_loss, standing_wave};
 
 use crate::support::feeds::{feed, fitted, parallel, radio, resistive};
 use crate::support::lanes::{limit, place, protector, series_r, trace};
+use lanecap::budget::{Verdict, size_feed};
+use lanecap::model::LimitKind;
+use lanecap::response::{mismatch_loss, return_loss, standing_wave};
 
 /// |Γ| of a standing-wave ratio.
 fn reflection(s: f64) -> f64 {

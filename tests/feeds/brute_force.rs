@@ -1,12 +1,12 @@
 //! Random feeds against a direct walk over a dense grid.
 
 use approx::assert_relative_eq;
-use lanecap::budget::size_feed;
-use lanecap::model::{Antenna, LimitKind};
 
 use crate::support::feeds::{fitted, gamma, random_feed, worst};
 use crate::support::lanes::{limit, mask};
 use crate::support::random::Random;
+use lanecap::budget::size_feed;
+use lanecap::model::{Antenna, LimitKind};
 
 #[test]
 fn the_worst_of_the_band() {

@@ -3,12 +3,12 @@
 use std::f64::consts::PI;
 
 use approx::assert_relative_eq;
-use lanecap::budget::size_feed;
-use lanecap::model::{Antenna, LimitKind};
 
 use crate::support::feeds::{feed, fitted, gamma, parallel, radio, random_feed};
 use crate::support::lanes::{limit, place};
 use crate::support::random::Random;
+use lanecap::budget::size_feed;
+use lanecap::model::{Antenna, LimitKind};
 
 /// A capacitance directly across a parallel resonance adds to its own: f' = f0/√(1 + C/C0), C0 = Q/(2π f0 R). For 2.45
 /// GHz, 50 ohm and Q = 10, C0 = 12.992240 pF.

@@ -1,11 +1,12 @@
 //! Feeds as a sheet states them.
 
 use approx::assert_relative_eq;
-use lanecap::budget::{Figures, size_feed};
-use lanecap::model::{Antenna, Bound, Element, LimitKind};
-use lanecap::report::{Format, render, size};
 
 use crate::support::{read_text, root};
+use lanecap::budget::{Figures, size_feed};
+use lanecap::model::{Antenna, Bound, Element, LimitKind};
+use lanecap::result::size;
+use lanecap::text::{Format, render};
 
 fn codes(text: &str) -> Vec<String> {
     let errors = read_text(text).1.err().unwrap_or_default();

@@ -1,9 +1,8 @@
 //! The sheets of the gallery: orders and ranges that the trade agrees on, and clauses of standards.
 
-use lanecap::budget::Figures;
-use lanecap::report::{Check, LinePickReport, PartPickReport, PickReport, Report, pick, size};
-
 use crate::support::{read_file, root};
+use lanecap::budget::Figures;
+use lanecap::result::{Check, LinePickReport, PartPickReport, PickReport, Report, pick, size};
 
 fn gallery(name: &str) -> (Report, PickReport) {
     let path = root().join("fixtures/sheets/ok").join(format!("{name}.lanes"));

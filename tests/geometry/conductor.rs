@@ -1,5 +1,6 @@
 use approx::assert_relative_eq;
-use lanecap::model::geometry::{Roughness, skin_depth, surface_resistance};
+
+use lanecap::resolve::geometry::{Roughness, skin_depth, surface_resistance};
 use lanecap::units::{Hertz, Metre};
 
 /// D. M. Pozar, Microwave Engineering, 2nd ed. (1998), Ex. 1.2 p. 20, as re-worked in FPTC, chapter 1: 10 GHz.

@@ -1,5 +1,6 @@
 use approx::assert_relative_eq;
-use lanecap::model::{Debye, DebyeError};
+
+use lanecap::resolve::{Debye, DebyeError};
 use lanecap::units::Hertz;
 
 /// ε_r 4.2, tan δ 0.02 at 1 GHz: formula of Djordjević et al., IEEE Trans. EMC 43(4), 2001, evaluated

@@ -1,8 +1,9 @@
-use super::{microstrip_mm, stripline_mm, thin};
 use approx::assert_relative_eq;
-use lanecap::model::geometry::{LaminateAt, LineFromGeometry, microstrip, stripline};
-use lanecap::units::{Hertz, Metre};
 use proptest::prelude::*;
+
+use super::{microstrip_mm, stripline_mm, thin};
+use lanecap::resolve::geometry::{LaminateAt, LineFromGeometry, microstrip, stripline};
+use lanecap::units::{Hertz, Metre};
 
 /// Logarithmically spread.
 fn spread(low: f64, high: f64) -> impl Strategy<Value = f64> {

@@ -1,6 +1,7 @@
 use approx::assert_relative_eq;
-use lanecap::model::Debye;
-use lanecap::model::geometry::{LaminateAt, Roughness, microstrip};
+
+use lanecap::resolve::Debye;
+use lanecap::resolve::geometry::{LaminateAt, Roughness, microstrip};
 use lanecap::units::{DB_PER_NEPER, Hertz, Metre, SPEED_OF_LIGHT};
 
 /// An FR-4 microstrip (w 3.00 mm, h 1.55 mm, t 50 µm) measured on 21 March 2017: the difference of a 200 mm and

@@ -1,10 +1,12 @@
-use super::{microstrip_mm, thin};
-use approx::assert_relative_eq;
-use lanecap::model::Debye;
-use lanecap::model::geometry::{LaminateAt, LineFromGeometry, Roughness, microstrip};
-use lanecap::units::{Hertz, Metre, SPEED_OF_LIGHT};
-use num_complex::Complex64;
 use std::f64::consts::PI;
+
+use approx::assert_relative_eq;
+use num_complex::Complex64;
+
+use super::{microstrip_mm, thin};
+use lanecap::resolve::Debye;
+use lanecap::resolve::geometry::{LaminateAt, LineFromGeometry, Roughness, microstrip};
+use lanecap::units::{Hertz, Metre, SPEED_OF_LIGHT};
 
 /// Pozar, 2nd ed., Ex. 3.7 p. 163, as re-worked in FPTC: ε_r 2.20, W/d 3.081 is 50 Ω, ε_eff 1.87, by another
 /// closed form (0.6 %).

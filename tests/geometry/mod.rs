@@ -16,7 +16,7 @@ mod stripline;
 mod thickness;
 mod via;
 
-use lanecap::model::geometry::{LaminateAt, LineFromGeometry, Roughness};
+use lanecap::resolve::geometry::{LaminateAt, LineFromGeometry, Roughness};
 use lanecap::units::{Hertz, Metre};
 
 /// Loss-free laminate of the permittivity, with ideally thin copper.
@@ -33,11 +33,11 @@ fn thin(permittivity: f64) -> LaminateAt {
 /// A microstrip in mm at a frequency low enough to be quasi-static.
 fn microstrip_mm(width: f64, height: f64, gap: Option<f64>, laminate: &LaminateAt) -> LineFromGeometry {
     let mm = |x: f64| Metre(x * 1e-3);
-    lanecap::model::geometry::microstrip(mm(width), mm(height), gap.map(mm), laminate, Hertz(1e5))
+    lanecap::resolve::geometry::microstrip(mm(width), mm(height), gap.map(mm), laminate, Hertz(1e5))
 }
 
 /// A stripline in mm.
 fn stripline_mm(width: f64, spacing: f64, gap: Option<f64>, laminate: &LaminateAt) -> LineFromGeometry {
     let mm = |x: f64| Metre(x * 1e-3);
-    lanecap::model::geometry::stripline(mm(width), mm(spacing), gap.map(mm), laminate, Hertz(1e9))
+    lanecap::resolve::geometry::stripline(mm(width), mm(spacing), gap.map(mm), laminate, Hertz(1e9))
 }

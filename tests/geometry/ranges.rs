@@ -1,5 +1,5 @@
 use super::{microstrip_mm, stripline_mm, thin};
-use lanecap::model::geometry::{LaminateAt, microstrip, skin_depth};
+use lanecap::resolve::geometry::{LaminateAt, microstrip, skin_depth};
 use lanecap::units::{Hertz, Metre};
 
 fn ordinary() -> LaminateAt {

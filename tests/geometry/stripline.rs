@@ -1,8 +1,10 @@
-use super::{stripline_mm, thin};
-use approx::assert_relative_eq;
-use lanecap::model::geometry::{LaminateAt, stripline, surface_resistance};
-use lanecap::units::{Hertz, Metre, SPEED_OF_LIGHT};
 use std::f64::consts::PI;
+
+use approx::assert_relative_eq;
+
+use super::{stripline_mm, thin};
+use lanecap::resolve::geometry::{LaminateAt, stripline, surface_resistance};
+use lanecap::units::{Hertz, Metre, SPEED_OF_LIGHT};
 
 /// J. C. Rautio, IEEE Trans. MTT 42(11), 1994 (geometry from memory, confirmed by an independent evaluation of
 /// Cohn's formula): b 1 mm, ε_r 1, W 1.4423896 mm is 50 Ω. The others are such evaluations.

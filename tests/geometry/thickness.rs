@@ -1,9 +1,10 @@
 //! Finite thickness in air against a charge-basis method of moments: fixtures/reference/strip_moments.py makes the
 //! tables. D is R/R_s of the line in 1/m at a height of 1 m, so that α_c = R_s D/(2 Z).
 
-use super::thin;
 use approx::assert_relative_eq;
-use lanecap::model::geometry::{LaminateAt, LineFromGeometry, microstrip, stripline, surface_resistance};
+
+use super::thin;
+use lanecap::resolve::geometry::{LaminateAt, LineFromGeometry, microstrip, stripline, surface_resistance};
 use lanecap::units::{Hertz, Metre};
 
 type Section = (f64, f64, Option<f64>, f64, f64);

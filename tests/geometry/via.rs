@@ -1,5 +1,6 @@
 use approx::assert_relative_eq;
-use lanecap::model::geometry::{ViaGeometry, ViaGeometryError};
+
+use lanecap::resolve::geometry::{ViaGeometry, ViaGeometryError};
 use lanecap::units::Metre;
 
 fn inch(barrel: f64, drill: f64, pad: f64, antipad: f64) -> Result<ViaGeometry, ViaGeometryError> {

@@ -1,14 +1,14 @@
 //! Reciprocity, passivity, losslessness, and the agreement of two routes to one network.
 
-use lanecap::model::{Element, Lane, StubSide};
-use lanecap::network::{Chain, Scattering};
-use lanecap::units::Hertz;
 use num_complex::Complex64;
 
 use crate::support::cascade::Cascade;
 use crate::support::lanes::{connector, driver, lane, lossy, place, receiver, series_l, shunt_r, via};
 use crate::support::paths::{Kind, random_lane};
 use crate::support::random::Random;
+use lanecap::model::{Element, Lane, StubSide};
+use lanecap::network::{Chain, Scattering};
+use lanecap::units::Hertz;
 
 const PATHS: usize = 400;
 

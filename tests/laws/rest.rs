@@ -1,13 +1,13 @@
 //! The chain at f = 0.
 
 use approx::assert_abs_diff_eq;
-use lanecap::model::{Element, Lane};
-use lanecap::network::{Chain, Scattering};
-use lanecap::units::Hertz;
 
 use crate::support::lanes::*;
 use crate::support::paths::{Kind, random_lane};
 use crate::support::random::Random;
+use lanecap::model::{Element, Lane};
+use lanecap::network::{Chain, Scattering};
+use lanecap::units::Hertz;
 
 fn at_rest(elements: Vec<Element>) -> Scattering {
     Chain::new(&lane(50.0, 5e9, elements, Vec::new())).at(Hertz(0.0)).at(1e-12)

@@ -1,8 +1,10 @@
 //! Junction capacitance against worked examples.
 
 use approx::assert_relative_eq;
+
 use lanecap::diag::Span;
-use lanecap::model::{CapacitanceRating, Grading, JunctionOutcome, Polarity, VoltageRange, worst_case};
+use lanecap::model::{CapacitanceRating, Grading, Polarity, VoltageRange};
+use lanecap::resolve::{JunctionOutcome, worst_case};
 use lanecap::units::{Farad, Volt};
 
 fn rating(c: f64, bias: f64) -> CapacitanceRating {

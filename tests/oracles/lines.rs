@@ -3,12 +3,13 @@
 use std::f64::consts::{PI, TAU};
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use lanecap::model::{Element, LineFault, LossPoint, resolve_loss};
-use lanecap::network::{CausalLine, TwoPort};
-use lanecap::units::{DB_PER_NEPER, Hertz, SPEED_OF_LIGHT};
 use num_complex::Complex64;
 
 use crate::support::lanes::lossy;
+use lanecap::model::Element;
+use lanecap::network::{CausalLine, TwoPort};
+use lanecap::resolve::{LineFault, LossPoint, resolve_loss};
+use lanecap::units::{DB_PER_NEPER, Hertz, SPEED_OF_LIGHT};
 
 fn complex(re: f64, im: f64) -> Complex64 {
     Complex64::new(re, im)

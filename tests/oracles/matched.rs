@@ -1,13 +1,13 @@
 //! A shunt capacitance on a matched line.
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
+use num_complex::Complex64;
+
+use crate::support::lanes::{bare, driver, lane, limit, place, receiver, shunt_c, trace, with_fitted};
 use lanecap::budget::{Figures, size_lane};
 use lanecap::model::LimitKind;
 use lanecap::network::{Chain, Scattering, TwoPort};
 use lanecap::units::Hertz;
-use num_complex::Complex64;
-
-use crate::support::lanes::{bare, driver, lane, limit, place, receiver, shunt_c, trace, with_fitted};
 
 fn db(x: Complex64) -> f64 {
     -20.0 * x.norm().log10()

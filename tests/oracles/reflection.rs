@@ -1,9 +1,10 @@
 //! Reflection arithmetic.
 
 use approx::assert_abs_diff_eq;
+use num_complex::Complex64;
+
 use lanecap::network::TwoPort;
 use lanecap::response::{decibels, return_loss};
-use num_complex::Complex64;
 
 fn complex(re: f64, im: f64) -> Complex64 {
     Complex64::new(re, im)

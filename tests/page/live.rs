@@ -1,14 +1,14 @@
 //! The coefficients that the page computes with give the numbers of the tool.
 
-use lanecap::budget::Figures;
-use lanecap::report::{Metrics, size};
-use lanecap::units::Farad;
 use num_complex::Complex64;
 use roxmltree::Document;
 use serde_json::Value;
 
 use super::{as_xml, demo, made};
 use crate::support::read_text;
+use lanecap::budget::Figures;
+use lanecap::result::{Metrics, size};
+use lanecap::units::Farad;
 
 /// (p + qC)/(r + sC) of eight numbers, C in picofarad.
 fn value(coefficients: &Value, c: f64) -> Complex64 {

@@ -2,10 +2,10 @@
 
 mod live;
 
-use lanecap::report::{Review, page, review};
 use roxmltree::Document;
 
 use crate::support::{files, read_file, read_text, root};
+use lanecap::page::{Review, page, review};
 
 const HOSTILE: [&str; 7] = [
     "<script>alert(1)</script>",

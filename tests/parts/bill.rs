@@ -3,9 +3,10 @@
 use std::collections::HashMap;
 use std::time::Instant;
 
+use proptest::prelude::*;
+
 use lanecap::parts::Fit::{No, One, Pair};
 use lanecap::parts::{Bill, BillLine, BillPart, Fit, Share, bill};
-use proptest::prelude::*;
 
 fn line(count: u32, fits: &[Fit]) -> BillLine {
     BillLine { count, fits: fits.to_vec() }

@@ -1,13 +1,12 @@
 //! Which part is recommended, and why.
 
+use super::{changed, volts};
 use lanecap::model::Polarity::Unidirectional;
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
 use lanecap::parts::{
     Candidate, Check, Demand, Rating, Verdict, checks, cost_per_line, passes, recommend, smallest_margin,
 };
 use lanecap::units::Volt;
-
-use super::{changed, volts};
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
     Check { check: name, required: None, available: None, unit: "V", margin, verdict }

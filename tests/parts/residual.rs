@@ -1,10 +1,9 @@
 //! The residual against the standard's waveform and against pulse measurements.
 
+use super::{changed, find, near, point, row, verdict};
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
 use lanecap::parts::{Demand, Footprint, Rating, checks, clamping_voltage, contact_current_30ns, contact_first_peak};
 use lanecap::units::{Ampere, Henry, Ohm, Second, Volt};
-
-use super::{changed, find, near, point, row, verdict};
 
 #[test]
 fn contact_currents_are_those_of_the_standards_levels() {

@@ -1,12 +1,12 @@
 //! Every check by hand. Numbers are invented; the rule each case follows stands beside it.
 
+use super::{changed, find, near, point, row, verdict, volts};
 use lanecap::model::Polarity::{Bidirectional, Rails, Unidirectional};
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
-use lanecap::parts::{Demand, Leakage, Needs, Rating, TemperatureRange, capacitance_check, checks};
-use lanecap::parts::{feed_peak_voltage, surge_current};
+use lanecap::parts::{
+    Demand, Leakage, Needs, Rating, TemperatureRange, capacitance_check, checks, feed_peak_voltage, surge_current,
+};
 use lanecap::units::{Ampere, Ohm, Volt};
-
-use super::{changed, find, near, point, row, verdict, volts};
 
 fn line(low: f64, high: f64) -> Demand {
     changed(Demand::default(), |d| d.line_voltage = volts(low, high))

@@ -1,11 +1,10 @@
 //! Facts of the trade: common practice, no source. They order outcomes; no digit is taken from them.
 
+use super::{changed, point, row, verdict, volts};
 use lanecap::model::Polarity::Unidirectional;
 use lanecap::parts::Verdict::{Fails, Passes};
 use lanecap::parts::{BillLine, BillPart, Demand, Fit, Needs, Rating, bill};
 use lanecap::units::{Ohm, Volt};
-
-use super::{changed, point, row, verdict, volts};
 
 #[test]
 fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {

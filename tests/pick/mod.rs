@@ -2,9 +2,9 @@
 
 use std::process::Command as Process;
 
-use lanecap::report::{Format, PickReport, pick, render_pick};
-
 use crate::support::{read_text, root};
+use lanecap::result::{PickReport, pick};
+use lanecap::text::{Format, render_pick};
 
 fn picked(text: &str) -> PickReport {
     let port = read_text(text).1.unwrap_or_else(|errors| panic!("{errors:?}"));

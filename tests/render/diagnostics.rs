@@ -1,9 +1,10 @@
 //! Places in a sheet: real lines and columns, spans under their text, nothing that acts on the terminal.
 
-use lanecap::diag::{Diagnostic, Paint, SourceFile, Sources, Span, is_hostile, render};
-use lanecap::report::diagnostics_json;
 use proptest::prelude::*;
 use unicode_width::UnicodeWidthChar;
+
+use lanecap::diag::{Diagnostic, Paint, SourceFile, Sources, Span, is_hostile, render};
+use lanecap::result::diagnostics_json;
 
 fn sources(text: &str) -> Sources {
     Sources { files: vec![SourceFile::new("port.lanes", text)] }

@@ -1,8 +1,10 @@
 //! A shown number never contradicts the verdict it stands beside.
 
-use super::sample;
-use lanecap::report::{Format, digits_apart, render};
 use proptest::prelude::*;
+
+use super::sample;
+use lanecap::text::{Format, render};
+use lanecap::words::digits_apart;
 
 #[test]
 fn numbers_close_to_their_bound_get_more_digits() {

@@ -1,7 +1,8 @@
 //! A report in every format.
 
 use super::sample;
-use lanecap::report::{CAUTIONS, Format, render};
+use lanecap::result::CAUTIONS;
+use lanecap::text::{Format, render};
 
 #[test]
 fn the_table_as_a_whole() {

@@ -1,9 +1,10 @@
 //! Names that try to act on the terminal, the spreadsheet or the page stay names in every format.
 
+use unicode_width::UnicodeWidthStr;
+
 use super::sample;
 use lanecap::diag::{inert, is_hostile, shorten};
-use lanecap::report::{Format, render};
-use unicode_width::UnicodeWidthStr;
+use lanecap::text::{Format, render};
 
 const FORMATS: [Format; 4] = [Format::Table, Format::Json, Format::Csv, Format::Markdown];
 
@@ -33,7 +34,7 @@ fn names() -> Vec<String> {
     names
 }
 
-fn with_name(name: &str) -> lanecap::report::Report {
+fn with_name(name: &str) -> lanecap::result::Report {
     let mut lane = sample::camera();
     lane.name = name.to_owned();
     lane.port = Some(name.to_owned());

@@ -1,6 +1,6 @@
 //! Reports made by hand. All numbers are invented.
 
-use lanecap::report::{
+use lanecap::result::{
     AtBudget, Budget, CAUTIONS, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report,
     SCHEMA,
 };

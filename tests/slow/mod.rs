@@ -1,10 +1,10 @@
 //! Slow buses and rails: closed forms, the words of the sheet, the result.
 
+use crate::support::read_text;
 use lanecap::budget::{Figures, rise_factor, size_bus};
 use lanecap::model::Port;
-use lanecap::report::{Format, Report, render, size};
-
-use crate::support::read_text;
+use lanecap::result::{Report, size};
+use lanecap::text::{Format, render};
 
 fn port(text: &str) -> Port {
     read_text(text).1.unwrap_or_else(|errors| panic!("{errors:?}"))

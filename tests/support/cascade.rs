@@ -4,9 +4,10 @@
 
 use std::f64::consts::{PI, TAU};
 
-use lanecap::model::{Element, Immittance, Lane, Line, StubSide};
 use ndarray::{Array2, array};
 use num_complex::Complex64;
+
+use lanecap::model::{Element, Immittance, Lane, Line, StubSide};
 
 type Matrix = Array2<Complex64>;
 

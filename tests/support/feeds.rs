@@ -5,13 +5,13 @@
 use std::f64::consts::{PI, TAU};
 use std::sync::Arc;
 
-use lanecap::diag::Span;
-use lanecap::model::*;
-use lanecap::units::*;
 use num_complex::Complex64;
 
 use super::lanes::{connector, path, protector, series_r, shunt_c, trace};
 use super::random::Random;
+use lanecap::diag::Span;
+use lanecap::model::*;
+use lanecap::units::*;
 
 const C0: f64 = 299_792_458.0;
 

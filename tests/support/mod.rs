@@ -9,7 +9,8 @@ pub(crate) mod random;
 use std::path::{Path, PathBuf};
 
 use lanecap::diag::Diagnostic;
-use lanecap::model::{self, Port};
+use lanecap::model::Port;
+use lanecap::reading;
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 
 /// The folder of the crate.
@@ -21,7 +22,7 @@ pub(crate) fn root() -> PathBuf {
 pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
     let loaded = Loaded { identity: "-".into(), name: "-".into(), bytes: text.as_bytes().to_vec() };
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: "no files here".into() }));
-    let port = model::read(&gathered);
+    let port = reading::read(&gathered);
     (gathered, port)
 }
 
@@ -36,7 +37,7 @@ pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>
         })
     };
     let gathered = gather(load(path).unwrap(), &mut |from, to| load(&Path::new(from).parent().unwrap().join(to)));
-    let port = model::read(&gathered);
+    let port = reading::read(&gathered);
     (gathered, port)
 }
 

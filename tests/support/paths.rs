@@ -1,10 +1,9 @@
 //! Random paths of a committed seed.
 
-use lanecap::model::*;
-use lanecap::units::*;
-
 use super::lanes::*;
 use super::random::Random;
+use lanecap::model::*;
+use lanecap::units::*;
 
 /// What a random path may hold.
 #[derive(Clone, Copy, PartialEq)]

@@ -3,11 +3,11 @@
 use std::f64::consts::PI;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use lanecap::response::{Case, Ctle, Signal, Taps, TimeDomain, eye_opening};
 use num_complex::Complex64;
 
 use super::special::pole_step;
 use super::{channel, data, shunt, skin};
+use lanecap::response::{Case, Ctle, Signal, Taps, TimeDomain, eye_opening};
 
 const T: f64 = 100e-12;
 

@@ -12,10 +12,12 @@ mod settle;
 mod special;
 mod step;
 
+use std::f64::consts::PI;
+
+use num_complex::Complex64;
+
 use lanecap::network::Mobius;
 use lanecap::response::{ChainSample, Sample, Signal};
-use num_complex::Complex64;
-use std::f64::consts::PI;
 
 /// A value that does not depend on the capacitance.
 pub(super) fn constant(value: Complex64) -> Sample {

@@ -3,13 +3,14 @@
 use std::f64::consts::PI;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
+use num_complex::Complex64;
+use proptest::prelude::*;
+
 use lanecap::budget::{conversion_allowed, real_roots};
 use lanecap::model::Mismatch;
 use lanecap::network::Mobius;
 use lanecap::response::{Pair, skew_estimate};
 use lanecap::units::Farad;
-use num_complex::Complex64;
-use proptest::prelude::*;
 
 /// S21 of a capacitance across a matched line.
 fn s21(z: f64, f: f64) -> Mobius {

@@ -1,8 +1,9 @@
 //! Peak distortion of given cursors against every pattern there is.
 
 use approx::assert_abs_diff_eq;
-use lanecap::response::Cursors;
 use proptest::prelude::*;
+
+use lanecap::response::Cursors;
 
 /// The eye between the two top levels over all patterns of the symbols around, by counting through them.
 /// Levels run from 0 to 1, so the ideal eye is 1/(M−1); the result is relative to it.

@@ -3,11 +3,11 @@
 use std::f64::consts::PI;
 
 use approx::assert_abs_diff_eq;
-use lanecap::network::Mobius;
-use lanecap::response::{Case, ChainSample, Sample, Signal, TimeDomain};
 use num_complex::Complex64;
 
 use super::{channel, constant, data, skin};
+use lanecap::network::Mobius;
+use lanecap::response::{Case, ChainSample, Sample, Signal, TimeDomain};
 
 const T: f64 = 100e-12;
 

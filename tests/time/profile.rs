@@ -3,12 +3,12 @@
 use std::f64::consts::PI;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use lanecap::network::Mobius;
-use lanecap::response::{Case, ChainSample, Sample, TimeDomain, profile_impedance};
 use num_complex::Complex64;
 
 use super::special::{normal, pole_step};
 use super::{constant, data, shunt};
+use lanecap::network::Mobius;
+use lanecap::response::{Case, ChainSample, Sample, TimeDomain, profile_impedance};
 
 const T: f64 = 100e-12;
 

@@ -2,10 +2,10 @@
 
 use std::cell::Cell;
 
-use lanecap::response::{Case, ChainSample, Source, TimeDomain};
 use num_complex::Complex64;
 
 use super::{channel, data, shunt};
+use lanecap::response::{Case, ChainSample, Source, TimeDomain};
 
 struct Counted<'a, S>(S, &'a Cell<usize>);
 

@@ -3,11 +3,11 @@
 use std::f64::consts::PI;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
-use lanecap::response::{Case, TimeDomain, droop};
 use num_complex::Complex64;
 
 use super::special::{erfc, pole_step, solve};
 use super::{channel, data, shunt, skin};
+use lanecap::response::{Case, TimeDomain, droop};
 
 const T: f64 = 100e-12;
 

@@ -4,7 +4,7 @@ mod bound;
 mod reduce;
 mod search;
 
-use reduce::Group;
+use super::bill::reduce::Group;
 
 /// A line of a port, as the bill sees it.
 #[derive(Debug, Clone, PartialEq)]

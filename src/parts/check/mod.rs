@@ -7,9 +7,8 @@ mod residual;
 mod suit;
 mod voltage;
 
-pub use capacitance::capacitance_check;
-pub use residual::{clamping_voltage, contact_current_30ns, contact_first_peak};
-
+pub use super::check::capacitance::capacitance_check;
+pub use super::check::residual::{clamping_voltage, contact_current_30ns, contact_first_peak};
 use super::{Demand, Rating};
 use crate::model::Note;
 

@@ -1,8 +1,8 @@
 //! What messages call an argument, a kind and a value.
 
-use super::super::ast::{Argument, ArgumentKind, Quantity};
-use super::super::schema::Kind;
 use crate::diag::Diagnostic;
+use crate::sheet::ast::{Argument, ArgumentKind, Quantity};
+use crate::sheet::schema::Kind;
 use crate::units::Dimension;
 
 /// A quantity of a kind that `what` does not take.

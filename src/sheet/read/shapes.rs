@@ -1,12 +1,12 @@
 //! What follows a word of a line, by its shape.
 
-use super::super::ast::{Argument, ArgumentKind, Word};
-use super::super::schema::{
-    CURRENT, FREQUENCY, IMPEDANCE, Kind, LOSS, LOSS_PER_LENGTH, Named, SHUNT_RESISTANCE, Shape, VOLTAGE,
-};
-use super::super::values::{StatedLoss, Values};
 use super::{Arguments, found};
 use crate::diag::Diagnostic;
+use crate::sheet::ast::{Argument, ArgumentKind, Word};
+use crate::sheet::schema::{
+    CURRENT, FREQUENCY, IMPEDANCE, Kind, LOSS, LOSS_PER_LENGTH, Named, SHUNT_RESISTANCE, Shape, VOLTAGE,
+};
+use crate::sheet::values::{StatedLoss, Values};
 use crate::units::Dimension;
 
 impl<'a> Arguments<'_, 'a> {

@@ -7,9 +7,9 @@ mod kinds;
 mod reference;
 mod words;
 
-pub use kinds::*;
-pub use reference::word_table;
-pub use words::{BUS, FEED, LAMINATE, LANE, LIMITS, PART, PATH, RAIL, TABLE, TOP};
+pub use super::schema::kinds::*;
+pub use super::schema::reference::word_table;
+pub use super::schema::words::{BUS, FEED, LAMINATE, LANE, LIMITS, PART, PATH, RAIL, TABLE, TOP};
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]

@@ -1,7 +1,7 @@
 //! Limits.
 
-use super::super::LimitSchema;
-use super::super::kinds::*;
+use crate::sheet::schema::LimitSchema;
+use crate::sheet::schema::kinds::*;
 
 const fn limit(word: &'static str, floor: bool, kind: Kind, mask: bool, doc: &'static str) -> LimitSchema {
     LimitSchema { word, floor, kind, mask, blocks: &["lane"], doc }

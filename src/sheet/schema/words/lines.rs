@@ -1,8 +1,8 @@
 //! The top level, and the blocks of lines: lanes, feeds, buses, rails.
 
-use super::super::kinds::*;
-use super::super::{BlockSchema, Form, LineSchema, Need, Shape};
 use super::{line, named, slot, value};
+use crate::sheet::schema::kinds::*;
+use crate::sheet::schema::{BlockSchema, Form, LineSchema, Need, Shape};
 
 /// The top level.
 pub static TOP: BlockSchema = BlockSchema {

@@ -5,12 +5,11 @@ mod lines;
 mod part;
 mod path;
 
-pub use limits::LIMITS;
-pub use lines::{BUS, FEED, LANE, RAIL, TABLE, TOP};
-pub use part::{LAMINATE, PART};
-pub use path::PATH;
-
 use super::kinds::Kind;
+pub use super::words::limits::LIMITS;
+pub use super::words::lines::{BUS, FEED, LANE, RAIL, TABLE, TOP};
+pub use super::words::part::{LAMINATE, PART};
+pub use super::words::path::PATH;
 use super::{Form, LineSchema, Named, Need, Shape, Slot};
 
 const fn line(word: &'static str, form: Form, doc: &'static str) -> LineSchema {

@@ -1,8 +1,8 @@
 //! Parts and laminates.
 
-use super::super::kinds::*;
-use super::super::{BlockSchema, Form, LineSchema, Need, Shape};
 use super::{line, named, slot, value};
+use crate::sheet::schema::kinds::*;
+use crate::sheet::schema::{BlockSchema, Form, LineSchema, Need, Shape};
 
 /// A part.
 pub static PART: BlockSchema = BlockSchema {

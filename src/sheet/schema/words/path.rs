@@ -1,8 +1,8 @@
 //! The elements of a path.
 
-use super::super::kinds::*;
-use super::super::{BlockSchema, Named, Need, Shape, Slot};
 use super::{element, named, slot};
+use crate::sheet::schema::kinds::*;
+use crate::sheet::schema::{BlockSchema, Named, Need, Shape, Slot};
 
 const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");
 const PERMITTIVITY_WORD: Named =

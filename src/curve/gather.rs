@@ -1,0 +1,144 @@
+//! From a lane and its outcome to the numbers of a picture.
+
+use super::data::{Bounded, Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, Show, State};
+use super::{frequencies, sweep};
+use crate::budget::{Fault, LaneOutcome};
+use crate::model::{Bound, Element, Lane, Limit, LimitKind};
+use crate::network::{Chain, PortPlane, sections_of};
+use crate::response::{Case, LaneTime, profile_impedance};
+
+/// Phases of an eye per unit interval.
+const PHASES: i32 = 64;
+/// Times of a reflection profile.
+const TIMES: i32 = 400;
+
+/// The numbers of one picture. `outcome` is the lane's own.
+///
+/// # Errors
+/// [`Fault::NotSettled`] where a figure of the time domain does not settle; [`Fault::NotFinite`] where the chain overflows.
+pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<ChartData, Fault> {
+    let chain = Chain::new(lane);
+    let states = states(outcome);
+    let picture = match show {
+        Show::Loss => frequencies::loss(lane, &chain, &states)?,
+        Show::Reflection => frequencies::reflection(lane, &chain, &states)?,
+        Show::Penalty => Picture::Penalty(sweep::sweep(lane, &chain, outcome)?),
+        Show::Eye => Picture::Eye(eyes(lane, &chain, &states)?),
+        Show::Impedance => Picture::Impedance(profile(lane, &chain, &states)?),
+    };
+    Ok(ChartData {
+        line: lane.name.clone(),
+        carries: Carries::Symbols {
+            modulation: lane.modulation.word(),
+            rate_bd: lane.symbol_rate.0,
+            nyquist_hz: lane.nyquist().0,
+        },
+        budget_f: outcome.budget.capacitance.map(|c| c.0),
+        set_by: outcome.budget.set_by.map(LimitKind::word),
+        fitted_f: outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance.0),
+        picture,
+    })
+}
+
+fn states(outcome: &LaneOutcome) -> Vec<State> {
+    let fitted = outcome.fitted.as_ref().map(|f| State::Fitted(f.judged.capacitance.0));
+    let at_budget = outcome.at_budget.as_ref().map(|b| State::AtBudget(b.capacitance.0));
+    [Some(State::Absent), fitted, at_budget].into_iter().flatten().collect()
+}
+
+pub(crate) fn case(state: State) -> Case {
+    match state {
+        State::Absent => Case::Absent,
+        State::Fitted(c) | State::AtBudget(c) => Case::With(c),
+    }
+}
+
+/// The limit as it is stated.
+pub(crate) fn bounded(limit: &Limit) -> Bounded {
+    let level = match limit.bound {
+        Bound::Level(level) => Some(level),
+        Bound::Mask(_) => None,
+    };
+    Bounded { limit: limit.kind, level }
+}
+
+/// The bound of the first limit of a kind, with the limit as stated; `None` without one, or for a mask.
+pub(crate) fn level(limits: &[Limit], kind: LimitKind) -> Option<(f64, Bounded)> {
+    let limit = limits.iter().find(|limit| limit.kind == kind)?;
+    match limit.bound {
+        Bound::Level(level) => Some((level, bounded(limit))),
+        Bound::Mask(_) => None,
+    }
+}
+
+/// The eye without the protector, and with the one fitted, or else at the budget.
+fn eyes(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Vec<EyeOutline>, Fault> {
+    let mut time = LaneTime::new(lane, chain);
+    let dfe = lane.path.receiver().map_or(0, |receiver| receiver.dfe);
+    states.iter().take(2).map(|state| eye(&mut time, lane.modulation.levels(), dfe, *state)).collect()
+}
+
+fn eye(time: &mut LaneTime, levels: u32, dfe: usize, state: State) -> Result<EyeOutline, Fault> {
+    let (eye, pulse) = time.domain().eye(case(state))?;
+    let phase = |i: i32| {
+        let at_ui = f64::from(i) / f64::from(PHASES);
+        let cursors = pulse.cursors(eye.at_s + at_ui * pulse.symbol_s, dfe);
+        Phase {
+            at_ui,
+            main: cursors.main,
+            interference: cursors.before.iter().chain(&cursors.after).map(|h| h.abs()).sum(),
+        }
+    };
+    Ok(EyeOutline {
+        state,
+        levels,
+        height: eye.height,
+        width_ui: eye.width_ui,
+        phases: (-PHASES..=PHASES).map(phase).collect(),
+    })
+}
+
+fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Fault> {
+    let mut time = LaneTime::new(lane, chain);
+    let mut curves = Vec::with_capacity(states.len());
+    for state in states {
+        let profile = time.profile(case(*state))?;
+        let dip = std::iter::once(profile.dip.at_s);
+        let even = (0..=TIMES).map(|i| profile.window_s * f64::from(i) / f64::from(TIMES));
+        let mut times: Vec<f64> = even.chain(dip).collect();
+        times.sort_by(f64::total_cmp);
+        let at = |t: f64| (t, profile_impedance(lane.reference.0, profile.reflection.at(t)));
+        let finite = |point: &(f64, f64)| point.1.is_finite();
+        curves.push(Curve { state: *state, points: times.into_iter().map(at).filter(finite).collect() });
+    }
+    Ok(Profile {
+        curves,
+        reference_ohm: lane.reference.0,
+        limit: level(&lane.limits, LimitKind::ImpedanceDip),
+        elements: places(lane, chain),
+    })
+}
+
+/// The elements inward of the port plane by the time their reflection takes.
+fn places(lane: &Lane, chain: &Chain) -> Vec<Place> {
+    let elements = &lane.path.elements;
+    let plane = match chain.port_plane() {
+        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => {
+            elements.iter().position(|e| e.number == number).unwrap_or(0)
+        }
+        PortPlane::OuterEnd => 0,
+    };
+    let mut reached = 0.0;
+    let mut places = Vec::new();
+    for e in elements[plane..].iter().filter(|e| !matches!(e.element, Element::Plane)) {
+        let from_s = reached;
+        reached += 2.0 * Chain::line_delay(&sections_of(&e.element, lane.across_factor(), lane.half_reference())).0;
+        places.push(Place {
+            name: format!("{} {}", e.element.word(), e.number),
+            is_protector: matches!(e.element, Element::Protector(_)),
+            from_s,
+            to_s: reached,
+        });
+    }
+    places
+}

@@ -1,0 +1,19 @@
+//! The numbers of pictures: what a chart shows of a line, as plain data in SI units.
+//!
+//! [`chart_data`] takes them from a lane and its outcome, [`feed_chart_data`] from those of a feed. Nothing about pixels
+//! or words.
+
+mod band;
+mod charted;
+mod data;
+mod frequencies;
+mod gather;
+mod sweep;
+
+pub use band::feed_chart_data;
+pub use charted::{charted, charted_feed};
+pub use data::{
+    BandMatch, Bounded, Carries, ChartData, Curve, EyeOutline, LimitLine, Margin, Minimum, Phase, Picture, Place,
+    Profile, Show, Spectrum, State, Sweep,
+};
+pub use gather::chart_data;

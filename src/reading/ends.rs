@@ -1,0 +1,71 @@
+//! The equalisers of driver and receiver.
+
+use super::Findings;
+use crate::diag::Diagnostic;
+use crate::model::Ctle;
+use crate::sheet::values::Values;
+use crate::units::Hertz;
+
+/// Sum of absolute taps that counts as 1.
+const TAP_SUM: f64 = 1e-6;
+
+/// The transmit taps; the outer `None` after an error.
+pub(crate) fn taps(values: &Values<'_>, findings: &mut Findings) -> Option<Option<[f64; 3]>> {
+    let [pre, main, post] = values.list("taps") else {
+        return Some(None);
+    };
+    let sum = pre.si.abs() + main.si.abs() + post.si.abs();
+    if (sum - 1.0).abs() > TAP_SUM {
+        findings.errors.push(
+            Diagnostic::error(
+                "tap-sum",
+                pre.span.to(post.span),
+                format!("the absolute values of these taps sum to {sum:.6}, not 1"),
+            )
+            .help("a transmitter of limited swing: |pre| + |main| + |post| = 1"),
+        );
+        return None;
+    }
+    Some(Some([pre.si, main.si, post.si]))
+}
+
+/// The receive equaliser; the outer `None` after an error.
+pub(crate) fn ctle(values: &Values<'_>, findings: &mut Findings) -> Option<Option<Ctle>> {
+    let poles = values.list("pole");
+    let Some(peaking) = values.number("ctle") else {
+        let stray = values.word("zero").or_else(|| values.word("pole"));
+        if let Some(stray) = stray {
+            findings.errors.push(
+                Diagnostic::error(
+                    "extra-argument",
+                    stray.span,
+                    format!("`{}` belongs to a `ctle`, and there is none", stray.text),
+                )
+                .help("write e.g. `ctle 6 dB zero 2 GHz pole 2 GHz 8 GHz`"),
+            );
+            return None;
+        }
+        return Some(None);
+    };
+    let hertz = |index: usize| poles.get(index).map(|v| Hertz(v.si));
+    Some(Some(Ctle {
+        peaking: peaking.si,
+        zero: values.number("zero").map(|v| Hertz(v.si)),
+        poles: [hertz(0), hertz(1)],
+    }))
+}
+
+/// The taps of the decision feedback; `None` after an error.
+pub(crate) fn feedback(values: &Values<'_>, findings: &mut Findings) -> Option<usize> {
+    let Some(taps) = values.number("dfe") else {
+        return Some(0);
+    };
+    if taps.si.fract() != 0.0 {
+        findings.errors.push(
+            Diagnostic::error("out-of-range", taps.span, "a number of taps is a whole number")
+                .help("`dfe` takes 1 to 64"),
+        );
+        return None;
+    }
+    Some(taps.si as usize)
+}

@@ -1,0 +1,279 @@
+//! A lane.
+
+use super::asks::Reader;
+use super::{Context, Findings, limits, path};
+use crate::diag::Diagnostic;
+use crate::model::{
+    Bound, COUPLING, DEFAULT_RISE_UI, Element, Immittance, Lane, Limit, LimitKind, Modulation, Path, PathElement,
+};
+use crate::sheet::ast::{Block, Line, Text};
+use crate::sheet::entries::Entries;
+use crate::sheet::read::Arguments;
+use crate::sheet::schema::{Form, LANE};
+use crate::units::{Baud, Ohm, Second};
+
+/// A lane, and the errors found; the lane is there where it can be computed.
+pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Lane>, Vec<Diagnostic>) {
+    let mut findings = Findings::default();
+    let lane = assemble(block, name, context, &mut findings);
+    (lane.filter(|_| findings.errors.is_empty()), findings.errors)
+}
+
+fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Lane> {
+    let entries = Entries::of(&LANE, &block.items, &mut findings.errors);
+    let what = format!("lane \"{}\"", name.text);
+    let errors = &mut findings.errors;
+    entries.require("rate", name.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
+    entries.require("reference", name.span, &what, "add e.g. `reference 90 ohm differential`", errors);
+    entries.require("path", name.span, &what, "add `path { driver …; protector; receiver … }`", errors);
+    let reader = Reader { schema: &LANE, entries: &entries };
+    let count = reader.count("count", errors);
+    let line_voltage = reader.line_voltage(errors);
+    let port = reader.name("port", errors);
+    let asks = reader.asks(errors);
+    let limits = limits::lower_own(&entries, "lane", context, errors);
+    let reference = reader.line("reference", errors);
+    let rate = entries.line("rate").and_then(|line| rate(line, findings));
+    let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
+    let path = entries.block("path").and_then(|path| {
+        let surroundings = path::Surroundings {
+            context,
+            block: "lane",
+            // Where the rate is missing the path is still checked, at any frequency.
+            nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
+            differential,
+            line_voltage,
+        };
+        path::lower(path, name, &surroundings, findings)
+    });
+    let mut limits = limits.unwrap_or_else(|| default_limits(&what, name, findings));
+    let path = path?;
+    limits.extend(needs(&path, findings));
+    check_limits(&limits, &path, differential, &mut findings.errors);
+    default_edge(&path, symbol_rate(&rate), findings);
+    let (modulation, symbol_rate) = rate?;
+    let lane = Lane {
+        name: name.text.to_owned(),
+        span: name.span,
+        port,
+        count: count?,
+        modulation,
+        symbol_rate: Baud(symbol_rate),
+        reference: Ohm(reference?.number("impedance")?.si),
+        differential,
+        line_voltage,
+        asks,
+        path,
+        limits,
+        defaults: std::mem::take(&mut findings.defaults),
+        warnings: std::mem::take(&mut findings.warnings),
+    };
+    Some(with_warnings(lane))
+}
+
+/// Line code and symbol rate in baud.
+fn rate(line: &Line<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
+    let Form::Arguments { slots, named } = LANE.line("rate")?.form else {
+        return None;
+    };
+    let mut arguments = Arguments::new(line, &mut findings.errors);
+    let values = arguments.values(slots, named)?;
+    if let [first, second, ..] = values.words() {
+        findings.errors.push(
+            Diagnostic::error("two-alternatives", second.span, "a lane has one line code")
+                .also(first.span, "the other one")
+                .help("delete one of them"),
+        );
+        return None;
+    }
+    let codes = [Modulation::Nrz, Modulation::Pam3, Modulation::Pam4, Modulation::Pam5, Modulation::Pam16];
+    let stated = values.words().first().and_then(|word| codes.into_iter().find(|m| m.word() == word.text));
+    let modulation = stated.unwrap_or_else(|| {
+        findings.default_used("default-modulation", line.span, "no line code stated: nrz");
+        Modulation::Nrz
+    });
+    if let Some(symbols) = values.number("symbols") {
+        return Some((modulation, symbols.si));
+    }
+    let bits = values.number("bits")?;
+    match modulation {
+        Modulation::Nrz => Some((modulation, bits.si)),
+        Modulation::Pam4 => Some((modulation, bits.si / 2.0)),
+        _ => {
+            let message = format!("the rate of {} is stated in Bd", modulation.word());
+            findings.errors.push(
+                Diagnostic::error("rate-unit", bits.span, message)
+                    .help("how many bits a symbol carries differs from standard to standard: state the symbol rate, e.g. `12.8 GBd`"),
+            );
+            None
+        }
+    }
+}
+
+fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
+    rate.map_or(1e9, |(_, rate)| rate)
+}
+
+/// The receiver's `needs`, a limit of its own.
+fn needs(path: &Path, findings: &mut Findings) -> Option<Limit> {
+    let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
+    let needs = path.receiver()?.needs?;
+    if path.driver().is_some_and(|driver| driver.swing.is_none()) {
+        findings.errors.push(
+            Diagnostic::error("needs-swing", at.span, "an eye opening in volts needs the driver's swing")
+                .help("add e.g. `swing 1 V` to the driver, or delete `needs`"),
+        );
+    }
+    Some(Limit { kind: LimitKind::EyeOpening, bound: Bound::Level(needs.0), levels: None, span: Some(at.span) })
+}
+
+/// Limits that this lane cannot be asked.
+fn check_limits(limits: &[Limit], path: &Path, differential: bool, errors: &mut Vec<Diagnostic>) {
+    for limit in limits {
+        let Some(span) = limit.span else { continue };
+        let unlike = path.protector().is_some_and(|p| p.mismatch.is_some());
+        match limit.kind {
+            LimitKind::ModeConversion if !differential => errors.push(
+                Diagnostic::error("conversion-single-ended", span, "a single line has no modes to convert")
+                    .help("delete the limit, or write `reference … differential`"),
+            ),
+            LimitKind::ModeConversion if !unlike => errors.push(
+                Diagnostic::error(
+                    "conversion-without-mismatch",
+                    span,
+                    "mode conversion comes from a part whose lines differ, and none is stated",
+                )
+                .help("name a part with a `mismatch` in the protector, or delete the limit"),
+            ),
+            LimitKind::AddedRise if blocks_direct_current(path) => errors.push(
+                Diagnostic::error(
+                    "rise-without-dc",
+                    span,
+                    "this path passes no direct current: its step has no 10–90 % time",
+                )
+                .help("delete the limit, or use worst_eye_penalty"),
+            ),
+            _ => {}
+        }
+    }
+}
+
+/// Whether a step does not settle: a series capacitance too small for coded data, or a shunt inductance.
+fn blocks_direct_current(path: &Path) -> bool {
+    path.elements.iter().any(|e| match &e.element {
+        Element::Series(Immittance::Capacitance(c)) => c.0 < COUPLING.0,
+        Element::Shunt(Immittance::Inductance(_)) => true,
+        _ => false,
+    })
+}
+
+fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
+    let driver = path.elements.iter().find(|e| matches!(&e.element, Element::Driver(driver) if driver.rise.is_none()));
+    if let Some(driver) = driver {
+        let edge = Second(DEFAULT_RISE_UI / rate);
+        let text =
+            format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
+        findings.default_used("default-rise", driver.span, text);
+    }
+    if blocks_direct_current(path) {
+        if let Some(first) = path.elements.first() {
+            findings.warn(
+                "no-direct-current",
+                first.span,
+                "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data",
+            );
+        }
+    }
+}
+
+/// The limits of a lane that states none.
+fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit> {
+    findings.default_used(
+        "default-limits",
+        name.span,
+        format!(
+            "{what} states no limits: added_loss <= 0.5 dB, return_loss >= 10 dB, eye_penalty <= 10 % (common practice, no source)"
+        ),
+    );
+    [(LimitKind::AddedLoss, 0.5), (LimitKind::ReturnLoss, 10.0), (LimitKind::EyePenalty, 0.1)]
+        .map(|(kind, bound)| Limit { kind, bound: Bound::Level(bound), levels: None, span: None })
+        .into()
+}
+
+/// What only the whole lane shows.
+fn with_warnings(mut lane: Lane) -> Lane {
+    let mut findings = Findings::default();
+    let nyquist = lane.nyquist().0;
+    let sees_edges = |limit: &Limit| {
+        let timed = [LimitKind::ImpedanceDip, LimitKind::WorstEyePenalty, LimitKind::EyeHeight, LimitKind::EyeOpening];
+        matches!(limit.bound, Bound::Mask(_)) || timed.contains(&limit.kind)
+    };
+    let masked = lane.limits.iter().any(sees_edges);
+    for element in &lane.path.elements {
+        half_impedance(&lane, element, &mut findings);
+        match &element.element {
+            Element::Driver(driver) => {
+                if let Some(rise) = driver.rise.filter(|rise| 0.35 / rise.0 > 1.5 * nyquist && !masked) {
+                    let text = format!(
+                        "the edge of {rise} reaches to {}, beyond the Nyquist frequency {}: the limits at Nyquist do not see it; \
+                         add a mask",
+                        crate::units::Hertz(0.35 / rise.0),
+                        lane.nyquist()
+                    );
+                    findings.warn("edge-beyond-nyquist", element.span, text);
+                }
+            }
+            Element::Connector { .. } | Element::Via(_) => {
+                lumped(&mut findings, element, nyquist, "at Nyquist");
+            }
+            Element::Plane if is_inward(&lane.path, element.number) => findings.warn(
+                "plane-inside",
+                element.span,
+                "this port plane lies inward of the protector: the return loss seen from it does not depend on the protector",
+            ),
+            _ => {}
+        }
+    }
+    lane.warnings.extend(findings.warnings);
+    lane
+}
+
+/// A pair's impedance that is half its reference was likely meant for one line of it.
+fn half_impedance(lane: &Lane, element: &PathElement, findings: &mut Findings) {
+    let impedance = match &element.element {
+        Element::Driver(driver) => Some(driver.impedance),
+        Element::Receiver(receiver) => receiver.impedance,
+        Element::Line(line) => Some(line.impedance),
+        _ => None,
+    };
+    let half = lane.half_reference().0;
+    if let Some(impedance) = impedance.filter(|z| lane.differential && (z.0 / half - 1.0).abs() <= 0.05) {
+        let word = element.element.word();
+        findings.warn(
+            "half-reference",
+            element.span,
+            format!("this {word} of {impedance} is about half the reference: in a differential lane its impedance is the one across the pair"),
+        );
+    }
+}
+
+fn is_inward(path: &Path, number: usize) -> bool {
+    path.elements.iter().position(|e| e.number == number).is_some_and(|at| at > path.protector_index())
+}
+
+/// Warns where a connector or via is too long for a lumped element at a frequency.
+pub(crate) fn lumped(findings: &mut Findings, element: &PathElement, frequency: f64, place: &str) {
+    let (capacitance, inductance) = match &element.element {
+        Element::Connector { capacitance, inductance: Some(inductance) } => (capacitance.0, inductance.0),
+        Element::Via(via) => (via.capacitance.0, via.inductance.map_or(0.0, |l| l.0)),
+        _ => return,
+    };
+    let angle = std::f64::consts::TAU * frequency * (inductance * capacitance).sqrt();
+    if angle > 0.5 {
+        let text = format!(
+            "this {} is long for a lumped element {place}: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
+            element.element.word()
+        );
+        findings.warn("lumped-validity", element.span, text);
+    }
+}

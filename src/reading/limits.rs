@@ -1,0 +1,270 @@
+//! Limits and limit sets.
+
+use super::{Context, name_line, unknown_name};
+use crate::diag::{Diagnostic, Span, nearest};
+use crate::model::{Bound, Limit, LimitKind, MaskPoint};
+use crate::sheet::ast::{ArgumentKind, Block, Item, Line, Word};
+use crate::sheet::entries::Entries;
+use crate::sheet::read::{Arguments, found};
+use crate::sheet::schema::{EDGE_LEVEL, FREQUENCY, LIMITS, LimitSchema};
+use crate::units::Hertz;
+
+/// The limits of a `limits "name" { … }` block.
+pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<Limit> {
+    let mut limits: Vec<Limit> = Vec::new();
+    for item in &block.items {
+        let line = match item {
+            Item::Line(line) if line.word.text.is_empty() => continue,
+            Item::Line(line) => line,
+            Item::Block(inner) => {
+                errors.push(
+                    Diagnostic::error("expected-line", inner.span, "a set of limits holds lines, no blocks")
+                        .help("write each limit as `return_loss >= 10 dB`"),
+                );
+                continue;
+            }
+        };
+        let mut arguments = Arguments::new(line, errors);
+        if let Some(limit) = lower_limit(line.word, line.span, &mut arguments) {
+            push_once(&mut limits, limit, errors);
+        }
+    }
+    if limits.is_empty() && block.items.is_empty() {
+        errors.push(
+            Diagnostic::error("missing-line", block.span, "this set of limits is empty")
+                .help("add a limit, e.g. `return_loss >= 10 dB`"),
+        );
+    }
+    limits
+}
+
+fn push_once(limits: &mut Vec<Limit>, limit: Limit, errors: &mut Vec<Diagnostic>) {
+    match limits.iter().find(|l| l.kind == limit.kind) {
+        Some(earlier) => {
+            let message = format!("`{}` is limited twice in this block", limit.kind.word());
+            let mut error = Diagnostic::error("duplicate-limit", limit.span.unwrap_or_default(), message).help(
+                "delete one of them; a mask takes several points: `return_loss >= 12 dB at 1 GHz, 8 dB at 3 GHz`",
+            );
+            if let Some(span) = earlier.span {
+                error = error.also(span, "limited here first");
+            }
+            errors.push(error);
+        }
+        None => limits.push(limit),
+    }
+}
+
+/// The limits of a `lane` or `feed`: the set it takes and its own, in the order of the sheet.
+///
+/// `None` where it states none.
+pub(crate) fn lower_own(
+    entries: &Entries<'_, '_>,
+    block: &str,
+    context: &Context<'_, '_>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<Vec<Limit>> {
+    let mut own = Vec::new();
+    for line in entries.lines("limit") {
+        let mut arguments = Arguments::new(line, errors);
+        let Some(argument) = arguments.take() else {
+            if !line.broken {
+                errors.push(
+                    Diagnostic::error("missing-argument", line.span, "expected the name of a limit after `limit`")
+                        .help("e.g. `limit return_loss >= 10 dB`"),
+                );
+            }
+            continue;
+        };
+        let ArgumentKind::Word(text) = argument.kind else {
+            let message = format!("expected the name of a limit after `limit`, but found {}", found(argument));
+            arguments.errors.push(
+                Diagnostic::error("missing-argument", argument.span, message).help("e.g. `limit return_loss >= 10 dB`"),
+            );
+            continue;
+        };
+        let span = argument.span;
+        if let Some(limit) = lower_limit(Word { text, span }, line.span, &mut arguments) {
+            if !belongs(limit.kind, block) {
+                errors.push(foreign(limit.kind, span, block));
+            }
+            push_once(&mut own, limit, errors);
+        }
+    }
+    let taken = entries.line("limits").and_then(|line| take_set(line, block, context, errors));
+    if taken.is_none() && own.is_empty() {
+        return None;
+    }
+    let mut all: Vec<Limit> = taken.unwrap_or_default();
+    all.retain(|limit| !own.iter().any(|o| o.kind == limit.kind));
+    let set_at = entries.line("limits").map_or(0, |line| line.span.start);
+    // In the order of the sheet: a set stands where the lane takes it.
+    let before = own.iter().take_while(|limit| limit.span.is_some_and(|s| s.start < set_at)).count();
+    let after = own.split_off(before);
+    Some(own.into_iter().chain(all).chain(after).collect())
+}
+
+fn row(kind: LimitKind) -> Option<&'static LimitSchema> {
+    LIMITS.iter().find(|row| row.word == kind.word())
+}
+
+fn belongs(kind: LimitKind, block: &str) -> bool {
+    row(kind).is_none_or(|row| row.blocks.contains(&block))
+}
+
+/// A limit in a block of another kind.
+fn foreign(kind: LimitKind, span: Span, block: &str) -> Diagnostic {
+    let of = row(kind).map_or(String::new(), |row| row.blocks.join(" and a "));
+    let own: Vec<&str> = LIMITS.iter().filter(|row| row.blocks.contains(&block)).map(|row| row.word).collect();
+    let message = format!("`{}` is a limit of a {of}, not of a {block}", kind.word());
+    Diagnostic::error("misplaced-limit", span, message).help(format!("a {block} has the limits {}", own.join(", ")))
+}
+
+fn take_set(
+    line: &Line<'_>,
+    block: &str,
+    context: &Context<'_, '_>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<Vec<Limit>> {
+    let name = name_line(line, errors)?;
+    if let Some(set) = context.limits.get(name.text) {
+        for limit in set.limits.iter().filter(|limit| !belongs(limit.kind, block)) {
+            let error = foreign(limit.kind, name.span, block);
+            errors.push(match limit.span {
+                Some(span) => error.also(span, "in this set"),
+                None => error,
+            });
+        }
+        return Some(set.limits.clone());
+    }
+    let places = context.limits.iter().map(|(name, set)| (*name, set.block.span));
+    errors.push(unknown_name("unknown-limits", "limits", name, places));
+    None
+}
+
+fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) -> Option<Limit> {
+    let Some(row) = LIMITS.iter().find(|row| row.word == word.text) else {
+        let error = Diagnostic::error("unknown-limit", word.span, format!("unknown limit `{}`", word.text));
+        let words = || LIMITS.iter().map(|row| row.word);
+        arguments.errors.push(match nearest(word.text, words()) {
+            Some(near) => error.help(format!("did you mean `{near}`?")),
+            None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
+        });
+        return None;
+    };
+    let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == row.word)?;
+    comparison(row, arguments)?;
+    let bound = bound(row, arguments)?;
+    let levels = match kind {
+        LimitKind::RiseTime => levels(arguments)?,
+        _ => None,
+    };
+    arguments.end();
+    Some(Limit { kind, bound, levels, span: Some(span) })
+}
+
+/// `from 30 % to 70 %`, or nothing; `None` after an error.
+fn levels(arguments: &mut Arguments<'_, '_>) -> Option<Option<(f64, f64)>> {
+    if arguments.take_word("from").is_none() {
+        return Some(None);
+    }
+    let (low, _) = arguments.quantity(&[EDGE_LEVEL], "from")?;
+    if arguments.take_word("to").is_none() {
+        let here = arguments.here();
+        arguments.errors.push(
+            Diagnostic::error("missing-condition", here, "expected `to` and the upper level")
+                .help("e.g. `rise_time <= 300 ns from 30 % to 70 %`"),
+        );
+        return None;
+    }
+    let (high, _) = arguments.quantity(&[EDGE_LEVEL], "to")?;
+    if high.si <= low.si {
+        arguments.errors.push(
+            Diagnostic::error("range-order", high.span, "a rise goes from the lower level to the higher one")
+                .also(low.span, "the lower level")
+                .help("exchange the two"),
+        );
+        return None;
+    }
+    Some(Some((low.si, high.si)))
+}
+
+fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()> {
+    let sign = if row.floor { ">=" } else { "<=" };
+    let side = if row.floor { "at least" } else { "at most" };
+    let here = arguments.here();
+    let (span, error) = match arguments.take() {
+        Some(argument) => match argument.kind {
+            ArgumentKind::AtLeast if row.floor => return Some(()),
+            ArgumentKind::AtMost if !row.floor => return Some(()),
+            ArgumentKind::AtLeast | ArgumentKind::AtMost => {
+                (argument.span, format!("`{}` is limited from the other side", row.word))
+            }
+            _ => (argument.span, format!("expected `{sign}`, but found {}", found(argument))),
+        },
+        None => (here, format!("expected `{sign}` and a bound, but the line ends")),
+    };
+    let code = if error.starts_with("expected") { "missing-argument" } else { "wrong-comparison" };
+    arguments.errors.push(
+        Diagnostic::error(code, span, error)
+            .help(format!("write `{} {sign} …`: it must be {side} the bound", row.word)),
+    );
+    None
+}
+
+fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> {
+    let (level, _) = arguments.quantity(&[row.kind], row.word)?;
+    if arguments.peek().is_none() {
+        return Some(Bound::Level(level.si));
+    }
+    if !row.mask {
+        if let Some(span) = arguments.take_word("at") {
+            arguments.errors.push(
+                Diagnostic::error("no-mask", span, format!("`{}` has one bound and takes no frequency", row.word))
+                    .help("delete the `at` and its frequency"),
+            );
+            return None;
+        }
+        return Some(Bound::Level(level.si));
+    }
+    let help = "every point of a mask has its frequency: `18 dB at 100 MHz, 12 dB at 1 GHz`";
+    let mut points: Vec<(MaskPoint, Span)> = Vec::new();
+    let mut level = level;
+    loop {
+        let frequency = arguments.condition(FREQUENCY, help)?;
+        let point = MaskPoint { level: level.si, frequency: Hertz(frequency.si) };
+        if let Some((before, earlier)) = points.last() {
+            if point.frequency < before.frequency {
+                arguments.errors.push(
+                    Diagnostic::error("mask-order", frequency.span, "the points of a mask rise in frequency")
+                        .also(*earlier, "the point before it")
+                        .help("sort the points by frequency"),
+                );
+                return None;
+            }
+        }
+        let same = points.iter().filter(|(p, _)| p.frequency == point.frequency).count();
+        if same >= 2 {
+            arguments.errors.push(
+                Diagnostic::error("mask-order", frequency.span, "a mask has at most two points at one frequency")
+                    .help("two points at one frequency are a step; delete the further ones"),
+            );
+            return None;
+        }
+        points.push((point, frequency.span));
+        if points.len() > MAX_POINTS {
+            let message = format!("a mask has at most {MAX_POINTS} points");
+            arguments.errors.push(Diagnostic::error("mask-order", frequency.span, message));
+            return None;
+        }
+        match arguments.peek() {
+            Some(argument) if matches!(argument.kind, ArgumentKind::Comma) => {
+                arguments.take();
+                level = arguments.quantity(&[row.kind], row.word)?.0;
+            }
+            _ => break,
+        }
+    }
+    Some(Bound::Mask(points.into_iter().map(|(point, _)| point).collect()))
+}
+
+const MAX_POINTS: usize = 256;

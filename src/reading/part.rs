@@ -1,0 +1,281 @@
+//! Parts.
+
+use super::asks::Reader;
+use super::{Findings, strength};
+use crate::diag::Diagnostic;
+use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, Strength, VoltageRange};
+use crate::resolve::JunctionOutcome;
+use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
+use crate::sheet::entries::Entries;
+use crate::sheet::read::{Arguments, found};
+use crate::sheet::schema::{CAPACITANCE, Form, PART};
+use crate::sheet::values::{Value, Values};
+use crate::units::{Farad, Henry, Ohm, Volt};
+
+/// A part; `None` after an error that leaves it without a use.
+pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Part> {
+    let before = errors.len();
+    let entries = Entries::of(&PART, &block.items, errors);
+    let mut part = Part {
+        name: name.text.to_owned(),
+        span: name.span,
+        to_ground: None,
+        across: None,
+        grading: None,
+        polarity: None,
+        inductance: Henry(0.0),
+        resistance: Ohm(0.0),
+        mismatch: None,
+        typical_only: false,
+        strength: Strength::default(),
+    };
+    for line in entries.lines("capacitance") {
+        if let Some(rating) = rating(line, errors) {
+            put_rating(&mut part, rating, line, errors);
+        }
+    }
+    if part.to_ground.is_none() && part.across.is_none() {
+        entries.require("capacitance", name.span, "this part", "add e.g. `capacitance 0.42 pF max at 0 V`", errors);
+    }
+    if let Some(values) = simple(&entries, "grading", errors) {
+        if let (Some(voltage), Some(exponent)) = (values.number("voltage"), values.number("exponent")) {
+            part.grading = Some(Grading { voltage: Volt(voltage.si), exponent: exponent.si });
+        }
+    }
+    part.inductance = Henry(simple(&entries, "inductance", errors).map_or(0.0, |v| v.or_zero("inductance")));
+    part.resistance = Ohm(simple(&entries, "resistance", errors).map_or(0.0, |v| v.or_zero("resistance")));
+    if let Some(values) = simple(&entries, "mismatch", errors) {
+        let absolute = values.number("capacitance").map(|v| Mismatch::Absolute(Farad(v.si)));
+        part.mismatch = absolute.or(values.number("share").map(|v| Mismatch::Share(v.si)));
+    }
+    let reader = Reader { schema: &PART, entries: &entries };
+    part.strength = strength::lower(&reader, errors);
+    part.polarity = polarity(&entries, errors);
+    check_rails(&part, errors);
+    (errors.len() == before).then_some(part)
+}
+
+/// The values of a line of leading quantities alone.
+fn simple<'a>(entries: &Entries<'_, 'a>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
+    let line = entries.line(word)?;
+    let Form::Arguments { slots, named } = PART.line(word)?.form else {
+        return None;
+    };
+    Arguments::new(line, errors).values(slots, named)
+}
+
+fn polarity(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<Polarity> {
+    let mut polarity: Option<(Polarity, &Line<'_>)> = None;
+    for word in ["unidirectional", "bidirectional", "rails"] {
+        let Some(line) = entries.line(word) else { continue };
+        let Some(values) = simple(entries, word, errors) else {
+            continue;
+        };
+        let stated = match word {
+            "unidirectional" => Polarity::Unidirectional,
+            "bidirectional" => Polarity::Bidirectional,
+            _ => Polarity::Rails(Volt(values.or_zero("voltage"))),
+        };
+        match polarity {
+            Some((_, earlier)) => errors.push(
+                Diagnostic::error("two-polarities", line.word.span, "a part has one polarity")
+                    .also(earlier.word.span, "the other one")
+                    .help("keep one of `unidirectional`, `bidirectional`, `rails`"),
+            ),
+            None => polarity = Some((stated, line)),
+        }
+    }
+    polarity.map(|(polarity, _)| polarity)
+}
+
+fn check_rails(part: &Part, errors: &mut Vec<Diagnostic>) {
+    let Some(Polarity::Rails(supply)) = part.polarity else {
+        return;
+    };
+    for rating in [part.to_ground, part.across].into_iter().flatten() {
+        if rating.bias.is_some_and(|bias| bias > supply) {
+            errors.push(
+                Diagnostic::error(
+                    "above-rails",
+                    rating.span,
+                    format!("this capacitance is stated above the rails' {supply}"),
+                )
+                .help("the bias of a part with rails lies between 0 V and its supply"),
+            );
+        }
+    }
+}
+
+struct StatedRating {
+    rating: CapacitanceRating,
+    across: bool,
+    typical_only: bool,
+}
+
+fn put_rating(part: &mut Part, stated: StatedRating, line: &Line<'_>, errors: &mut Vec<Diagnostic>) {
+    let place = if stated.across { &mut part.across } else { &mut part.to_ground };
+    if let Some(earlier) = place {
+        errors.push(
+            Diagnostic::error("duplicate-line", line.word.span, "this capacitance is given twice")
+                .also(earlier.span, "given here first")
+                .help("one line to ground and one `across` may be given"),
+        );
+        return;
+    }
+    *place = Some(stated.rating);
+    part.typical_only |= stated.typical_only;
+}
+
+/// `Q [typical] [Q max] [at V] [across]`, also `Q ± t %`.
+fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> {
+    let mut arguments = Arguments::new(line, errors);
+    let (mut typical, mut maximum): (Option<Value>, Option<Value>) = (None, None);
+    let (mut bias, mut across) = (None, false);
+    while let Some(argument) = arguments.peek() {
+        match &argument.kind {
+            ArgumentKind::Quantity(quantity) => {
+                arguments.take();
+                let (mut value, _) = arguments.check(quantity, &[CAPACITANCE], "capacitance", true)?;
+                if let Some(tolerance) = &quantity.tolerance {
+                    value.si *= 1.0 + tolerance.ratio;
+                }
+                let is_typical = arguments.take_word("typical").filter(|_| quantity.tolerance.is_none());
+                if is_typical.is_none() {
+                    arguments.take_word("max");
+                }
+                let place = if is_typical.is_some() { &mut typical } else { &mut maximum };
+                if let Some(earlier) = place {
+                    let error = Diagnostic::error(
+                        "duplicate-argument",
+                        quantity.span,
+                        "this value is stated twice in this line",
+                    )
+                    .also(earlier.span, "stated here first")
+                    .help("write one value `typical` and one `max`");
+                    arguments.errors.push(error);
+                    return None;
+                }
+                *place = Some(value);
+            }
+            ArgumentKind::Word("at") if bias.is_none() => bias = Some(arguments.bias()?),
+            ArgumentKind::Word("across") if !across => {
+                arguments.take();
+                across = true;
+            }
+            _ => {
+                let message = format!("unexpected {} in a `capacitance` line", found(argument));
+                if !line.broken {
+                    arguments.errors.push(
+                        Diagnostic::error("extra-argument", argument.span, message)
+                            .help("it reads `capacitance 0.30 pF typical 0.42 pF max at 0 V across`"),
+                    );
+                }
+                return None;
+            }
+        }
+    }
+    let Some(worst) = maximum.or(typical) else {
+        if !line.broken {
+            arguments.errors.push(
+                Diagnostic::error("missing-argument", line.word.span, "`capacitance` needs a capacitance")
+                    .help("e.g. `capacitance 0.42 pF max at 0 V`"),
+            );
+        }
+        return None;
+    };
+    if let (Some(typical), Some(maximum)) = (typical, maximum) {
+        if typical.si > maximum.si {
+            arguments.errors.push(
+                Diagnostic::error("typical-above-max", typical.span, "the typical value is above the maximum")
+                    .also(maximum.span, "the maximum")
+                    .help("exchange them, or check the data sheet"),
+            );
+            return None;
+        }
+    }
+    let rating = CapacitanceRating { maximum: Farad(worst.si), bias: bias.map(|b| Volt(b.si)), span: line.span };
+    Some(StatedRating { rating, across, typical_only: maximum.is_none() })
+}
+
+/// A part on a line, with what the line should know of it; `None` after an error.
+///
+/// Parts with an error of another kind are reported where they are named.
+pub(crate) fn on_line(
+    part: &Part,
+    name: Text<'_>,
+    differential: bool,
+    line_voltage: Option<VoltageRange>,
+    findings: &mut Findings,
+) -> Option<PartOnLine> {
+    remarks(part, findings);
+    let on_line = part.on_line(differential, line_voltage, |rating, outcome| {
+        moved(part, rating, outcome, name, findings);
+    });
+    if on_line.is_none() {
+        findings.errors.push(
+            Diagnostic::error("across-single-ended", name.span, "this part states its capacitance across a pair alone")
+                .also(part.span, "the part")
+                .help("a single line needs a part with a capacitance to ground"),
+        );
+    }
+    on_line
+}
+
+/// The rails of a part must reach as high as the line; `None` after an error.
+pub(crate) fn within_rails(
+    part: &Part,
+    name: Text<'_>,
+    line_voltage: Option<VoltageRange>,
+    findings: &mut Findings,
+) -> Option<()> {
+    let (Some(Polarity::Rails(supply)), Some(range)) = (part.polarity, line_voltage) else {
+        return Some(());
+    };
+    if range.high <= supply {
+        return Some(());
+    }
+    let message = format!("the line goes to {}, above the rails of this part at {supply}", range.high);
+    findings.errors.push(
+        Diagnostic::error("above-rails", name.span, message)
+            .also(part.span, "the part")
+            .help("choose a part whose supply is at least the line's highest voltage"),
+    );
+    None
+}
+
+/// What was assumed where a rating was moved to the line's worst bias.
+fn moved(part: &Part, rating: &CapacitanceRating, outcome: JunctionOutcome, name: Text<'_>, findings: &mut Findings) {
+    let part_name = &part.name;
+    if rating.bias.is_some() && outcome.line_voltage_missing {
+        findings.warn(
+            "no-line-voltage",
+            name.span,
+            format!("the line states no line_voltage: the capacitance of part \"{part_name}\" is taken as stated"),
+        );
+    }
+    if outcome.default_grading_used {
+        findings.default_used(
+            "default-grading",
+            name.span,
+            format!("part \"{part_name}\" states no grading: 0.7 V and 0.33, and only towards a larger capacitance"),
+        );
+    }
+    if outcome.polarity_assumed {
+        findings.warn(
+            "polarity-assumed",
+            name.span,
+            format!("part \"{part_name}\" states no polarity: taken as unidirectional"),
+        );
+    }
+}
+
+/// What a line that uses the part should know.
+fn remarks(part: &Part, findings: &mut Findings) {
+    if part.typical_only {
+        findings.warn(
+            "typical-as-maximum",
+            part.span,
+            format!("part \"{}\" states only a typical capacitance; it is used as the maximum", part.name),
+        );
+    }
+}

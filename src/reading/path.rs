@@ -1,0 +1,214 @@
+//! The elements of a path, turned to run from the outside in.
+
+use super::ends::{ctle, feedback, taps};
+use super::{Context, Findings, antenna, line, protector, via};
+use crate::diag::{Diagnostic, Span};
+use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, VoltageRange};
+use crate::sheet::ast::{Block, Item, Text, Word};
+use crate::sheet::entries::Entries;
+use crate::sheet::read::Arguments;
+use crate::sheet::schema::{Form, PATH};
+use crate::sheet::values::Values;
+use crate::units::{Farad, Henry, Ohm, Second, Volt};
+
+/// What an element needs to know of its lane or feed.
+pub(crate) struct Surroundings<'c, 's, 'a> {
+    pub(crate) context: &'c Context<'s, 'a>,
+    /// `lane` or `feed`.
+    pub(crate) block: &'static str,
+    /// The Nyquist frequency of a lane; the middle of a feed's band.
+    pub(crate) nyquist: f64,
+    pub(crate) differential: bool,
+    pub(crate) line_voltage: Option<VoltageRange>,
+}
+
+/// Permittivity where none is stated.
+pub(crate) const DEFAULT_PERMITTIVITY: f64 = 4.0;
+
+/// A path; `None` where it cannot be computed.
+pub(crate) fn lower(
+    block: &Block<'_>,
+    name: Text<'_>,
+    surroundings: &Surroundings<'_, '_, '_>,
+    findings: &mut Findings,
+) -> Option<Path> {
+    let outward = header(block, findings);
+    let entries = Entries::of(&PATH, &block.items, &mut findings.errors);
+    let mut elements = Vec::with_capacity(entries.known.len());
+    let mut complete = true;
+    for (index, entry) in entries.known.iter().enumerate() {
+        let (Item::Line(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
+            continue;
+        };
+        if foreign(surroundings.block).contains(&entry.row.word) {
+            findings.errors.push(misplaced(line.word, surroundings.block));
+            complete = false;
+            continue;
+        }
+        let values = Arguments::new(line, &mut findings.errors).values(slots, named);
+        let element = values.and_then(|values| element(entry.row.word, &values, line.span, surroundings, findings));
+        match element {
+            Some(element) => elements.push(PathElement { element, number: index + 1, span: line.span }),
+            None => complete = false,
+        }
+    }
+    let ends = Ends { kind: surroundings.block, name: name.text, span: block.span, outward };
+    check_order(&entries, &ends, &mut findings.errors);
+    if !complete || !findings.errors.is_empty() {
+        return None;
+    }
+    if outward {
+        elements.reverse();
+    }
+    let mut path = Path { elements };
+    protector::settle_stub(&mut path, findings);
+    Some(path)
+}
+
+/// Whether the path is listed from the chip out.
+fn header(block: &Block<'_>, findings: &mut Findings) -> bool {
+    if let Some(name) = block.name.filter(|_| !block.broken) {
+        findings.errors.push(
+            Diagnostic::error("block-header", name.span, "a path has no name")
+                .help("write `path {` or `path outward {`"),
+        );
+    }
+    match block.tag {
+        Some(tag) if tag.text == "outward" => true,
+        Some(tag) => {
+            let message = format!("unknown word `{}` after `path`", tag.text);
+            findings
+                .errors
+                .push(Diagnostic::error("block-header", tag.span, message).help("write `path {` or `path outward {`"));
+            false
+        }
+        None => false,
+    }
+}
+
+/// The elements that belong to a path of the other kind.
+fn foreign(block: &str) -> [&'static str; 2] {
+    if block == "feed" { ["driver", "receiver"] } else { ["antenna", "radio"] }
+}
+
+fn misplaced(word: Word<'_>, block: &str) -> Diagnostic {
+    let message = format!("`{}` does not belong in the path of a {block}", word.text);
+    Diagnostic::error("misplaced-word", word.span, message).help(if block == "feed" {
+        "the path of a feed begins with `antenna` and ends with `radio`"
+    } else {
+        "the path of a lane has a `driver` and a `receiver` at its ends; antennas belong to a `feed`"
+    })
+}
+
+/// Which path is checked.
+struct Ends<'n> {
+    kind: &'static str,
+    name: &'n str,
+    span: Span,
+    outward: bool,
+}
+
+/// The two ends in their place, one protector between, at most one plane.
+fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diagnostic>) {
+    let words: Vec<(&str, Span)> = entries.known.iter().map(|e| (e.row.word, e.item.word().span)).collect();
+    let is_feed = path.kind == "feed";
+    let [one, other] = foreign(if is_feed { "lane" } else { "feed" });
+    let strangers = words.iter().any(|(word, _)| foreign(path.kind).contains(word));
+    for (word, code) in
+        [(one, "path-ends"), (other, "path-ends"), ("protector", "two-protectors"), ("plane", "two-planes")]
+    {
+        let is_end = code == "path-ends";
+        let mut places = words.iter().filter(|(w, _)| *w == word).map(|(_, span)| *span);
+        let Some(first) = places.next() else {
+            // An end of the wrong kind is reported already.
+            if word != "plane" && !entries.may_hold(word) && !(is_end && strangers) {
+                let code = if is_end { code } else { "no-protector" };
+                let message = format!("the path of {} \"{}\" has no {word}", path.kind, path.name);
+                let help = match word {
+                    "protector" => "add `protector pad 0.06 pF` where the part sits",
+                    "driver" => "a path has a driver at one end, e.g. `driver 90 ohm pad 0.3 pF`",
+                    "antenna" => "a feed begins with its antenna, e.g. `antenna parallel 1575.42 MHz 50 ohm q 12`",
+                    "radio" => "a feed ends with its radio, e.g. `radio 50 ohm`",
+                    _ => "a path has a receiver at one end, e.g. `receiver 90 ohm pad 0.3 pF`",
+                };
+                errors.push(Diagnostic::error(code, path.span, message).help(help));
+            }
+            continue;
+        };
+        let name = if word == "plane" { "port plane" } else { word };
+        for second in places {
+            errors.push(
+                Diagnostic::error(code, second, format!("a path has one {name}"))
+                    .also(first, "the first one")
+                    .help("delete one of them"),
+            );
+        }
+        let position = words.iter().position(|(w, _)| *w == word).unwrap_or(0);
+        let (begins, ends) = (position == 0, position + 1 == words.len());
+        let (in_place, help) = if !is_feed {
+            let help = "driver and receiver are the first and the last line of a path, either way round";
+            (begins || ends, help)
+        } else if (word == "antenna") != path.outward {
+            (begins, "`path` goes from the antenna to the radio, `path outward` from the radio out")
+        } else {
+            (ends, "`path` goes from the antenna to the radio, `path outward` from the radio out")
+        };
+        if is_end && !in_place {
+            let message = if begins || ends {
+                format!("the {word} stands at the wrong end")
+            } else {
+                format!("the {word} stands between other elements")
+            };
+            errors.push(Diagnostic::error("path-ends", first, message).help(help));
+            if begins || ends {
+                // The other end is then wrong by the same cause.
+                break;
+            }
+        }
+    }
+}
+
+fn element(
+    word: &'static str,
+    values: &Values<'_>,
+    span: Span,
+    surroundings: &Surroundings<'_, '_, '_>,
+    findings: &mut Findings,
+) -> Option<Element> {
+    let pad = Farad(values.or_zero("pad"));
+    let impedance = values.number("impedance").map(|v| Ohm(v.si));
+    let capacitance = values.number("capacitance").map(|v| Farad(v.si));
+    let inductance = values.number("inductance").map(|v| Henry(v.si));
+    Some(match word {
+        "driver" => Element::Driver(Driver {
+            impedance: impedance?,
+            pad,
+            rise: values.number("rise").map(|v| Second(v.si)),
+            swing: values.number("swing").map(|v| Volt(v.si)),
+            taps: taps(values, findings)?,
+        }),
+        "receiver" => Element::Receiver(Receiver {
+            impedance,
+            pad,
+            ctle: ctle(values, findings)?,
+            dfe: feedback(values, findings)?,
+            needs: values.number("needs").map(|v| Volt(v.si)),
+        }),
+        "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
+        "radio" => Element::Radio(Radio { impedance: impedance?, pad }),
+        "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings, findings)?),
+        "connector" => Element::Connector { capacitance: capacitance?, inductance },
+        "via" => Element::Via(via::lower(values, span, surroundings, findings)?),
+        "series" => Element::Series(immittance(values)?),
+        "shunt" => Element::Shunt(immittance(values)?),
+        "plane" => Element::Plane,
+        _ => Element::Protector(protector::lower(values, span, surroundings, findings)?),
+    })
+}
+
+fn immittance(values: &Values<'_>) -> Option<Immittance> {
+    let resistance = values.number("resistance").map(|v| Immittance::Resistance(Ohm(v.si)));
+    let inductance = values.number("inductance").map(|v| Immittance::Inductance(Henry(v.si)));
+    let capacitance = values.number("capacitance").map(|v| Immittance::Capacitance(Farad(v.si)));
+    resistance.or(inductance).or(capacitance)
+}

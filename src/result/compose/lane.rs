@@ -1,0 +1,107 @@
+//! A lane and its outcome as they are reported.
+
+use super::shared::{budget_report, check_reports, headroom, notes, part_name};
+use crate::budget::{FittedOutcome, Judged, LaneOutcome};
+use crate::diag::Sources;
+use crate::model::{Lane, LimitKind};
+use crate::parts;
+use crate::parts::{Checks, Demand, Rating, checks};
+use crate::response::{LossMetrics, TimeMetrics};
+use crate::result::outcome::{AtBudget, Changes, Fitted, LaneReport, Metrics, Note};
+
+pub(crate) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
+    let checked = lane_checks(lane);
+    LaneReport {
+        name: lane.name.clone(),
+        port: lane.port.clone(),
+        count: lane.count,
+        modulation: lane.modulation.word(),
+        symbol_rate_bd: lane.symbol_rate.0,
+        nyquist_hz: lane.nyquist().0,
+        reference_ohm: lane.reference.0,
+        differential: lane.differential,
+        port_plane: outcome.port_plane.to_string(),
+        outer_end: if lane.path.driver_is_outer() { "driver" } else { "receiver" },
+        absent: metrics(&outcome.absent, &outcome.absent_time),
+        fitted: outcome.fitted.as_ref().map(|fitted| fitted_report(lane, fitted, outcome.droop, &checked.checks)),
+        at_budget: outcome.at_budget.as_ref().map(|judged| at_budget(judged, outcome.droop)),
+        budget: budget_report(&lane.limits, &outcome.budget, sources),
+        defaults: notes(&lane.defaults, sources),
+        warnings: notes(&lane.warnings, sources)
+            .into_iter()
+            .chain(findings(lane, outcome))
+            .chain(notes(&checked.cautions, sources))
+            .collect(),
+    }
+}
+
+/// The survival checks of the part a lane names.
+fn lane_checks(lane: &Lane) -> Checks {
+    let named = lane.path.protector().and_then(|p| Some((p.part.as_ref()?, p.across)));
+    named.map_or_else(Checks::default, |(part, across)| checks(&Demand::of_lane(lane), &Rating::of(part, across)))
+}
+
+/// What only the computed figures tell.
+fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
+    let mut notes = Vec::new();
+    let mut note = |code, text: String| notes.push(Note { code, text, line: None });
+    if let Some(height) = outcome.absent_time.eye_height.filter(|height| *height <= 0.0) {
+        let closed =
+            format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
+        let word = LimitKind::WorstEyePenalty.word();
+        let limited = lane.limits.iter().any(|limit| limit.kind == LimitKind::WorstEyePenalty);
+        let so = if limited { format!("no capacitance keeps {word}") } else { "no penalty is given".to_owned() };
+        note("eye-closed", format!("{closed}: {so}"));
+    }
+    if let Some(fault) = outcome.not_settled {
+        note("not-settled", format!("{fault}: left out"));
+    }
+    notes
+}
+
+fn metrics(loss: &LossMetrics, time: &TimeMetrics) -> Metrics {
+    Metrics {
+        insertion_loss_db: loss.insertion_loss,
+        return_loss_db: loss.return_loss,
+        reflection: loss.reflection,
+        return_loss_inner_db: loss.return_loss_inner,
+        nyquist_amplitude: loss.nyquist_amplitude,
+        eye_height: time.eye_height,
+        eye_width_ui: time.eye_width,
+        rise_s: time.rise,
+        impedance_dip_ohm: time.impedance_dip,
+    }
+}
+
+fn changes(judged: &Judged, droop: Option<f64>) -> Changes {
+    Changes {
+        added_loss_db: judged.changes.added_loss,
+        eye_penalty: judged.changes.eye_penalty,
+        worst_eye_penalty: judged.time_changes.worst_eye_penalty,
+        added_rise_s: judged.time_changes.added_rise.map(|rise| rise.0),
+        mode_conversion_db: judged.unlike.and_then(|unlike| unlike.conversion),
+        skew_s: judged.unlike.map(|unlike| unlike.skew.0),
+        droop,
+    }
+}
+
+fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>, checks: &[parts::Check]) -> Fitted {
+    let judged = &fitted.judged;
+    Fitted {
+        capacitance_f: judged.capacitance.0,
+        metrics: metrics(&judged.metrics, &judged.time),
+        changes: changes(judged, droop),
+        holds: fitted.holds,
+        headroom: fitted.headroom.iter().map(headroom).collect(),
+        part: part_name(&lane.path),
+        checks: check_reports(checks),
+    }
+}
+
+fn at_budget(judged: &Judged, droop: Option<f64>) -> AtBudget {
+    AtBudget {
+        capacitance_f: judged.capacitance.0,
+        metrics: metrics(&judged.metrics, &judged.time),
+        changes: changes(judged, droop),
+    }
+}

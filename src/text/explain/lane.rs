@@ -1,0 +1,48 @@
+//! The working of one lane, so that every number can be checked by hand.
+
+use super::numbers::{real, si};
+use super::write::{finish, heading, line};
+use super::{circuit, decision, slow, time};
+use crate::budget::LaneOutcome;
+use crate::diag::{inert, shorten};
+use crate::model::Lane;
+use crate::network::Chain;
+use crate::result::LaneReport;
+
+/// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
+///
+/// `report` is what [`super::size`] made of the same lane and outcome.
+pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
+    let chain = Chain::new(lane);
+    let mut text = String::new();
+    heading(&mut text, &format!("{}: the working", inert(&shorten(&lane.name, 80))), '=');
+    symbols(&mut text, lane);
+    circuit::half_circuit(&mut text, lane, &chain);
+    let frame =
+        circuit::Frame { across: lane.across_factor(), reference: lane.half_reference(), frequency: lane.nyquist() };
+    circuit::elements(&mut text, &lane.path, &frame, "3  Elements at f_N, from the outer end in");
+    circuit::chain(&mut text, lane, &chain);
+    decision::limits(&mut text, lane, outcome, &chain);
+    decision::budget(&mut text, &report.budget);
+    decision::figures(&mut text, lane, &chain, report);
+    time::working(&mut text, lane, &chain, report);
+    slow::checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));
+    finish(&mut text, &report.defaults, &report.warnings, cautions);
+    text
+}
+
+fn symbols(text: &mut String, lane: &Lane) {
+    heading(text, "1  Symbols", '-');
+    line(
+        text,
+        &format!(
+            "  f_s = {}, {}, M = {} levels",
+            si(lane.symbol_rate.0, "Bd"),
+            lane.modulation.word(),
+            lane.modulation.levels()
+        ),
+    );
+    line(text, &format!("  Nyquist frequency f_N = f_s/2 = {}", si(lane.nyquist().0, "Hz")));
+    let omega = std::f64::consts::TAU * lane.nyquist().0;
+    line(text, &format!("  omega = 2 pi f_N = {} rad/s", real(omega)));
+}

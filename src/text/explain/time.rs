@@ -1,0 +1,185 @@
+//! The time domain: edge, cursors, worst pattern, rise, reflection profile.
+
+use super::numbers::{picofarad, real, si};
+use super::write::{heading, line};
+use crate::model::{Element, Lane};
+use crate::network::{Chain, PortPlane};
+use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
+use crate::result::{LaneReport, Metrics};
+
+/// Cursors shown before and after the main one.
+const BEFORE: usize = 3;
+const AFTER: usize = 8;
+/// Symbols shown of the worst pattern.
+const PATTERN: usize = 24;
+
+pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &LaneReport) {
+    heading(text, "8  Time domain", '-');
+    let signal = signal(lane);
+    line(
+        text,
+        &format!(
+            "  T = 1/f_s = {}; Gaussian edge, 10-90 % in {}, sigma = t_r/2.563103 = {}",
+            si(signal.symbol_s, "s"),
+            si(signal.rise_s, "s"),
+            si(signal.sigma_s(), "s")
+        ),
+    );
+    if let Some(taps) = signal.taps {
+        line(text, &format!("  transmit taps {} {} {}", real(taps.pre), real(taps.main), real(taps.post)));
+    }
+    if let Some(ctle) = signal.ctle {
+        let (first, second) = ctle.poles_hz;
+        line(
+            text,
+            &format!(
+                "  CTLE (10^(g/20) + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)), g = {} dB, f_z = {}, f_p1 = {}, f_p2 = {}",
+                real(ctle.gain_db),
+                si(ctle.zero_hz, "Hz"),
+                si(first, "Hz"),
+                si(second, "Hz")
+            ),
+        );
+    }
+    if signal.dfe > 0 {
+        line(text, &format!("  decision feedback cancels the first {} cursors after the main one", signal.dfe));
+    }
+    let m = signal.levels;
+    line(
+        text,
+        "  Pulse of one symbol by inverse FFT of symbol, edge and H(f); cursors h_k = p(t + kT) at the best phase t;",
+    );
+    line(
+        text,
+        &format!("  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1),
+    );
+    let mut time = LaneTime::new(lane, chain);
+    let mut state = |name: &str, case: Case, metrics: &Metrics| pulse(text, &mut time, lane, (name, case), metrics);
+    state("absent", Case::Absent, &report.absent);
+    if let Some(fitted) = &report.fitted {
+        let name = format!("fitted, C = {}", picofarad(fitted.capacitance_f));
+        state(&name, Case::With(fitted.capacitance_f), &fitted.metrics);
+    }
+    if let Some(at) = &report.at_budget {
+        let name = format!("at budget, C = {}", picofarad(at.capacitance_f));
+        state(&name, Case::With(at.capacitance_f), &at.metrics);
+    }
+    if let Some(fitted) = &report.fitted {
+        changes(text, lane, report, fitted.capacitance_f);
+    }
+}
+
+fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, case): (&str, Case), metrics: &Metrics) {
+    line(text, &format!("  {name}:"));
+    let signal = signal(lane);
+    if let Ok((eye, pulse)) = time.domain().eye(case) {
+        let cursors = pulse.cursors(eye.at_s, signal.dfe);
+        let mut shown: Vec<String> = cursors.before.iter().take(BEFORE).rev().map(|h| format!("{h:.5}")).collect();
+        shown.push(format!("[{:.5}]", cursors.main));
+        shown.extend(cursors.after.iter().take(AFTER).map(|h| format!("{h:.5}")));
+        line(text, &format!("    cursors around the main one: {}", shown.join(" ")));
+        let rest: f64 = cursors.before.iter().chain(&cursors.after).map(|h| h.abs()).sum();
+        line(
+            text,
+            &format!(
+                "    h_0 = {}, sum |h_k| = {}; EH = {} of the ideal eye, width {} UI (record {} UI, its wrapped tail told apart)",
+                real(cursors.main),
+                real(rest),
+                real(eye.height),
+                real(eye.width_ui),
+                eye.record
+            ),
+        );
+        let worst = cursors.worst_pattern(signal.levels, PATTERN);
+        line(
+            text,
+            &format!(
+                "    worst pattern {} (its symbol {} is judged): opening {} within these symbols",
+                worst.symbols,
+                worst.main + 1,
+                real(worst.opening)
+            ),
+        );
+        if let Some(volts) = volts_per_eye(lane) {
+            line(
+                text,
+                &format!("    eye opening at the receiver: EH x {} V = {} V", real(volts), real(eye.height * volts)),
+            );
+        }
+    }
+    if let Some(rise) = metrics.rise_s {
+        line(text, &format!("    10-90 % rise of the step at the receiver: {}", si(rise, "s")));
+    }
+    if let Some(dip) = metrics.impedance_dip_ohm {
+        let at = time
+            .dip_at(case)
+            .map_or(String::new(), |t| format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t)));
+        line(text, &format!("    lowest impedance of the reflection profile: {} ohm{at}", real(dip)));
+    }
+}
+
+/// The element that a reflection comes from, by the delay of the lines on the way there and back.
+fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
+    let elements = &lane.path.elements;
+    let from = match time.port_plane() {
+        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => {
+            elements.iter().position(|e| e.number == number).unwrap_or(0)
+        }
+        PortPlane::OuterEnd => 0,
+    };
+    let mut delay = 0.0;
+    let mut nearest: Option<(f64, String)> = None;
+    for element in &elements[from..] {
+        let own = match &element.element {
+            Element::Line(line) => line.length.0 * line.permittivity.sqrt() / crate::units::SPEED_OF_LIGHT,
+            _ => 0.0,
+        };
+        // A line is met all along, the others at one place.
+        let distance = if own > 0.0 {
+            (delay - at / 2.0).max(at / 2.0 - delay - own).max(0.0) + own * 1e-3
+        } else {
+            (delay - at / 2.0).abs()
+        };
+        if nearest.as_ref().is_none_or(|(best, _)| distance < *best) {
+            nearest = Some((distance, format!(", near element {}, {}", element.number, element.element.word())));
+        }
+        delay += own;
+    }
+    nearest.map_or(String::new(), |(_, text)| text)
+}
+
+fn changes(text: &mut String, lane: &Lane, report: &LaneReport, c: f64) {
+    let Some(fitted) = &report.fitted else { return };
+    let changes = &fitted.changes;
+    if let Some(penalty) = changes.worst_eye_penalty {
+        line(text, &format!("  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0)));
+    }
+    if let Some(rise) = changes.added_rise_s {
+        line(text, &format!("  added rise = {}", si(rise, "s")));
+    }
+    if let Some(droop) = changes.droop {
+        line(text, &format!("  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0)));
+    }
+    let mismatch = lane.path.protector().and_then(|p| p.mismatch);
+    if let (Some(skew), Some(mismatch)) = (changes.skew_s, mismatch) {
+        let difference = mismatch.at(c);
+        line(
+            text,
+            &format!(
+                "  lines of C +- dC/2, dC = {}: S_cd21 = (S21(C + dC/2) - S21(C - dC/2))/2",
+                picofarad(difference)
+            ),
+        );
+        if let Some(conversion) = changes.mode_conversion_db {
+            line(text, &format!("    mode conversion {} dB at f_N", real(conversion)));
+        }
+        line(
+            text,
+            &format!(
+                "    added skew {} (difference of the phase delays; about Z_ref dC/2 = {})",
+                si(skew, "s"),
+                si(skew_estimate(lane.half_reference().0, difference), "s")
+            ),
+        );
+    }
+}

@@ -1,0 +1,229 @@
+//! What a reader is shown of a `pick`.
+
+use super::render::Format;
+use super::view::{Grid, Section, View, check_grid, protector_scale};
+use super::{markdown, table};
+use crate::result::{BillReport, Check, LinePickReport, PartPickReport, PickReport, csv, json};
+use crate::units::{Scale, significant};
+use crate::words::digits::short;
+use crate::words::limits::{Capacitances, percent};
+use crate::words::named::named;
+
+/// How the parts were judged.
+pub(crate) const FOOTNOTES: [&str; 2] = [
+    "A part passes on a line only where it states everything the line asks for: \"not stated\" does not pass.",
+    "A pair takes two channels of one package, or one of a part stated across the pair alone.",
+];
+
+/// The result of `pick` in one of the formats, ended by a line end.
+pub fn render_pick(report: &PickReport, format: Format) -> String {
+    match format {
+        Format::Table => table::lay_out(&view(report)),
+        Format::Markdown => markdown::lay_out(&view(report)),
+        Format::Json => json::text(report),
+        Format::Csv => rows(report),
+    }
+}
+
+fn view(report: &PickReport) -> View {
+    let scale = scale(report);
+    View {
+        title: report.title.clone(),
+        grids: overview(report).into(),
+        footnotes: FOOTNOTES.into(),
+        sections: report.lines.iter().map(|line| section(line, scale)).collect(),
+        cautions: report.cautions.clone(),
+    }
+}
+
+fn scale(report: &PickReport) -> Scale {
+    protector_scale(report.lines.iter().flat_map(|line| {
+        let parts = line.parts.iter().filter_map(|part| part.capacitance_f);
+        parts.chain(line.budget_f)
+    }))
+}
+
+/// The part of each line, and what each port needs.
+pub(crate) fn overview(report: &PickReport) -> [Grid; 2] {
+    [recommended(&report.lines, scale(report)), bill(&report.bills)]
+}
+
+fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
+    let row = |line: &LinePickReport| {
+        let chosen = line.parts.iter().find(|part| Some(&part.part) == line.recommended.as_ref());
+        let passing = line.parts.iter().filter(|part| part.passes).count();
+        vec![
+            line.name.clone(),
+            line.kind.to_owned(),
+            line.port.clone().unwrap_or_else(|| "-".to_owned()),
+            line.count.to_string(),
+            line.budget_f.map_or("-".to_owned(), |c| capacitance(c, scale)),
+            format!("{passing} of {}", line.parts.len()),
+            line.recommended.clone().unwrap_or_else(|| "none".to_owned()),
+            cost(chosen.and_then(|part| part.cost_per_line)),
+            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), percent),
+        ]
+    };
+    Grid {
+        title: "The part recommended for each line",
+        header: vec![
+            "line".to_owned(),
+            "kind".to_owned(),
+            "port".to_owned(),
+            "count".to_owned(),
+            format!("budget [{}F]", scale.prefix),
+            "parts that pass".to_owned(),
+            "recommended".to_owned(),
+            "cost per line".to_owned(),
+            "smallest margin".to_owned(),
+        ],
+        rows: lines.iter().map(row).collect(),
+    }
+}
+
+/// A capacitance that must not be exceeded, never rounded up.
+fn capacitance(value: f64, scale: Scale) -> String {
+    Capacitances::new(scale, None, std::iter::empty()).largest(value)
+}
+
+fn cost(cost: Option<f64>) -> String {
+    cost.map_or("-".to_owned(), |cost| significant(cost, 4))
+}
+
+fn bill(bills: &[BillReport]) -> Grid {
+    let mut rows = Vec::new();
+    for bill in bills {
+        let port = bill.port.clone().unwrap_or_else(|| "-".to_owned());
+        for used in &bill.parts {
+            let lines: Vec<String> =
+                used.lines.iter().map(|share| format!("{} ({})", named(&share.name), share.channels)).collect();
+            rows.push(vec![
+                port.clone(),
+                used.part.clone(),
+                used.packages.to_string(),
+                lines.join(", "),
+                used.spare_channels.to_string(),
+                cost(used.cost),
+            ]);
+        }
+        let unserved: Vec<String> = bill.unserved.iter().map(|name| named(name)).collect();
+        let said = if unserved.is_empty() { String::new() } else { format!("no part for {}", unserved.join(", ")) };
+        let packages: u32 = bill.parts.iter().map(|used| used.packages).sum();
+        rows.push(vec![port, "in all".to_owned(), packages.to_string(), said, String::new(), cost(bill.cost)]);
+    }
+    Grid {
+        title: "The bill of each port",
+        header: ["port", "part", "packages", "lines (channels)", "spare channels", "cost"].map(str::to_owned).to_vec(),
+        rows,
+    }
+}
+
+fn section(line: &LinePickReport, scale: Scale) -> Section {
+    let chosen = line.parts.iter().find(|part| Some(&part.part) == line.recommended.as_ref());
+    let verdict = match &line.recommended {
+        Some(part) => format!("take {}", named(part)),
+        None => "no part passes".to_owned(),
+    };
+    let mut grids = vec![every_part(line, scale)];
+    if let Some(chosen) = chosen {
+        grids.push(check_grid("Checks of the recommended part", &chosen.checks));
+    }
+    Section {
+        name: line.name.clone(),
+        verdict,
+        passes: line.recommended.is_some(),
+        facts: vec![format!("Why: {}.", line.why)],
+        grids,
+        defaults: Vec::new(),
+        warnings: Vec::new(),
+    }
+}
+
+/// Every part with the outcome of each check.
+fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
+    let mut names: Vec<&'static str> = Vec::new();
+    for check in line.parts.iter().flat_map(|part| &part.checks) {
+        if !names.contains(&check.check) {
+            names.push(check.check);
+        }
+    }
+    let row = |part: &PartPickReport| {
+        let mut row = vec![
+            part.part.clone(),
+            if part.passes { "passes" } else { "no" }.to_owned(),
+            part.capacitance_f
+                .map_or("-".to_owned(), |c| short(c).times_ten_to(-(scale.factor.log10().round() as i32)).to_string()),
+            cost(part.cost_per_line),
+        ];
+        row.extend(names.iter().map(|name| outcome(part, name)));
+        row
+    };
+    let mut header =
+        vec!["part".to_owned(), "all".to_owned(), format!("C [{}F]", scale.prefix), "cost per line".to_owned()];
+    header.extend(names.iter().map(|name| (*name).to_owned()));
+    Grid { title: "Every part and its margins", header, rows: line.parts.iter().map(row).collect() }
+}
+
+/// The worst outcome of the checks of one name.
+fn outcome(part: &PartPickReport, name: &str) -> String {
+    let rank = |check: &&Check| match check.verdict {
+        "fails" => 0,
+        "not stated" => 1,
+        _ => 2,
+    };
+    let Some(check) = part.checks.iter().filter(|check| check.check == name).min_by_key(rank) else {
+        return "-".to_owned();
+    };
+    match (check.verdict, check.margin) {
+        ("fails", Some(margin)) => format!("fails {}", percent(margin)),
+        ("passes", Some(margin)) => percent(margin),
+        (verdict, _) => verdict.to_owned(),
+    }
+}
+
+/// A row for each line with each part.
+fn rows(report: &PickReport) -> String {
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    // Writing to memory cannot fail, and all rows are equally long.
+    let _ = writer.write_record([
+        "line",
+        "kind",
+        "port",
+        "count",
+        "budget_f",
+        "part",
+        "capacitance_f",
+        "passes",
+        "failed",
+        "not_stated",
+        "smallest_margin",
+        "cost_per_line",
+        "recommended",
+    ]);
+    let number = |number: Option<f64>| number.map_or(String::new(), |n| format!("{n:?}"));
+    for line in &report.lines {
+        for part in &line.parts {
+            let named = |verdict| {
+                let checks = part.checks.iter().filter(|check| check.verdict == verdict);
+                checks.map(|check| check.check).collect::<Vec<_>>().join("; ")
+            };
+            let _ = writer.write_record([
+                csv::guarded(&line.name),
+                line.kind.to_owned(),
+                line.port.as_deref().map_or(String::new(), csv::guarded),
+                line.count.to_string(),
+                number(line.budget_f),
+                csv::guarded(&part.part),
+                number(part.capacitance_f),
+                part.passes.to_string(),
+                named("fails"),
+                named("not stated"),
+                number(part.smallest_margin),
+                number(part.cost_per_line),
+                (line.recommended.as_ref() == Some(&part.part)).to_string(),
+            ]);
+        }
+    }
+    let bytes = writer.into_inner().unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}

@@ -1,0 +1,207 @@
+//! Limits in words: their names, units and the capacitances they allow.
+
+use std::cmp::Ordering;
+
+use super::digits::{Decimal, Round, apart_from, pair, short};
+use crate::curve::Bounded;
+use crate::model::LimitKind;
+use crate::result::{Headroom, LimitReport};
+use crate::units::{Scale, engineering};
+
+/// What the mark on the eye penalty stands for.
+pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
+
+/// The name of a limit, with a mark on the one that must not be taken for a measurement.
+pub(crate) fn title(word: &str) -> String {
+    if word == LimitKind::EyePenalty.word() { format!("{word}*") } else { word.to_owned() }
+}
+
+fn kind(word: &str) -> Option<LimitKind> {
+    LimitKind::ALL.into_iter().find(|kind| kind.word() == word)
+}
+
+/// The comparison a limit is stated with.
+pub(crate) fn comparison(word: &str) -> &'static str {
+    if kind(word).is_some_and(LimitKind::is_floor) { ">=" } else { "<=" }
+}
+
+/// How a limit's numbers are shown: a power of ten and a unit.
+#[derive(Debug, Clone, Copy)]
+struct Shown {
+    power: i32,
+    prefix: &'static str,
+    unit: &'static str,
+}
+
+impl Shown {
+    /// Decibels and ohms as they are, ratios in percent, all else with a prefix that suits `size`.
+    fn of(word: &str, size: f64) -> Shown {
+        match kind(word).map_or("dB", LimitKind::unit) {
+            "" => Shown { power: 2, prefix: "", unit: "%" },
+            "1" => Shown { power: 0, prefix: "", unit: "" },
+            unit @ ("dB" | "ohm") => Shown { power: 0, prefix: "", unit },
+            unit => {
+                let scale = Scale::of(size);
+                Shown { power: -(scale.factor.log10().round() as i32), prefix: scale.prefix, unit }
+            }
+        }
+    }
+
+    /// A number with its unit.
+    fn text(self, number: Decimal) -> String {
+        format!("{} {}{}", number.times_ten_to(self.power), self.prefix, self.unit).trim_end().to_owned()
+    }
+}
+
+/// A number in a limit's unit, with its sign.
+pub(crate) fn signed(word: &str, number: f64) -> String {
+    let shown = Shown::of(word, number);
+    let text = format!("{} {}{}", short(number).times_ten_to(shown.power).signed(), shown.prefix, shown.unit);
+    text.trim_end().to_owned()
+}
+
+/// A relative margin with its sign.
+pub(crate) fn percent(margin: f64) -> String {
+    format!("{} %", short(margin).times_ten_to(2).signed())
+}
+
+/// Where in frequency something holds, or nothing.
+pub(crate) fn at(frequency: Option<f64>) -> String {
+    frequency.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")))
+}
+
+/// A value against its bound, both in enough digits to see which is larger.
+pub(crate) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
+    let shown = Shown::of(word, bound);
+    let (value, bound) = pair(value, bound);
+    (shown.text(value), format!("{} {}", comparison(word), shown.text(bound)))
+}
+
+/// Bound, value and headroom of a fitted line.
+pub(crate) fn headroom(headroom: &Headroom) -> [String; 3] {
+    let at = at(headroom.at_hz);
+    let (value, bound) = match (headroom.value, headroom.bound) {
+        (Some(value), Some(bound)) => against(headroom.limit, value, bound),
+        (None, bound) => {
+            let nothing = match headroom.limit {
+                "detuning" => "resonance lost",
+                "vswr" | "mismatch_loss" => "total reflection",
+                _ if headroom.holds => "no reflection",
+                _ => "nothing passes",
+            };
+            (nothing.to_owned(), bound.map_or(String::new(), |bound| stated(headroom.limit, bound)))
+        }
+        (Some(value), None) => (Shown::of(headroom.limit, value).text(short(value)), String::new()),
+    };
+    let margin = headroom.margin.map_or(String::new(), |margin| signed(headroom.limit, margin));
+    [format!("{bound}{at}"), value, margin]
+}
+
+/// A bound as the sheet states it.
+pub(crate) fn stated(word: &str, bound: f64) -> String {
+    against(word, bound, bound).1
+}
+
+/// Levels of a rise that are not the usual ones.
+fn between(limit: &LimitReport) -> String {
+    let percent = |share: f64| short(share).times_ten_to(2).to_string();
+    limit.levels.map_or(String::new(), |(low, high)| format!(" from {} % to {} %", percent(low), percent(high)))
+}
+
+/// The bound of a limit, or the points of its mask.
+pub(crate) fn bound(limit: &LimitReport) -> String {
+    match (limit.bound, &limit.points) {
+        (Some(bound), _) => format!("{}{}", stated(limit.limit, bound), between(limit)),
+        (None, Some(points)) => {
+            let point = |(level, frequency): &(f64, f64)| {
+                format!("{} at {}", Shown::of(limit.limit, *level).text(short(*level)), engineering(*frequency, "Hz"))
+            };
+            let points: Vec<String> = points.iter().map(point).collect();
+            format!("{} {}", comparison(limit.limit), points.join(", "))
+        }
+        (None, None) => String::new(),
+    }
+}
+
+/// Capacitances of one line, all in one unit, so rounded that none shown as allowed is not.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Capacitances {
+    scale: Scale,
+    /// The fitted value, exact and as shown.
+    fitted: Option<(f64, Decimal)>,
+}
+
+impl Capacitances {
+    /// Capacitances in the unit of `scale`, to be told apart from a fitted one, which in turn is told apart from `ends`.
+    pub(crate) fn new(scale: Scale, fitted: Option<f64>, ends: impl Iterator<Item = f64>) -> Capacitances {
+        let fitted = fitted.map(|fitted| {
+            let others: Vec<(f64, Ordering)> = ends.map(|end| (end, fitted.total_cmp(&end))).collect();
+            (fitted, apart_from(fitted, Round::Nearest, &others))
+        });
+        Capacitances { scale, fitted }
+    }
+
+    fn number(&self, value: f64, round: Round, other: Option<(f64, Ordering)>) -> Decimal {
+        let fitted = self.fitted.map(|(exact, shown)| (shown.value(), value.total_cmp(&exact)));
+        let others: Vec<(f64, Ordering)> = fitted.into_iter().chain(other).collect();
+        apart_from(value, round, &others)
+    }
+
+    fn scaled(&self, number: Decimal) -> String {
+        number.times_ten_to(-self.scale.factor.log10().round() as i32).to_string()
+    }
+
+    /// The largest allowed capacitance, never rounded up.
+    pub(crate) fn largest(&self, value: f64) -> String {
+        self.scaled(self.number(value, Round::Down, None))
+    }
+
+    /// The least and the largest allowed capacitance, the least never rounded down.
+    pub(crate) fn range(&self, low: f64, high: f64) -> (String, String) {
+        let least = self.number(low, Round::Up, Some((high, low.total_cmp(&high))));
+        let largest = self.number(high, Round::Down, Some((least.value(), high.total_cmp(&low))));
+        (self.scaled(least), self.scaled(largest))
+    }
+
+    /// The fitted capacitance.
+    pub(crate) fn fitted(&self) -> Option<String> {
+        self.fitted.map(|(_, shown)| self.scaled(shown))
+    }
+
+    /// The unit, e.g. `pF`.
+    pub(crate) fn unit(&self) -> String {
+        format!("{}F", self.scale.prefix)
+    }
+
+    /// The allowed capacitances as text, with the unit.
+    pub(crate) fn intervals(&self, intervals: &[(f64, Option<f64>)]) -> String {
+        if intervals.is_empty() {
+            return "none".to_owned();
+        }
+        let unit = self.unit();
+        let one = |(low, high): &(f64, Option<f64>)| match high {
+            None if *low == 0.0 => "any".to_owned(),
+            None => format!("{} {unit} and above", self.scaled(self.number(*low, Round::Up, None))),
+            Some(high) if *low == 0.0 => format!("up to {} {unit}", self.largest(*high)),
+            Some(high) => {
+                let (low, high) = self.range(*low, *high);
+                format!("{low} to {high} {unit}")
+            }
+        };
+        intervals.iter().map(one).collect::<Vec<_>>().join(" or ")
+    }
+}
+
+/// The limit as the sheet states it, without the points of a mask.
+pub fn label(stated_as: &Bounded) -> String {
+    let Bounded { limit, level } = *stated_as;
+    let word = limit.word();
+    match level {
+        // Times and resistances read better with a prefix.
+        Some(level) if matches!(limit.unit(), "s" | "ohm" | "V") => {
+            format!("{word} {} {}", comparison(word), engineering(level, limit.unit()))
+        }
+        Some(level) => format!("{word} {}", stated(word, level)),
+        None => format!("{word} mask"),
+    }
+}
