@@ -8,7 +8,7 @@ use super::terminal::say_warning;
 use super::{ChartArgs, Failure, Outcome};
 use crate::curve::{ChartData, charted, charted_feed};
 use crate::diag::Diagnostic;
-use crate::model::{LineRef, Port};
+use crate::model::{Design, LineRef};
 use crate::picture;
 
 /// Characters named in a warning at most.
@@ -50,7 +50,7 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
 }
 
 /// The numbers of the picture: of the line named, or of the only one there is such a picture of.
-fn drawn(port: &Port, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
+fn drawn(port: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
     let show = args.show.of_lane();
     let line = match (&args.line, show, &port.lanes[..], &port.feeds[..]) {
         (None, Some(_), [lane], _) => LineRef::Lane(lane),

@@ -3,12 +3,12 @@
 use super::terminal::say_diagnostics;
 use super::{Failure, Outcome, Output, OutputArgs, SheetArgs, load};
 use crate::diag::{Diagnostic, Sources};
-use crate::model::Port;
+use crate::model::Design;
 
 /// A sheet that was understood, and a place for what is made of it.
 pub(super) struct Job {
     pub(super) output: Output,
-    pub(super) port: Port,
+    pub(super) port: Design,
     pub(super) sources: Sources,
 }
 

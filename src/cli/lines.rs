@@ -2,21 +2,21 @@
 
 use super::{ChosenArgs, Failure, TrialArgs};
 use crate::diag::{nearest, shorten};
-use crate::model::{LineRef, Port};
+use crate::model::{Design, LineRef};
 
 impl ChosenArgs {
-    /// The places of the lines in [`Port::names`].
+    /// The places of the lines in [`Design::names`].
     ///
     /// # Errors
     /// As [`pick_lines`].
-    pub(super) fn places(&self, port: &Port) -> Result<Vec<usize>, Failure> {
+    pub(super) fn places(&self, port: &Design) -> Result<Vec<usize>, Failure> {
         pick_lines(&port.names(), &self.lines)
     }
 }
 
 impl TrialArgs {
     /// Puts the capacitance, where one is given, on every line.
-    pub(super) fn fit(&self, port: &mut Port) {
+    pub(super) fn fit(&self, port: &mut Design) {
         if let Some(capacitance) = self.fitted {
             port.fit(capacitance);
         }
@@ -48,7 +48,7 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
 ///
 /// # Errors
 /// An unknown name; several lines and none named.
-pub(super) fn only_line<'a>(port: &'a Port, wanted: Option<&String>, verb: &str) -> Result<LineRef<'a>, Failure> {
+pub(super) fn only_line<'a>(port: &'a Design, wanted: Option<&String>, verb: &str) -> Result<LineRef<'a>, Failure> {
     let names = port.names();
     let indices = pick_lines(&names, wanted.map(std::slice::from_ref).unwrap_or_default())?;
     let only = match indices.as_slice() {

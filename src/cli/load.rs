@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use super::read::{read_include, read_sheet};
 use super::{Failure, SheetArgs};
 use crate::diag::{Diagnostic, Severity, Sources};
-use crate::model::Port;
+use crate::model::Design;
 use crate::reading;
 use crate::sheet::{LoadFault, gather};
 
@@ -17,7 +17,7 @@ pub struct Loaded {
     /// Its errors; where it has none, its warnings.
     pub diagnostics: Vec<Diagnostic>,
     /// What it describes; `None` where it has errors.
-    pub port: Option<Port>,
+    pub port: Option<Design>,
     /// The canonical paths of its files.
     pub identities: Vec<String>,
 }
@@ -51,7 +51,7 @@ pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
 }
 
 /// The warnings of a port, in the order of their places.
-fn warnings(port: &Port) -> Vec<Diagnostic> {
+fn warnings(port: &Design) -> Vec<Diagnostic> {
     let lanes = port.lanes.iter().map(|lane| (lane.span, &lane.warnings));
     let feeds = port.feeds.iter().map(|feed| (feed.span, &feed.warnings));
     let buses = port.buses.iter().map(|bus| (bus.span, &bus.warnings));

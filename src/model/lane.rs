@@ -8,7 +8,7 @@ use crate::units::{Baud, Farad, Hertz, Ohm, Volt};
 
 /// Everything a sheet describes.
 #[derive(Debug, Clone, Default)]
-pub struct Port {
+pub struct Design {
     /// The sheet's title.
     pub title: Option<String>,
     /// High-speed lanes, in sheet order.
@@ -23,7 +23,7 @@ pub struct Port {
     pub parts: Vec<Arc<Part>>,
 }
 
-impl Port {
+impl Design {
     /// The names of all lines: lanes, feeds, buses, rails. A line is known by its place in this list.
     pub fn names(&self) -> Vec<&str> {
         let lanes = self.lanes.iter().map(|lane| lane.name.as_str());
@@ -43,7 +43,7 @@ impl Port {
         }
     }
 
-    /// The line at this place in [`Port::names`].
+    /// The line at this place in [`Design::names`].
     pub fn line(&self, index: usize) -> Option<LineRef<'_>> {
         let feed = index.checked_sub(self.lanes.len());
         let bus = feed.and_then(|index| index.checked_sub(self.feeds.len()));

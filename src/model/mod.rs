@@ -17,12 +17,12 @@ mod via;
 
 pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};
 pub use feed::{Antenna, Band, Feed, ReflectionPoint, ReflectionTable, Resonator};
-pub use lane::{Lane, LineRef, Modulation, Note, Port, VoltageRange};
+pub use lane::{Design, Lane, LineRef, Modulation, Note, VoltageRange};
 pub use limit::{Bound, Limit, LimitKind, LossKind, MaskPoint};
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{COUPLING, Element, Immittance, Path, PathElement};
 pub use protector::{PartOnLine, Protector};
 pub use slow::{Bus, Charging, Rail};
 pub use strength::{Asks, ClampPoint, Leakage, Needs, Strength, TemperatureRange};
-pub use transmission_line::{Line, LineKind, LineLoss};
+pub use transmission_line::{LineLoss, Medium, TransmissionLine};
 pub use via::{StubSide, Via, ViaStub};

@@ -1,6 +1,6 @@
 //! The elements a path is made of, from the outer end to the inner end.
 
-use super::{Antenna, Driver, Line, LineKind, Protector, Radio, Receiver, Via};
+use super::{Antenna, Driver, Medium, Protector, Radio, Receiver, TransmissionLine, Via};
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
 
@@ -99,7 +99,7 @@ pub enum Element {
     /// Inner end of a feed.
     Radio(Radio),
     /// Cable or trace.
-    Line(Line),
+    Line(TransmissionLine),
     /// Shunt capacitance with an optional series inductance: a symmetric T.
     Connector {
         /// Per line to ground.
@@ -127,9 +127,9 @@ impl Element {
             Element::Receiver(_) => "receiver",
             Element::Antenna(_) => "antenna",
             Element::Radio(_) => "radio",
-            Element::Line(line) => match line.kind {
-                LineKind::Cable => "cable",
-                LineKind::Trace => "trace",
+            Element::Line(line) => match line.medium {
+                Medium::Cable => "cable",
+                Medium::Trace => "trace",
             },
             Element::Connector { .. } => "connector",
             Element::Via(_) => "via",

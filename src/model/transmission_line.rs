@@ -6,7 +6,7 @@ use crate::units::{Hertz, Metre, Ohm, SPEED_OF_LIGHT};
 
 /// Whether a line is on the board.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LineKind {
+pub enum Medium {
     /// Off the board.
     Cable,
     /// On the board: its permittivity serves a protector's stub.
@@ -15,9 +15,9 @@ pub enum LineKind {
 
 /// A uniform line, causal, with loss.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct TransmissionLine {
     /// Cable or trace.
-    pub kind: LineKind,
+    pub medium: Medium,
     /// Characteristic impedance Z0 at the loss reference frequency, across the pair where differential.
     pub impedance: Ohm,
     /// Length; one stated as a delay is c·delay/√ε_r.

@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use num_complex::Complex64;
 
 use super::TwoPort;
-use crate::model::Line;
+use crate::model::TransmissionLine;
 use crate::resolve::wideband;
 use crate::units::{Hertz, Metre, Ohm, SPEED_OF_LIGHT, Second};
 
@@ -32,7 +32,7 @@ pub struct CausalLine {
 
 impl CausalLine {
     /// The line of the half circuit: its impedance is the stated one times `across`.
-    pub fn new(line: &Line, across: f64) -> Self {
+    pub fn new(line: &TransmissionLine, across: f64) -> Self {
         let impedance = line.impedance.0 * across;
         let slowness = line.permittivity.sqrt() / SPEED_OF_LIGHT;
         let surface = 2.0 * impedance * line.loss.conductor;

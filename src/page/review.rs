@@ -6,7 +6,7 @@ use super::live::Live;
 use crate::budget::{Fault, Figures, LaneOutcome, not_computable};
 use crate::curve::{Show, chart_data, feed_chart_data};
 use crate::diag::{Diagnostic, Sources};
-use crate::model::{Lane, LineRef, Port};
+use crate::model::{Design, Lane, LineRef};
 use crate::network::Chain;
 use crate::picture::{Frame, Plot, plot, svg};
 use crate::result::{LaneReport, LineDone, Outcomes, PickReport, Report, pick};
@@ -48,14 +48,14 @@ pub struct Captioned {
 /// How often a review calls its [`LineDone`] for each line.
 pub const REVIEW_ROUNDS: usize = 3;
 
-/// Sizes the lines at these places of [`Port::names`], judges the sheet's parts on them and draws the pictures.
+/// Sizes the lines at these places of [`Design::names`], judges the sheet's parts on them and draws the pictures.
 ///
 /// `done` is called [`REVIEW_ROUNDS`] times for each line.
 ///
 /// # Errors
 /// The lines whose numbers go beyond what can be computed.
 pub fn review(
-    port: &Port,
+    port: &Design,
     indices: &[usize],
     sources: &Sources,
     done: LineDone<'_>,

@@ -3,7 +3,7 @@
 use super::path::Surroundings;
 use super::{Findings, laminate, line};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Line, LineKind, LineLoss};
+use crate::model::{LineLoss, Medium, TransmissionLine};
 use crate::resolve::geometry::microstrip;
 use crate::resolve::geometry::stripline;
 use crate::sheet::values::Values;
@@ -41,7 +41,7 @@ pub(crate) fn lower(
     span: Span,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
-) -> Option<Line> {
+) -> Option<TransmissionLine> {
     check_alternatives(values, findings)?;
     let length = required(values, "length", span, findings)?;
     let width = required(values, "width", span, findings)?;
@@ -97,7 +97,7 @@ pub(crate) fn lower(
         ),
     );
     line::check_internal(&loss, made.effective_permittivity, span, findings)?;
-    Some(Line { kind: LineKind::Trace, impedance, length, permittivity: made.effective_permittivity, loss })
+    Some(TransmissionLine { medium: Medium::Trace, impedance, length, permittivity: made.effective_permittivity, loss })
 }
 
 fn required(values: &Values<'_>, word: &str, span: Span, findings: &mut Findings) -> Option<Metre> {

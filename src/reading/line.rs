@@ -3,7 +3,7 @@
 use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
 use super::{Findings, geometry};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Line, LineKind, LineLoss};
+use crate::model::{LineLoss, Medium, TransmissionLine};
 use crate::resolve::{LineFault, LossPoint, resolve_loss};
 use crate::sheet::values::{StatedLoss, Values};
 use crate::units::{DB_PER_NEPER, Hertz, Metre, Ohm, SPEED_OF_LIGHT, significant};
@@ -18,7 +18,7 @@ pub(crate) fn lower(
     span: Span,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
-) -> Option<Line> {
+) -> Option<TransmissionLine> {
     if geometry::is_stated(values) {
         return geometry::lower(values, span, surroundings, findings);
     }
@@ -60,8 +60,8 @@ pub(crate) fn lower(
         }
     };
     check_internal(&loss, permittivity, span, findings)?;
-    Some(Line {
-        kind: if word == "cable" { LineKind::Cable } else { LineKind::Trace },
+    Some(TransmissionLine {
+        medium: if word == "cable" { Medium::Cable } else { Medium::Trace },
         impedance: Ohm(impedance.si),
         length: Metre(length),
         permittivity,

@@ -23,7 +23,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::model::{Limit, Note, Part, Port, ReflectionTable};
+use crate::model::{Design, Limit, Note, Part, ReflectionTable};
 use crate::resolve::Laminate;
 use crate::sheet::ast::{Block, Item, Line, Sheet, Text};
 use crate::sheet::entries::Entries;
@@ -35,7 +35,7 @@ use crate::sheet::{Gathered, MAX_ERRORS, parse};
 ///
 /// # Errors
 /// All errors of the sheet, in the order of their places, at most [`MAX_ERRORS`].
-pub fn read(gathered: &Gathered) -> Result<Port, Vec<Diagnostic>> {
+pub fn read(gathered: &Gathered) -> Result<Design, Vec<Diagnostic>> {
     let mut errors = gathered.errors.clone();
     if errors.iter().any(|error| error.code == "not-utf8") {
         return Err(errors);
@@ -96,9 +96,9 @@ impl Findings {
 }
 
 /// Turns parsed files into a port; `includes` tells which file stands for which include line.
-fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Port, Vec<Diagnostic>) {
+fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Design, Vec<Diagnostic>) {
     let mut errors = Vec::new();
-    let mut port = Port::default();
+    let mut port = Design::default();
     let mut flat = Vec::new();
     if let Some(root) = sheets.first() {
         flatten(root, sheets, includes, &mut flat, &mut errors);

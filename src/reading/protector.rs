@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
 use super::{Context, Findings, part, unknown_name};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Element, LineKind, Part, Path, Protector};
+use crate::model::{Element, Medium, Part, Path, Protector};
 use crate::sheet::ast::Text;
 use crate::sheet::values::Values;
 use crate::units::{Farad, Henry, Metre, Ohm};
@@ -87,7 +87,7 @@ fn fit(
 pub(crate) fn settle_stub(path: &mut Path, findings: &mut Findings) {
     let at = path.protector_index();
     let trace = |element: &Element| match element {
-        Element::Line(line) if line.kind == LineKind::Trace => Some(line.permittivity),
+        Element::Line(line) if line.medium == Medium::Trace => Some(line.permittivity),
         _ => None,
     };
     let outward = path.elements[..at].iter().rev().find_map(|e| trace(&e.element));

@@ -9,17 +9,17 @@ use super::outcome::{Report, SCHEMA};
 use super::slow::{bus_report, rail_report};
 use crate::budget::{FeedOutcome, Figures, LaneOutcome, not_computable, size_feed, size_lane};
 use crate::diag::{Diagnostic, Sources};
-use crate::model::{Bus, Feed, Lane, LineRef, Port, Rail};
+use crate::model::{Bus, Design, Feed, Lane, LineRef, Rail};
 
 /// Called once for each line that is done, from any thread, so that a long run can show how far it is.
 pub type LineDone<'a> = &'a (dyn Fn() + Sync);
 
-/// Sizes the lines at these places of [`Port::names`] and reports on them, kind by kind in that order.
+/// Sizes the lines at these places of [`Design::names`] and reports on them, kind by kind in that order.
 ///
 /// # Errors
 /// The lines whose numbers go beyond what can be computed.
 pub fn size(
-    port: &Port,
+    port: &Design,
     indices: &[usize],
     figures: Figures,
     sources: &Sources,
@@ -39,7 +39,7 @@ pub(crate) struct Outcomes<'a> {
 
 impl<'a> Outcomes<'a> {
     pub(crate) fn new(
-        port: &'a Port,
+        port: &'a Design,
         indices: &[usize],
         figures: Figures,
         done: LineDone<'_>,

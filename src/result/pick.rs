@@ -11,7 +11,7 @@ use super::many::LineDone;
 use super::outcome::{Check, SCHEMA};
 use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
-use crate::model::{LineRef, Part, Port};
+use crate::model::{Design, LineRef, Part};
 use crate::parts::{Bill, LinePick, PartPick, passes, pick_line, port_bill, smallest_margin};
 
 /// The result of `pick`.
@@ -114,11 +114,11 @@ pub struct ShareReport {
     pub channels: u32,
 }
 
-/// Judges every part of the port on the lines at these places of [`Port::names`]; `done` is called once a line.
+/// Judges every part of the port on the lines at these places of [`Design::names`]; `done` is called once a line.
 ///
 /// # Errors
 /// The lanes whose numbers go beyond what can be computed.
-pub fn pick(port: &Port, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
+pub fn pick(port: &Design, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
     let lines: Vec<LineRef<'_>> = indices.iter().filter_map(|index| port.line(*index)).collect();
     let judged: Vec<Result<LinePick, Box<Diagnostic>>> = lines
         .par_iter()

@@ -14,9 +14,9 @@ use lanecap::sheet::{LoadFault, Loaded, gather};
 use lanecap::text::{Format, render};
 use lanecap::units::*;
 
-fn trace(kind: LineKind, length: f64, permittivity: f64, conductor: f64, loss_tangent: f64) -> Element {
+fn trace(kind: Medium, length: f64, permittivity: f64, conductor: f64, loss_tangent: f64) -> Element {
     let loss = LineLoss { reference: Hertz(2.5e9), conductor, loss_tangent };
-    Element::Line(Line { kind, impedance: Ohm(90.0), length: Metre(length), permittivity, loss })
+    Element::Line(TransmissionLine { medium: kind, impedance: Ohm(90.0), length: Metre(length), permittivity, loss })
 }
 
 fn via(stub: Option<ViaStub>) -> Element {
@@ -42,13 +42,13 @@ fn lane(limits: Vec<Limit>) -> Lane {
     };
     let elements = [
         Element::Driver(Driver { impedance: Ohm(90.0), pad: Farad(0.3e-12), rise: None, swing: None, taps: None }),
-        trace(LineKind::Cable, 0.8, 2.2, 0.46, 0.0),
+        trace(Medium::Cable, 0.8, 2.2, 0.46, 0.0),
         Element::Connector { capacitance: Farad(0.12e-12), inductance: Some(Henry(0.35e-9)) },
-        trace(LineKind::Trace, 4e-3, 3.4, 0.0, 0.0),
+        trace(Medium::Trace, 4e-3, 3.4, 0.0, 0.0),
         Element::Protector(protector),
-        trace(LineKind::Trace, 32e-3, 3.4, 1.2, 0.012),
+        trace(Medium::Trace, 32e-3, 3.4, 1.2, 0.012),
         via(None),
-        trace(LineKind::Trace, 10e-3, 3.4, 1.2, 0.012),
+        trace(Medium::Trace, 10e-3, 3.4, 1.2, 0.012),
         via(Some(stub)),
         Element::Series(Immittance::Capacitance(Farad(100e-9))),
         Element::Receiver(Receiver {

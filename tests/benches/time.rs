@@ -8,7 +8,7 @@ use num_complex::Complex64;
 use realfft::RealFftPlanner;
 
 use lanecap::budget::{Figures, probes, scan};
-use lanecap::model::{Lane, Port};
+use lanecap::model::{Design, Lane};
 use lanecap::network::{Chain, Mobius};
 use lanecap::reading::read;
 use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
@@ -56,7 +56,7 @@ fn time(c: &mut Criterion) {
 }
 
 /// A port from its sheet.
-fn port(text: &str) -> (Gathered, Port) {
+fn port(text: &str) -> (Gathered, Design) {
     let loaded = Loaded { identity: "-".into(), name: "-".into(), bytes: text.as_bytes().to_vec() };
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: String::new() }));
     let port = read(&gathered).expect("a good sheet");

@@ -2,11 +2,11 @@
 
 use crate::support::read_text;
 use lanecap::budget::{Figures, rise_factor, size_bus};
-use lanecap::model::Port;
+use lanecap::model::Design;
 use lanecap::result::{Report, size};
 use lanecap::text::{Format, render};
 
-fn port(text: &str) -> Port {
+fn port(text: &str) -> Design {
     read_text(text).1.unwrap_or_else(|errors| panic!("{errors:?}"))
 }
 

@@ -7,7 +7,7 @@ use std::f64::consts::{PI, TAU};
 use ndarray::{Array2, array};
 use num_complex::Complex64;
 
-use lanecap::model::{Element, Immittance, Lane, Line, StubSide};
+use lanecap::model::{Element, Immittance, Lane, StubSide, TransmissionLine};
 
 type Matrix = Array2<Complex64>;
 
@@ -38,7 +38,7 @@ fn product(matrices: &[Matrix]) -> Matrix {
     matrices.iter().fold(shunt(real(0.0)), |path, m| path.dot(m))
 }
 
-fn causal(stated: &Line, half: f64, f: f64) -> Matrix {
+fn causal(stated: &TransmissionLine, half: f64, f: f64) -> Matrix {
     let (z0, er, loss) = (stated.impedance.0 * half, stated.permittivity, stated.loss);
     let reference = loss.reference.0;
     let step = |f: f64| (Complex64::new(1e12, f).ln() - Complex64::new(1e3, f).ln()) / (9.0 * 10f64.ln());

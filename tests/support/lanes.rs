@@ -30,8 +30,8 @@ pub(crate) fn lossy(
     conductor: f64,
     loss_tangent: f64,
 ) -> Element {
-    Element::Line(Line {
-        kind: LineKind::Trace,
+    Element::Line(TransmissionLine {
+        medium: Medium::Trace,
         impedance: Ohm(z),
         length: Metre(length),
         permittivity,

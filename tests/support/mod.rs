@@ -9,7 +9,7 @@ pub(crate) mod random;
 use std::path::{Path, PathBuf};
 
 use lanecap::diag::Diagnostic;
-use lanecap::model::Port;
+use lanecap::model::Design;
 use lanecap::reading;
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 
@@ -19,7 +19,7 @@ pub(crate) fn root() -> PathBuf {
 }
 
 /// A sheet held in a string.
-pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
+pub(crate) fn read_text(text: &str) -> (Gathered, Result<Design, Vec<Diagnostic>>) {
     let loaded = Loaded { identity: "-".into(), name: "-".into(), bytes: text.as_bytes().to_vec() };
     let gathered = gather(loaded, &mut |_, _| Err(LoadFault { message: "no files here".into() }));
     let port = reading::read(&gathered);
@@ -27,7 +27,7 @@ pub(crate) fn read_text(text: &str) -> (Gathered, Result<Port, Vec<Diagnostic>>)
 }
 
 /// A sheet in a file, with its includes; shown under its file name alone.
-pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Port, Vec<Diagnostic>>) {
+pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Design, Vec<Diagnostic>>) {
     let load = |path: &Path| -> Result<Loaded, LoadFault> {
         let fault = |error: std::io::Error| LoadFault { message: error.kind().to_string() };
         Ok(Loaded {

@@ -5,7 +5,9 @@ use std::f64::consts::TAU;
 use super::numbers::{complex, frequency, real, si};
 use super::write::{heading, line};
 use crate::diag::{inert, shorten};
-use crate::model::{Antenna, Element, Immittance, Lane, Line, Path, PathElement, Protector, Resonator, Via};
+use crate::model::{
+    Antenna, Element, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
+};
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
 use crate::units::{DB_PER_NEPER, Hertz, Ohm};
 
@@ -91,7 +93,7 @@ fn describe_antenna(antenna: &Antenna) -> String {
     }
 }
 
-fn describe_line(word: &str, line: &Line) -> String {
+fn describe_line(word: &str, line: &TransmissionLine) -> String {
     let loss = &line.loss;
     let mut text = format!(
         "{word} {}, {}, permittivity {}",
