@@ -1,10 +1,9 @@
 //! The table of the match over the band.
 
-use super::digits::{pair, short};
 use super::feed::{FeedChanges, FeedMetrics, FeedReport};
 use super::limits::Capacitances;
 use super::view::{Grid, shared_scale};
-use crate::units::{Scale, significant};
+use crate::units::decimal::{Scale, pair, short, significant};
 
 /// One feed at one capacitance.
 struct State<'a> {

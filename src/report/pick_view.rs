@@ -1,12 +1,11 @@
 //! What a reader is shown of a `pick`.
 
-use super::digits::short;
-use super::limits::{Capacitances, percent};
+use super::limits::Capacitances;
 use super::named::named;
 use super::pick::{BillReport, LinePickReport, PartPickReport, PickReport};
 use super::view::{Grid, Section, View, check_grid, protector_scale};
 use super::{Check, Format, csv, json, markdown, table};
-use crate::units::{Scale, significant};
+use crate::units::decimal::{Scale, short, signed_percent, significant};
 
 /// How the parts were judged.
 pub(super) const FOOTNOTES: [&str; 2] = [
@@ -60,7 +59,7 @@ fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
             format!("{passing} of {}", line.parts.len()),
             line.recommended.clone().unwrap_or_else(|| "none".to_owned()),
             cost(chosen.and_then(|part| part.cost_per_line)),
-            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), percent),
+            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), signed_percent),
         ]
     };
     Grid {
@@ -174,8 +173,8 @@ fn outcome(part: &PartPickReport, name: &str) -> String {
         return "-".to_owned();
     };
     match (check.verdict, check.margin) {
-        ("fails", Some(margin)) => format!("fails {}", percent(margin)),
-        ("passes", Some(margin)) => percent(margin),
+        ("fails", Some(margin)) => format!("fails {}", signed_percent(margin)),
+        ("passes", Some(margin)) => signed_percent(margin),
         (verdict, _) => verdict.to_owned(),
     }
 }

@@ -1,10 +1,9 @@
 //! The table of what the signal meets: absent, fitted and at the budget.
 
-use super::digits::{pair, short};
 use super::limits::Capacitances;
 use super::view::{Grid, shared_scale};
 use super::{Changes, LaneReport, Metrics};
-use crate::units::{Scale, significant};
+use crate::units::decimal::{Scale, pair, short, significant};
 
 /// One line at one capacitance.
 struct State<'a> {

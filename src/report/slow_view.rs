@@ -1,6 +1,5 @@
 //! What a reader is shown of buses and rails.
 
-use super::digits::{pair, short};
 use super::limits::Capacitances;
 use super::line::{FittedLine, Line};
 use super::named::named;
@@ -11,7 +10,7 @@ use super::view::{
 use super::{BusMetrics, BusReport, LimitReport, RailReport, Report};
 use crate::budget::{RISE_LEVELS, rise_factor};
 use crate::model::LimitKind;
-use crate::units::{Scale, engineering};
+use crate::units::decimal::{Scale, engineering, pair, short};
 
 /// Title of the main table.
 const TITLE: &str = "Buses: largest capacitance of one protector";

@@ -1,11 +1,10 @@
 //! What a reader is shown of a report, as text in tables and sentences; the table and Markdown lay it out.
 
-use super::digits::{Decimal, pair, short};
 use super::limits::{self, Capacitances, PENALTY_NOTE};
 use super::line::Line;
 use super::verdict::{tightest, verdict};
 use super::{Check, Note, Report, feed_grid, sentences, signal, slow_view};
-use crate::units::Scale;
+use crate::units::decimal::{Decimal, Scale, pair, short, signed_percent};
 
 /// Title of the main table.
 const TITLE: &str = "Largest capacitance of the protector, one line to ground";
@@ -242,7 +241,7 @@ pub(super) fn check_cells(check: &Check) -> [String; 4] {
         text(required),
         text(available),
         format!("{prefix}{}", check.unit),
-        check.margin.map_or("-".to_owned(), limits::percent),
+        check.margin.map_or("-".to_owned(), signed_percent),
     ]
 }
 

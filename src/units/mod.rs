@@ -42,13 +42,13 @@
 //! ```
 
 mod constants;
-mod engineering;
+pub mod decimal;
 mod named;
 mod product;
 mod quantity;
 mod unit;
 
 pub use constants::{DB_PER_NEPER, SPEED_OF_LIGHT};
-pub use engineering::{Scale, engineering, significant};
+pub use decimal::{Scale, engineering, significant};
 pub use quantity::{Ampere, Baud, Coulomb, Farad, Henry, Hertz, Joule, Metre, Ohm, Second, Siemens, Volt, Watt};
 pub use unit::{Dimension, PREFIXES, Unit, parse_unit, suggest_unit};

@@ -8,7 +8,7 @@ use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
-use super::engineering::write_engineering;
+use super::decimal::write_engineering;
 use super::unit::scaled;
 
 /// The power of ten of a prefix.

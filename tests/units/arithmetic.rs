@@ -33,6 +33,8 @@ macro_rules! laws {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn every_quantity_computes_as_its_value(
         a in -1e12..1e12f64,

@@ -22,6 +22,8 @@ macro_rules! products {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn a_product_divided_by_one_is_the_other(
         (m, e) in (1.0..10.0f64, -20..12i32),

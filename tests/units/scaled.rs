@@ -109,6 +109,8 @@ fn values_by_hand() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn any_decimal_of_fifteen_digits_is_that_of_the_sheet(
         mantissa in 0u64..1_000_000_000_000_000,

@@ -64,6 +64,8 @@ fn a_symbol_is_that_of_the_sheet() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn a_shown_value_reads_as_itself_rounded(m in 1.0..10.0f64, e in -14..12i32, digits in 3usize..12) {
         let value = Second(m * 10f64.powi(e));

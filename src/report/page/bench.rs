@@ -4,9 +4,9 @@ use maud::{Markup, PreEscaped, html};
 
 use super::{Live, inert};
 use crate::model::LimitKind;
-use crate::report::digits::short;
 use crate::report::limits;
 use crate::report::{LaneReport, LimitReport};
+use crate::units::decimal::short;
 
 /// A figure at Nyquist that follows the capacitance.
 struct Figure {

@@ -53,7 +53,7 @@ impl Scale {
 /// `value` with its prefix and unit, to four significant digits.
 ///
 /// ```
-/// use lanecap::units::engineering;
+/// use lanecap::units::decimal::engineering;
 /// assert_eq!(engineering(0.42e-12, "F"), "420 fF");
 /// assert_eq!(engineering(2.5e9, "Hz"), "2.5 GHz");
 /// ```
@@ -68,7 +68,7 @@ fn rounded(value: f64, digits: usize, unit: &str) -> String {
 }
 
 /// `value` with its prefix and unit, as the formatter asks: its precision is the significant digits, four without one.
-pub(super) fn write_engineering(f: &mut fmt::Formatter<'_>, value: f64, unit: &str) -> fmt::Result {
+pub(in crate::units) fn write_engineering(f: &mut fmt::Formatter<'_>, value: f64, unit: &str) -> fmt::Result {
     let text = rounded(value, f.precision().unwrap_or(DIGITS), unit);
     match (f.width(), f.align()) {
         (None, _) => f.write_str(&text),
@@ -81,7 +81,7 @@ pub(super) fn write_engineering(f: &mut fmt::Formatter<'_>, value: f64, unit: &s
 /// `value` rounded to `digits` significant digits, without trailing zeros.
 ///
 /// ```
-/// use lanecap::units::significant;
+/// use lanecap::units::decimal::significant;
 /// assert_eq!(significant(0.123456, 3), "0.123");
 /// assert_eq!(significant(45.0, 4), "45");
 /// ```
