@@ -22,3 +22,4 @@ mod render;
 mod slow;
 mod tidy;
 mod time;
+mod units;

@@ -6,7 +6,7 @@ use super::inert;
 use super::live::Live;
 use crate::model::LimitKind;
 use crate::result::{LaneReport, LimitReport};
-use crate::words::digits::short;
+use crate::units::decimal::short;
 use crate::words::limits;
 
 /// A figure at Nyquist that follows the capacitance.

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::{Check, Verdict};
-use crate::units::{Scale, significant};
+use crate::units::decimal::{engineering_apart, significant};
 
 /// A part as judged for one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -154,25 +154,9 @@ fn obstacle(check: &Check) -> String {
     match (check.verdict, check.required, check.available) {
         (Verdict::NotStated, ..) => format!("does not state what {} needs", check.check),
         (_, Some(required), Some(available)) => {
-            let (available, required) = apart(available, required, check.unit);
+            let (available, required) = engineering_apart(available, required, check.unit);
             format!("fails {} ({available} against {required})", check.check)
         }
         _ => format!("fails {}", check.check),
     }
-}
-
-/// Two numbers with their unit, with as many digits as it takes to tell them apart.
-fn apart(a: f64, b: f64, unit: &str) -> (String, String) {
-    let scale = match unit {
-        "" | "degC" => Scale { factor: 1.0, prefix: "" },
-        _ => Scale::of(b),
-    };
-    let show = |value: f64, digits| {
-        let text = format!("{} {}{unit}", significant(value / scale.factor, digits), scale.prefix);
-        text.trim_end().to_owned()
-    };
-    (4..=17)
-        .map(|digits| (show(a, digits), show(b, digits)))
-        .find(|(a, b)| a != b)
-        .unwrap_or_else(|| (show(a, 17), show(b, 17)))
 }

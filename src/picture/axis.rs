@@ -1,7 +1,7 @@
 //! Axes: from a quantity to a place, and round ticks with their texts.
 
 use super::style::farads;
-use crate::units::Scale;
+use crate::units::decimal::{Scale, stepped};
 
 /// One axis.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,7 +96,7 @@ impl Axis {
         let count = (last - first) as usize;
         let at = |i: usize| {
             let value = (first + i as f64) * step;
-            (value, Some(number(value / self.factor, step / self.factor)))
+            (value, Some(stepped(value / self.factor, step / self.factor)))
         };
         (0..=count).map(at).collect()
     }
@@ -118,26 +118,9 @@ impl Axis {
                     continue;
                 }
                 let told = texts.contains(&digit) && decade.rem_euclid(every) == 0;
-                ticks.push((value * self.factor, told.then(|| number(value, 10f64.powi(decade)))));
+                ticks.push((value * self.factor, told.then(|| stepped(value, 10f64.powi(decade)))));
             }
         }
         ticks
     }
-}
-
-/// `value` with the decimals that a step between ticks needs.
-fn number(value: f64, step: f64) -> String {
-    let value = if value.abs() < 1e-9 * step { 0.0 } else { value };
-    let decimals = (-(step.log10() + 1e-9).floor()).max(0.0);
-    if decimals > 4.0 || value.abs() >= 1e6 {
-        let digits = (value.abs().max(step) / step).log10().ceil().clamp(0.0, 6.0) as usize;
-        let text = format!("{value:.digits$e}");
-        return match text.split_once('e') {
-            Some((mantissa, exponent)) if mantissa.contains('.') => {
-                format!("{}e{exponent}", mantissa.trim_end_matches('0').trim_end_matches('.'))
-            }
-            _ => text,
-        };
-    }
-    format!("{value:.*}", decimals as usize)
 }

@@ -4,9 +4,8 @@ use super::render::Format;
 use super::view::{Grid, Section, View, check_grid, protector_scale};
 use super::{markdown, table};
 use crate::result::{BillReport, Check, LinePickReport, PartPickReport, PickReport, csv, json};
-use crate::units::{Scale, significant};
-use crate::words::digits::short;
-use crate::words::limits::{Capacitances, percent};
+use crate::units::decimal::{Scale, short, signed_percent, significant};
+use crate::words::limits::Capacitances;
 use crate::words::named::named;
 
 /// How the parts were judged.
@@ -61,7 +60,7 @@ fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
             format!("{passing} of {}", line.parts.len()),
             line.recommended.clone().unwrap_or_else(|| "none".to_owned()),
             cost(chosen.and_then(|part| part.cost_per_line)),
-            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), percent),
+            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), signed_percent),
         ]
     };
     Grid {
@@ -175,8 +174,8 @@ fn outcome(part: &PartPickReport, name: &str) -> String {
         return "-".to_owned();
     };
     match (check.verdict, check.margin) {
-        ("fails", Some(margin)) => format!("fails {}", percent(margin)),
-        ("passes", Some(margin)) => percent(margin),
+        ("fails", Some(margin)) => format!("fails {}", signed_percent(margin)),
+        ("passes", Some(margin)) => signed_percent(margin),
         (verdict, _) => verdict.to_owned(),
     }
 }

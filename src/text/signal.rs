@@ -2,8 +2,7 @@
 
 use super::view::{Grid, shared_scale};
 use crate::result::{Changes, LaneReport, Metrics};
-use crate::units::{Scale, significant};
-use crate::words::digits::{pair, short};
+use crate::units::decimal::{Scale, pair, short, significant};
 use crate::words::limits::Capacitances;
 
 /// One line at one capacitance.

@@ -6,8 +6,7 @@ use super::view::{
 use crate::budget::{RISE_LEVELS, rise_factor};
 use crate::model::LimitKind;
 use crate::result::{BusMetrics, BusReport, LimitReport, RailReport, Report};
-use crate::units::{Scale, engineering};
-use crate::words::digits::{pair, short};
+use crate::units::decimal::{Scale, engineering, pair, short};
 use crate::words::limits::Capacitances;
 use crate::words::line::{FittedLine, Line};
 use crate::words::named::named;

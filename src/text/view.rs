@@ -2,8 +2,7 @@
 
 use super::{feed_grid, signal, slow_view};
 use crate::result::{Check, LimitReport, Note, Report};
-use crate::units::Scale;
-use crate::words::digits::{Decimal, pair, short};
+use crate::units::decimal::{Decimal, Scale, pair, short, signed_percent};
 use crate::words::limits::{Capacitances, PENALTY_NOTE};
 use crate::words::line::Line;
 use crate::words::verdict::{tightest, verdict};
@@ -244,7 +243,7 @@ pub(crate) fn check_cells(check: &Check) -> [String; 4] {
         text(required),
         text(available),
         format!("{prefix}{}", check.unit),
-        check.margin.map_or("-".to_owned(), limits::percent),
+        check.margin.map_or("-".to_owned(), signed_percent),
     ]
 }
 

@@ -158,6 +158,13 @@ impl Unit {
     }
 }
 
+/// `value` times a power of ten, rounded once: the decimal that `value` is written as, with its exponent moved.
+pub(super) fn scaled(value: f64, exponent: i32) -> f64 {
+    let unit = Unit { dimension: Dimension::Number, factor: 1.0, exponent };
+    // -0 becomes 0, as in a sheet; NaN and the infinities are written without digits.
+    unit.value_of(&format!("{value:e}")).unwrap_or(value) + 0.0
+}
+
 /// The prefixes of the lane sheet and their powers of ten; `u` is micro, as are both code points of µ.
 pub const PREFIXES: [(&str, i32); 12] = [
     ("", 0),

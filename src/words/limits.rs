@@ -2,11 +2,10 @@
 
 use std::cmp::Ordering;
 
-use super::digits::{Decimal, Round, apart_from, pair, short};
 use crate::curve::Bounded;
 use crate::model::LimitKind;
 use crate::result::{Headroom, LimitReport};
-use crate::units::{Scale, engineering};
+use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
 
 /// What the mark on the eye penalty stands for.
 pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
@@ -60,11 +59,6 @@ pub(crate) fn signed(word: &str, number: f64) -> String {
     text.trim_end().to_owned()
 }
 
-/// A relative margin with its sign.
-pub(crate) fn percent(margin: f64) -> String {
-    format!("{} %", short(margin).times_ten_to(2).signed())
-}
-
 /// Where in frequency something holds, or nothing.
 pub(crate) fn at(frequency: Option<f64>) -> String {
     frequency.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")))
@@ -104,8 +98,7 @@ pub(crate) fn stated(word: &str, bound: f64) -> String {
 
 /// Levels of a rise that are not the usual ones.
 fn between(limit: &LimitReport) -> String {
-    let percent = |share: f64| short(share).times_ten_to(2).to_string();
-    limit.levels.map_or(String::new(), |(low, high)| format!(" from {} % to {} %", percent(low), percent(high)))
+    limit.levels.map_or(String::new(), |(low, high)| format!(" from {} to {}", percent(low), percent(high)))
 }
 
 /// The bound of a limit, or the points of its mask.

@@ -1,11 +1,9 @@
 //! Numbers, limits and verdicts of a result in words.
 
-pub(crate) mod digits;
 pub(crate) mod limits;
 pub(crate) mod line;
 pub(crate) mod named;
 pub(crate) mod sentences;
 pub(crate) mod verdict;
 
-pub use digits::digits_apart;
 pub use limits::label;

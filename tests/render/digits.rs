@@ -1,50 +1,12 @@
 //! A shown number never contradicts the verdict it stands beside.
 
-use proptest::prelude::*;
-
 use super::sample;
+use crate::support::decimals::{beside, number};
 use lanecap::text::{Format, render};
-use lanecap::words::digits_apart;
-
-#[test]
-fn numbers_close_to_their_bound_get_more_digits() {
-    let check = |value, bound, expected: (&str, &str)| {
-        let (value, bound) = digits_apart(value, bound);
-        assert_eq!((value.as_str(), bound.as_str()), expected);
-    };
-    check(13.1, 12.0, ("13.1", "12"));
-    check(11.9996, 12.0, ("11.9996", "12"));
-    check(11.9999996, 12.0, ("11.9999996", "12"));
-    check(12.0, 12.0, ("12", "12"));
-    check(0.0, 0.5, ("0", "0.5"));
-    check(-0.000_12, 0.5, ("-0.00012", "0.5"));
-    check(123_456.0, 12.0, ("123500", "12"));
-    check(1.0 + f64::EPSILON, 1.0, ("1.0000000000000002", "1"));
-}
-
-fn number(text: &str) -> f64 {
-    text.parse().expect(text)
-}
-
-/// A number a little or a lot beside another.
-fn beside(bound: f64, exponent: i32, above: bool, exact: bool) -> f64 {
-    let step = bound * 10f64.powi(exponent);
-    match (exact, above) {
-        (true, _) => bound,
-        (false, true) => bound + step,
-        (false, false) => bound - step,
-    }
-}
+use proptest::prelude::*;
 
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(200) })]
-
-    #[test]
-    fn order_is_kept(bound in 1e-3f64..1e3, exponent in -15i32..0, above: bool, exact in prop::bool::weighted(0.1)) {
-        let value = beside(bound, exponent, above, exact);
-        let (shown, against) = digits_apart(value, bound);
-        prop_assert_eq!(number(&shown).partial_cmp(&number(&against)), value.partial_cmp(&bound));
-    }
 
     #[test]
     fn tables_keep_the_order_of_fitted_and_budget(

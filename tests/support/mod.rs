@@ -1,6 +1,7 @@
 //! What several test modules share.
 
 pub(crate) mod cascade;
+pub(crate) mod decimals;
 pub(crate) mod feeds;
 pub(crate) mod lanes;
 pub(crate) mod paths;

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::units::decimal::significant;
+
 /// A formula was used outside the range it was published for; its value is then an estimate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RangeNote {
@@ -23,23 +25,13 @@ impl fmt::Display for RangeNote {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self { quantity, value, low, high, unit, formula } = self;
         let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-        write!(f, "{quantity} is {}{unit}, outside the range of {formula}: ", brief(*value))?;
+        write!(f, "{quantity} is {}{unit}, outside the range of {formula}: ", significant(*value, 3))?;
         if high.is_finite() {
-            write!(f, "{} to {}{unit}", brief(*low), brief(*high))
+            write!(f, "{} to {}{unit}", significant(*low, 3), significant(*high, 3))
         } else {
-            write!(f, "{}{unit} and above", brief(*low))
+            write!(f, "{}{unit} and above", significant(*low, 3))
         }
     }
-}
-
-/// A number in three significant digits, without trailing zeros.
-fn brief(x: f64) -> String {
-    if x == 0.0 {
-        return "0".into();
-    }
-    let digits = (2 - x.abs().log10().floor() as i32).clamp(0, 12) as usize;
-    let text = format!("{x:.digits$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').into() } else { text }
 }
 
 /// Collects the notes of one formula.

@@ -2,13 +2,14 @@
 
 use std::f64::consts::TAU;
 
-use super::numbers::{complex, frequency, real, si};
 use super::write::{heading, line};
 use crate::diag::{inert, shorten};
 use crate::model::{
     Antenna, Element, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
 };
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
+use crate::units::decimal::engineering as si;
+use crate::units::decimal::working::{complex, frequency, real};
 use crate::units::{DB_PER_NEPER, Hertz, Ohm};
 
 pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {

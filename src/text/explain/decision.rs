@@ -1,12 +1,12 @@
 //! Each limit's quadratic and its roots, the budget, and the figures.
 
 use super::circuit::mobius;
-use super::numbers::{complex, frequency, picofarad, real};
 use super::write::{heading, line};
 use crate::budget::{Inequality, LaneOutcome, LimitOutcome, quadratic};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind};
 use crate::network::{Chain, Mobius};
 use crate::result::{Budget, Headroom, LaneReport, Metrics};
+use crate::units::decimal::working::{complex, frequency, picofarad, real};
 
 pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
     heading(text, "5  Limits", '-');
@@ -58,7 +58,7 @@ fn mask(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitOutcome, ch
             text,
             &format!(
                 "    it binds at {}, where the mask asks for {}:",
-                super::numbers::frequency(frequency.0),
+                crate::units::decimal::working::frequency(frequency.0),
                 level_text(limit.kind, level)
             ),
         );

@@ -4,7 +4,6 @@ use std::f64::consts::TAU;
 
 use super::circuit::{Frame, matrix, mobius};
 use super::decision::{decibel, level_at, level_text, quadratic_of, set, sign};
-use super::numbers::{complex, frequency, picofarad, real, si};
 use super::write::{heading, line, notes};
 use super::{circuit, decision};
 use crate::budget::{FeedOutcome, Inequality, LimitOutcome};
@@ -13,6 +12,8 @@ use crate::model::{Antenna, Bound, Feed, Limit, LossKind};
 use crate::network::FeedChain;
 use crate::result::{FeedChanges, FeedMetrics, FeedReport, Retune};
 use crate::units::Hertz;
+use crate::units::decimal::engineering as si;
+use crate::units::decimal::working::{complex, frequency, picofarad, real};
 
 /// The working as text: symbols, antenna, elements, chain, Möbius coefficients, limits, budget, figures, retuning.
 ///

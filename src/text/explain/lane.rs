@@ -1,6 +1,5 @@
 //! The working of one lane, so that every number can be checked by hand.
 
-use super::numbers::{real, si};
 use super::write::{finish, heading, line};
 use super::{circuit, decision, slow, time};
 use crate::budget::LaneOutcome;
@@ -8,6 +7,8 @@ use crate::diag::{inert, shorten};
 use crate::model::Lane;
 use crate::network::Chain;
 use crate::result::LaneReport;
+use crate::units::decimal::engineering as si;
+use crate::units::decimal::working::real;
 
 /// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
 ///

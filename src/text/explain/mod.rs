@@ -4,7 +4,6 @@ mod circuit;
 mod decision;
 mod feed;
 mod lane;
-mod numbers;
 mod slow;
 mod time;
 mod working;

@@ -2,13 +2,14 @@
 
 use std::f64::consts::TAU;
 
-use super::numbers::{picofarad, real, si};
 use super::write::{finish, heading, line};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
 use crate::model::{Bound, Bus, Limit, LimitKind, Rail};
 use crate::result::{BusReport, Check, RailReport};
-use crate::words::digits_apart;
+use crate::units::decimal::digits_apart;
+use crate::units::decimal::engineering as si;
+use crate::units::decimal::working::{picofarad, real};
 
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
 pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {

@@ -1,11 +1,12 @@
 //! The time domain: edge, cursors, worst pattern, rise, reflection profile.
 
-use super::numbers::{picofarad, real, si};
 use super::write::{heading, line};
 use crate::model::{Element, Lane};
 use crate::network::{Chain, PortPlane};
 use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
 use crate::result::{LaneReport, Metrics};
+use crate::units::decimal::engineering as si;
+use crate::units::decimal::working::{picofarad, real};
 
 /// Cursors shown before and after the main one.
 const BEFORE: usize = 3;

@@ -1,5 +1,10 @@
 //! Numbers as an engineer writes them: a power of 1000, four significant digits, the unit.
 
+use std::fmt;
+
+/// Significant digits where nothing else is asked for.
+const DIGITS: usize = 4;
+
 const STEPS: [(f64, &str); 11] = [
     (1e12, "T"),
     (1e9, "G"),
@@ -28,13 +33,19 @@ impl Scale {
     ///
     /// Zero and numbers that are not finite get no prefix.
     pub fn of(value: f64) -> Scale {
+        Scale::of_rounded(value, DIGITS)
+    }
+
+    /// The scale that shows `value` rounded to `digits` significant digits.
+    fn of_rounded(value: f64, digits: usize) -> Scale {
         let magnitude = value.abs();
         if magnitude == 0.0 || !magnitude.is_finite() {
             return Scale { factor: 1.0, prefix: "" };
         }
-        // 999.95 shows as 1000 with four digits: step up before that happens.
+        // 999.95 shows as 1000 with four digits: step up before that happens. Digits before the point always stand.
+        let threshold = 1.0 - 0.5 / 10f64.powi(digits.clamp(3, 17) as i32);
         let (factor, prefix) =
-            STEPS.into_iter().find(|(factor, _)| magnitude >= factor * 0.999_95).unwrap_or(STEPS[STEPS.len() - 1]);
+            STEPS.into_iter().find(|(factor, _)| magnitude >= factor * threshold).unwrap_or(STEPS[STEPS.len() - 1]);
         Scale { factor, prefix }
     }
 }
@@ -42,19 +53,35 @@ impl Scale {
 /// `value` with its prefix and unit, to four significant digits.
 ///
 /// ```
-/// use lanecap::units::engineering;
+/// use lanecap::units::decimal::engineering;
 /// assert_eq!(engineering(0.42e-12, "F"), "420 fF");
 /// assert_eq!(engineering(2.5e9, "Hz"), "2.5 GHz");
 /// ```
 pub fn engineering(value: f64, unit: &str) -> String {
-    let scale = Scale::of(value);
-    format!("{} {}{unit}", significant(value / scale.factor, 4), scale.prefix)
+    rounded(value, DIGITS, unit)
+}
+
+/// `value` with its prefix and unit, to `digits` significant digits, those before the point at least.
+fn rounded(value: f64, digits: usize, unit: &str) -> String {
+    let scale = Scale::of_rounded(value, digits);
+    format!("{} {}{unit}", significant(value / scale.factor, digits), scale.prefix)
+}
+
+/// `value` with its prefix and unit, as the formatter asks: its precision is the significant digits, four without one.
+pub(in crate::units) fn write_engineering(f: &mut fmt::Formatter<'_>, value: f64, unit: &str) -> fmt::Result {
+    let text = rounded(value, f.precision().unwrap_or(DIGITS), unit);
+    match (f.width(), f.align()) {
+        (None, _) => f.write_str(&text),
+        (Some(width), Some(fmt::Alignment::Right)) => write!(f, "{text:>width$}"),
+        (Some(width), Some(fmt::Alignment::Center)) => write!(f, "{text:^width$}"),
+        (Some(width), _) => write!(f, "{text:<width$}"),
+    }
 }
 
 /// `value` rounded to `digits` significant digits, without trailing zeros.
 ///
 /// ```
-/// use lanecap::units::significant;
+/// use lanecap::units::decimal::significant;
 /// assert_eq!(significant(0.123456, 3), "0.123");
 /// assert_eq!(significant(45.0, 4), "45");
 /// ```

@@ -1,16 +1,13 @@
-//! Decimals with as many digits as it takes to tell two numbers apart.
+//! A decimal that is exact in every digit it shows.
 
-use std::cmp::Ordering;
 use std::fmt;
 
-/// Significant digits of a number that nothing is close to.
-const FEWEST: usize = 4;
 /// Significant digits that tell any two numbers apart.
-const MOST: usize = 17;
+pub(super) const MOST: usize = 17;
 
 /// Which way a number is rounded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Round {
+pub enum Round {
     /// To the nearest.
     Nearest,
     /// To the next at or below: an upper end that must not be exceeded.
@@ -21,7 +18,7 @@ pub(crate) enum Round {
 
 /// A rounded decimal, mantissa · 10^exponent, exact in every digit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Decimal {
+pub struct Decimal {
     negative: bool,
     mantissa: u64,
     exponent: i32,
@@ -29,7 +26,14 @@ pub(crate) struct Decimal {
 
 impl Decimal {
     /// `value`, which is finite, rounded to `digits` significant digits, 17 at most.
-    fn new(value: f64, digits: usize, round: Round) -> Decimal {
+    ///
+    /// ```
+    /// use lanecap::units::decimal::{Decimal, Round};
+    /// assert_eq!(Decimal::new(0.65359, 3, Round::Nearest).to_string(), "0.654");
+    /// assert_eq!(Decimal::new(0.65359, 3, Round::Down).to_string(), "0.653");
+    /// assert_eq!(Decimal::new(0.65359, 3, Round::Down).times_ten_to(2).signed(), "+65.3");
+    /// ```
+    pub fn new(value: f64, digits: usize, round: Round) -> Decimal {
         let text = format!("{:.*e}", digits.clamp(1, MOST) - 1, value.abs());
         let (mantissa, exponent) = text.split_once('e').unwrap_or((&text, "0"));
         let places = mantissa.split_once('.').map_or(0, |(_, after)| after.len());
@@ -49,18 +53,18 @@ impl Decimal {
     }
 
     /// The nearest `f64`.
-    pub(crate) fn value(self) -> f64 {
+    pub fn value(self) -> f64 {
         let sign = if self.negative { "-" } else { "" };
         format!("{sign}{}e{}", self.mantissa, self.exponent).parse().unwrap_or(f64::NAN)
     }
 
     /// The same number times 10^`by`, exactly.
-    pub(crate) fn times_ten_to(self, by: i32) -> Decimal {
+    pub fn times_ten_to(self, by: i32) -> Decimal {
         Decimal { exponent: self.exponent + by, ..self }
     }
 
     /// The number with its sign, `+0` for zero.
-    pub(crate) fn signed(self) -> String {
+    pub fn signed(self) -> String {
         if self.negative && self.mantissa != 0 { self.to_string() } else { format!("+{self}") }
     }
 }
@@ -91,51 +95,4 @@ impl fmt::Display for Decimal {
             }
         }
     }
-}
-
-/// `value` in as few digits, four at least, as leave it on the wanted side of each of the other numbers shown.
-pub(crate) fn apart_from(value: f64, round: Round, others: &[(f64, Ordering)]) -> Decimal {
-    let right = |shown: &Decimal| {
-        let shown = shown.value();
-        others.iter().all(|(other, wanted)| shown.partial_cmp(other) == Some(*wanted))
-    };
-    (FEWEST..MOST)
-        .map(|digits| Decimal::new(value, digits, round))
-        .find(right)
-        .unwrap_or_else(|| Decimal::new(value, MOST, round))
-}
-
-/// `value` in four digits.
-pub(crate) fn short(value: f64) -> Decimal {
-    Decimal::new(value, FEWEST, Round::Nearest)
-}
-
-/// A value beside its bound, both rounded and still in their true order.
-pub(crate) fn pair(value: f64, bound: f64) -> (Decimal, Decimal) {
-    let wanted = value.partial_cmp(&bound);
-    (FEWEST..MOST)
-        .map(|digits| {
-            let shown = Decimal::new(value, digits, Round::Nearest);
-            (shown, Decimal::new(bound, digits.max(6), Round::Nearest))
-        })
-        .find(|(shown, bound)| shown.value().partial_cmp(&bound.value()) == wanted)
-        .unwrap_or_else(|| {
-            let exact = |number| Decimal::new(number, MOST, Round::Nearest);
-            (exact(value), exact(bound))
-        })
-}
-
-/// A value and its bound as text, with as few digits as leave the value on its own side of the bound.
-///
-/// Four digits where that is enough (six for the bound); as many as it takes where the two are close. Equal numbers
-/// give equal texts. Both are finite.
-///
-/// ```
-/// use lanecap::words::digits_apart;
-/// assert_eq!(digits_apart(13.123456, 12.0), ("13.12".to_owned(), "12".to_owned()));
-/// assert_eq!(digits_apart(11.9996, 12.0), ("11.9996".to_owned(), "12".to_owned()));
-/// ```
-pub fn digits_apart(value: f64, bound: f64) -> (String, String) {
-    let (value, bound) = pair(value, bound);
-    (value.to_string(), bound.to_string())
 }
