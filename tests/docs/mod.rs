@@ -2,6 +2,7 @@
 
 mod examples;
 mod pictures;
+mod vocabulary;
 
 use crate::support::root;
 use lanecap::sheet::schema::word_table;
