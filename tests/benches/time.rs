@@ -4,11 +4,11 @@ use std::f64::consts::PI;
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use lanecap::budget::{Figures, probes, scan};
+use lanecap::budget::Figures;
 use lanecap::model::{Lane, Port, read};
 use lanecap::network::{Chain, Mobius};
 use lanecap::report::{Format, render, size};
-use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
+use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain, probes, scan};
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 use num_complex::Complex64;
 use realfft::RealFftPlanner;

@@ -3,8 +3,7 @@
 use std::convert::Infallible;
 
 use approx::assert_relative_eq;
-use lanecap::budget::{probes, scan};
-use lanecap::response::{Case, TimeDomain};
+use lanecap::response::{Case, TimeDomain, probes, scan};
 
 use super::special::{pole_step, solve};
 use super::{data, shunt};
