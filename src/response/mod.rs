@@ -18,6 +18,7 @@ mod profile;
 mod pulse;
 mod received;
 mod resonance;
+mod settled_eye;
 mod signal;
 mod spectrum;
 mod step;
