@@ -45,11 +45,6 @@ impl Step {
         between(|j| self.sample(j), i as i64, position - i)
     }
 
-    /// Time of sample `i`, counted from the start, in second after the middle of the edge as sent.
-    pub fn time_s(&self, i: usize) -> f64 {
-        (self.start + i as i64) as f64 * self.step_s
-    }
-
     /// The samples from the start on, a record long.
     pub fn samples(&self) -> impl Iterator<Item = f64> + '_ {
         (0..self.samples.len() as i64).map(|i| self.sample(self.start + i))
