@@ -2,7 +2,7 @@
 
 use std::convert::Infallible;
 
-use super::{Case, PERFECT_MATCH, decibels, mismatch_loss, peaks, return_loss, span, standing_wave, summit};
+use super::{Case, PERFECT_MATCH, decibels, mismatch_loss, peaks, return_loss, span, summit, vswr};
 use crate::model::{Antenna, Band};
 use crate::network::{FeedChain, FeedPoint, FeedWaves};
 use crate::units::{Farad, Hertz};
@@ -29,8 +29,8 @@ impl FeedMetrics {
     }
 
     /// (1 + |Γ|)/(1 − |Γ|); `None` for a total reflection.
-    pub fn standing_wave(&self) -> Option<f64> {
-        standing_wave(self.reflection)
+    pub fn vswr(&self) -> Option<f64> {
+        vswr(self.reflection)
     }
 
     /// −10 log10(1 − |Γ|²) in dB; `None` for a total reflection.
