@@ -2,9 +2,9 @@
 
 use num_complex::Complex64;
 
-use super::polynomial::real_roots;
 use crate::model::Mismatch;
 use crate::network::Mobius;
+use crate::response::real_roots;
 use crate::units::Farad;
 
 /// The capacitances with |S_cd21| ≤ `limit` (a ratio), as closed intervals; an upper end of `None` is open.

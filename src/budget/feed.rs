@@ -5,10 +5,10 @@ use std::f64::consts::TAU;
 use super::limits::{Headroom, LimitOutcome, first_end};
 use super::mask::Mask;
 use super::outcome::{Budget, FittedOutcome};
-use super::{Fault, Inequality, IntervalSet, probes, scan};
+use super::{Fault, Inequality, IntervalSet};
 use crate::model::{Bound, Feed, Limit, LimitKind, LossKind, MaskPoint};
 use crate::network::{FeedChain, Mobius};
-use crate::response::{BandFault, Case, FeedBand, FeedMetrics, MOST_FREQUENCIES, Resonance, bode_fano};
+use crate::response::{BandFault, Case, FeedBand, FeedMetrics, MOST_FREQUENCIES, Resonance, bode_fano, probes, scan};
 use crate::units::{Farad, Henry, Hertz};
 
 /// A feed at one capacitance.

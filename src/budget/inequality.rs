@@ -7,7 +7,7 @@ use num_complex::Complex64;
 use super::{Allowed, at_least, at_most};
 use crate::model::LossKind;
 use crate::network::{ChainPoint, Mobius};
-use crate::response::{Case, PERFECT_MATCH, decibels, mismatch_loss, return_loss, standing_wave};
+use crate::response::{Case, PERFECT_MATCH, decibels, mismatch_loss, return_loss, vswr};
 
 /// Size of an excess that stands for an infinite one, in neper.
 const BEYOND: f64 = 1e3;
@@ -111,7 +111,7 @@ impl Inequality {
             LossKind::Insertion => decibels(modulus),
             LossKind::Return | LossKind::ReturnInner => return_loss(modulus),
             LossKind::Fundamental => Some(1.0 - modulus / self.absent.norm()),
-            LossKind::StandingWave => standing_wave(modulus),
+            LossKind::StandingWave => vswr(modulus),
             LossKind::Mismatch => mismatch_loss(modulus),
         }
     }

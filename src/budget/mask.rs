@@ -3,7 +3,7 @@
 use super::grid::{Sample, Segment, Source, Spectrum};
 use super::{Fault, IntervalSet};
 use crate::model::{LossKind, MaskPoint};
-use crate::response::{Case, TO_ROUND_OFF, maximum};
+use crate::response::{self, Case, summit};
 use crate::units::Hertz;
 
 /// An excess below this is round-off, in neper.
@@ -137,12 +137,11 @@ fn probes(allowed: &IntervalSet) -> Vec<Case> {
     probes.into_iter().map(Case::With).collect()
 }
 
-/// Frequencies around a maximum of the excess on the grid: below, at, above; equal ones at the end of a segment.
+/// A maximum of the excess on the grid.
 #[derive(Debug, Clone, Copy)]
 struct Peak {
-    below: f64,
-    at: f64,
-    above: f64,
+    /// Frequencies below, at and above it; equal ones at the end of a segment.
+    around: [f64; 3],
     excess: f64,
 }
 
@@ -151,40 +150,18 @@ fn peaks(segment: &Segment, probe: Case, threshold: f64) -> Vec<Peak> {
     if segment.is_point() {
         return Vec::new();
     }
-    let samples = &segment.samples;
-    let excess: Vec<f64> = samples.iter().map(|s| s.inequality.excess(probe)).collect();
-    let last = samples.len() - 1;
-    let peak = |i: usize| {
-        let (before, after) = (i.saturating_sub(1), (i + 1).min(last));
-        let here = excess[i];
-        let is_peak = here >= excess[before] && here >= excess[after];
-        // Between equal steps a parabola rises above its highest point by at most an eighth of this.
-        let rise = here - excess[before].min(excess[after]);
-        (is_peak && rise > QUIET && here + rise > threshold + QUIET).then(|| Peak {
-            below: samples[before].frequency,
-            at: samples[i].frequency,
-            above: samples[after].frequency,
-            excess: here,
-        })
-    };
-    (0..=last).filter_map(peak).collect()
+    let excess: Vec<f64> = segment.samples.iter().map(|s| s.inequality.excess(probe)).collect();
+    let peak = |peak: [usize; 3]| Peak { around: peak.map(|i| segment.samples[i].frequency), excess: excess[peak[1]] };
+    response::peaks(&excess, threshold, QUIET).map(peak).collect()
 }
 
 /// The maximum near a peak, where it is above the grid's own.
 fn climb(source: &Source, segment: &Segment, peak: Peak, probe: Case) -> Result<Option<Sample>, Fault> {
-    const INWARD: f64 = 1e-6;
     let excess = |frequency: f64| segment.sample(source, frequency).map(|s| s.inequality.excess(probe));
-    let Peak { below, at, above, .. } = peak;
-    let mut start = at;
-    if below == at || at == above {
-        let inward = INWARD * (above - below);
-        let inside = if below == at { at + inward } else { at - inward };
-        if excess(inside)? <= peak.excess {
-            return Ok(None);
-        }
-        start = 0.5 * (below + above);
-    }
-    let sample = segment.sample(source, maximum(TO_ROUND_OFF, below, start, above, excess)?)?;
+    let Some(frequency) = summit(peak.around, peak.excess, excess)? else {
+        return Ok(None);
+    };
+    let sample = segment.sample(source, frequency)?;
     Ok((sample.inequality.excess(probe) > peak.excess).then_some(sample))
 }
 

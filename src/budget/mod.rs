@@ -14,8 +14,6 @@ mod interval;
 mod limits;
 mod mask;
 mod outcome;
-mod polynomial;
-mod scan;
 mod timed;
 
 pub use bus::{BusJudged, BusMetrics, BusOutcome, RISE_LEVELS, bus_metrics, largest_total, rise_factor, size_bus};
@@ -29,5 +27,3 @@ pub use limits::{Headroom, LimitOutcome};
 pub use outcome::{
     Budget, Figures, FittedOutcome, Judged, LaneOutcome, TimeChanges, Unlike, Verdict, allowed_capacitances, size_lane,
 };
-pub use polynomial::real_roots;
-pub use scan::{probes, scan};

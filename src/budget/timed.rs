@@ -3,9 +3,9 @@
 use std::f64::consts::PI;
 
 use super::limits::{Circuit, Headroom, LimitOutcome, first_end};
-use super::{Fault, IntervalSet, conversion_allowed, probes, scan};
+use super::{Fault, IntervalSet, conversion_allowed};
 use crate::model::{LimitKind, Mismatch};
-use crate::response::{Case, Pair, volts_per_eye};
+use crate::response::{Case, Pair, probes, scan, volts_per_eye};
 use crate::units::Farad;
 
 /// Judges a limit of the time domain or of mode conversion.

@@ -102,8 +102,8 @@ pub struct Resonator {
 }
 
 impl Resonator {
-    /// Q(f/f0 − f0/f).
-    pub fn mistuning(&self, frequency: Hertz) -> f64 {
+    /// Detuning in half widths of the resonance, Q(f/f0 − f0/f): 0 at f0, ±1 where the power has halved.
+    pub fn normalised_detuning(&self, frequency: Hertz) -> f64 {
         let ratio = frequency.0 / self.frequency.0;
         self.quality * (ratio - 1.0 / ratio)
     }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use num_complex::Complex64;
 
-use super::elements::AtRest;
+use super::elements::Dc;
 use super::{Branch, Mobius, PortPlane, Section, TwoPort};
 use crate::model::COUPLING;
 use crate::units::{Hertz, Ohm, Second};
@@ -222,7 +222,7 @@ impl Chain {
     /// rank one, so each Möbius form takes a few multiplications.
     pub fn at(&self, frequency: Hertz) -> ChainPoint {
         if frequency.0 == 0.0 {
-            return self.at_rest();
+            return self.dc();
         }
         self.open_at(frequency).closed(&self.branch.admittance(frequency))
     }
@@ -230,7 +230,7 @@ impl Chain {
     /// The chain at one frequency with its own branch and with the one without a footprint.
     pub fn at_both(&self, frequency: Hertz) -> [ChainPoint; 2] {
         if frequency.0 == 0.0 {
-            return [self.at_rest(); 2];
+            return [self.dc(); 2];
         }
         let open = self.open_at(frequency);
         [self.branch, self.bare].map(|branch| open.closed(&branch.admittance(frequency)))
@@ -288,26 +288,26 @@ impl Chain {
     }
 
     /// The limit at f = 0, where the protector carries no current.
-    fn at_rest(&self) -> ChainPoint {
+    fn dc(&self) -> ChainPoint {
         let z = self.reference;
         let looking = |sections: &mut dyn Iterator<Item = &Section>| {
-            let (v, i) = sections.fold((z, 1.0), |(v, i), section| match section.at_rest() {
-                AtRest::Wire => (v, i),
-                AtRest::Series(r) => (v + r * i, i),
-                AtRest::Shunt(g) => (v, i + g * v),
-                AtRest::Open => (1.0, 0.0),
-                AtRest::Short => (0.0, 1.0),
+            let (v, i) = sections.fold((z, 1.0), |(v, i), section| match section.dc() {
+                Dc::Wire => (v, i),
+                Dc::Series(r) => (v + r * i, i),
+                Dc::Shunt(g) => (v, i + g * v),
+                Dc::Open => (1.0, 0.0),
+                Dc::Short => (0.0, 1.0),
             });
             Complex64::new((v - z * i) / (v + z * i), 0.0)
         };
         let mut whole = TwoPort::IDENTITY;
         let mut blocked = false;
         for section in self.sections.iter() {
-            match section.at_rest() {
-                AtRest::Wire => {}
-                AtRest::Series(r) => whole.append_series(Complex64::new(r, 0.0)),
-                AtRest::Shunt(g) => whole.append_shunt(Complex64::new(g, 0.0)),
-                AtRest::Open | AtRest::Short => blocked = true,
+            match section.dc() {
+                Dc::Wire => {}
+                Dc::Series(r) => whole.append_series(Complex64::new(r, 0.0)),
+                Dc::Shunt(g) => whole.append_shunt(Complex64::new(g, 0.0)),
+                Dc::Open | Dc::Short => blocked = true,
             }
         }
         let pass = if blocked { 0.0 } else { 1.0 };

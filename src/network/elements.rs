@@ -49,7 +49,7 @@ pub enum Section {
 
 /// What an element is at f = 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum AtRest {
+pub(super) enum Dc {
     /// A wire.
     Wire,
     /// A resistance in the line, in ohm.
@@ -104,13 +104,13 @@ impl Section {
     }
 
     /// The exact limit at f = 0.
-    pub(super) fn at_rest(&self) -> AtRest {
+    pub(super) fn dc(&self) -> Dc {
         match *self {
-            Section::SeriesResistance(r) => AtRest::Series(r.0),
-            Section::ShuntResistance(r) => AtRest::Shunt(1.0 / r.0),
-            Section::SeriesCapacitance(_) => AtRest::Open,
-            Section::ShuntInductance(_) => AtRest::Short,
-            _ => AtRest::Wire,
+            Section::SeriesResistance(r) => Dc::Series(r.0),
+            Section::ShuntResistance(r) => Dc::Shunt(1.0 / r.0),
+            Section::SeriesCapacitance(_) => Dc::Open,
+            Section::ShuntInductance(_) => Dc::Short,
+            _ => Dc::Wire,
         }
     }
 

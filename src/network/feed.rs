@@ -93,8 +93,8 @@ impl FeedChain {
     fn antenna_ratio(&self, frequency: Hertz) -> (Complex64, Complex64) {
         let one = Complex64::new(1.0, 0.0);
         match &self.antenna {
-            Antenna::Series(r) => (Complex64::new(1.0, r.mistuning(frequency)) * r.resistance.0, one),
-            Antenna::Parallel(r) => (one * r.resistance.0, Complex64::new(1.0, r.mistuning(frequency))),
+            Antenna::Series(r) => (Complex64::new(1.0, r.normalised_detuning(frequency)) * r.resistance.0, one),
+            Antenna::Parallel(r) => (one * r.resistance.0, Complex64::new(1.0, r.normalised_detuning(frequency))),
             Antenna::Resistance(r) => (one * r.0, one),
             Antenna::Table(table) => {
                 let (size, angle) = table.at(frequency).unwrap_or((f64::NAN, 0.0));

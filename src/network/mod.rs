@@ -9,15 +9,17 @@ mod chain;
 mod elements;
 mod feed;
 mod mobius;
+mod port_plane;
 mod protector;
 mod resonance;
 mod two_port;
 
-pub use build::{PortPlane, sections_of};
+pub use build::sections_of;
 pub use causal_line::CausalLine;
 pub use chain::{Chain, ChainPoint, Scattering};
 pub use elements::Section;
 pub use feed::{FeedChain, FeedPoint, FeedWaves};
 pub use mobius::Mobius;
+pub use port_plane::PortPlane;
 pub use protector::Branch;
 pub use two_port::TwoPort;

@@ -73,9 +73,4 @@ impl TwoPort {
         let sum = self.a + b + c + self.d;
         [(self.a + b - c - self.d) / sum, 2.0 / sum, (self.d + b - c - self.a) / sum]
     }
-
-    /// Impedance seen at the first port with `load` at the second: (A Z + B)/(C Z + D).
-    pub fn input_impedance(&self, load: Complex64) -> Complex64 {
-        (self.a * load + self.b) / (self.c * load + self.d)
-    }
 }

@@ -1,7 +1,7 @@
 //! What a line asks of the part that protects it.
 
 use crate::model::{Asks, VoltageRange};
-use crate::units::{Ampere, Henry, Ohm, Second, Volt};
+use crate::units::{Henry, Ohm, Second, Volt};
 
 /// What a line asks of its part. What is `None`, zero or empty is not asked for, and makes no check.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -45,17 +45,4 @@ impl Footprint {
     pub fn inductance(&self) -> f64 {
         self.ground_inductance.0 + self.reference.0 * self.stub_delay.0
     }
-}
-
-/// Highest voltage that a feed's power makes: V = √(2 P Z)·(1 + |Γ|).
-///
-/// # Units
-/// Power in watt, `reflection` |Γ| a ratio from 0 to 1.
-pub fn feed_peak_voltage(power: f64, reference: Ohm, reflection: f64) -> Volt {
-    Volt((2.0 * power * reference.0).sqrt() * (1.0 + reflection))
-}
-
-/// Current of a surge stated as a voltage behind an impedance: I = V/Z.
-pub fn surge_current(voltage: Volt, impedance: Ohm) -> Ampere {
-    Ampere(voltage.0 / impedance.0)
 }

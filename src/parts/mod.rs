@@ -17,6 +17,6 @@ pub use check::{
     Check, Checks, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns, contact_first_peak,
 };
 pub use choice::{Candidate, Choice, Stopped, cost_per_line, passes, recommend, smallest_margin};
-pub use demand::{Demand, Footprint, feed_peak_voltage, surge_current};
+pub use demand::{Demand, Footprint};
 pub use pick::{LinePick, PartPick, pick_line, port_bill};
 pub use rating::Rating;

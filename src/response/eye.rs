@@ -1,6 +1,6 @@
 //! The worst-pattern eye of a pulse: peak distortion, its height and its width.
 
-use super::search::Search;
+use super::phases::Phases;
 use super::strip::{Cell, cursors};
 use super::tail::{QUIET, Tail};
 use super::{Pulse, brent};
@@ -32,12 +32,12 @@ impl Pulse {
     /// # References
     /// B. Casper, M. Haycock, R. Mooney, *VLSI Circuits Symp.* 2002, extended to M levels.
     pub fn eye(&self, levels: u32, dfe: usize) -> Eye {
-        let search = Search::new(&self.samples, self.per_symbol, levels, dfe);
-        let (position, raw) = search.best(|_| 0.0);
-        let shift = search.tail_shift(position);
+        let phases = Phases::new(&self.samples, self.per_symbol, levels, dfe);
+        let (position, raw) = phases.best(|_| 0.0);
+        let shift = phases.tail_shift(position);
         Eye {
             height: raw + shift,
-            width_ui: search.width(position, raw, shift),
+            width_ui: phases.width(position, raw, shift),
             at_s: position * self.step_s(),
             record: self.samples.len() / self.per_symbol,
         }
@@ -46,12 +46,12 @@ impl Pulse {
 
 /// The eye height alone, as [`Pulse::eye`] has it near `bound`; elsewhere to a 64th of the distance.
 pub(super) fn eye_height_near(bound: f64, samples: &[f64], per_symbol: usize, levels: u32, dfe: usize) -> f64 {
-    let search = Search::new(samples, per_symbol, levels, dfe);
-    let (position, raw) = search.best(|height| (height - bound).abs() / 64.0);
-    raw + search.tail_shift(position)
+    let phases = Phases::new(samples, per_symbol, levels, dfe);
+    let (position, raw) = phases.best(|height| (height - bound).abs() / 64.0);
+    raw + phases.tail_shift(position)
 }
 
-impl Search<'_> {
+impl Phases<'_> {
     /// What EH changes by when the tails of earlier periods are told apart from the cursors they fall on.
     ///
     /// In a periodic record the slow tail of a lossy line comes round: under the main cursor it passes for signal, and on

@@ -2,16 +2,13 @@
 
 use std::convert::Infallible;
 
-use super::{Case, PERFECT_MATCH, TO_ROUND_OFF, decibels, maximum, mismatch_loss, return_loss, span, standing_wave};
+use super::{Case, PERFECT_MATCH, decibels, mismatch_loss, peaks, return_loss, span, summit, vswr};
 use crate::model::{Antenna, Band};
 use crate::network::{FeedChain, FeedPoint, FeedWaves};
 use crate::units::{Farad, Hertz};
 
 /// Least steps of a band's grid.
 const STEPS: f64 = 200.0;
-
-/// Share of a step from the band's edge at which the way in is looked at.
-const INWARD: f64 = 1e-6;
 
 /// What the radio sees over a band, at its worst.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,8 +29,8 @@ impl FeedMetrics {
     }
 
     /// (1 + |Γ|)/(1 − |Γ|); `None` for a total reflection.
-    pub fn standing_wave(&self) -> Option<f64> {
-        standing_wave(self.reflection)
+    pub fn vswr(&self) -> Option<f64> {
+        vswr(self.reflection)
     }
 
     /// −10 log10(1 − |Γ|²) in dB; `None` for a total reflection.
@@ -92,30 +89,12 @@ impl<'a> FeedBand<'a> {
         let highest = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let first = values.iter().position(|v| *v >= highest).unwrap_or(0);
         let mut best = (self.points.get(first).map_or(0.0, |p| p.frequency.0), highest);
-        let last = values.len().saturating_sub(1);
-        for (i, here) in values.iter().copied().enumerate() {
-            let (before, after) = (i.saturating_sub(1), (i + 1).min(last));
-            let rise = here - values[before].min(values[after]);
-            // Between equal steps a parabola rises above its highest point by at most an eighth of this.
-            let may = here >= values[before] && here >= values[after] && rise > 0.0 && here + rise > highest;
-            if !may {
-                continue;
-            }
-            let [low, middle, high] = [before, i, after].map(|i| self.points[i].frequency.0);
-            let at = |f: f64| Ok::<_, Infallible>(value(&self.chain.at(Hertz(f))));
-            let mut start = middle;
-            if low == middle || middle == high {
-                // At the edge of the band, where the figure still grows on the way in.
-                let inside = middle + INWARD * ((low - middle) + (high - middle));
-                if at(inside).is_ok_and(|inside| inside <= here) {
-                    continue;
-                }
-                start = 0.5 * (low + high);
-            }
-            let Ok(peak) = maximum(TO_ROUND_OFF, low, start, high, at);
-            let refined = value(&self.chain.at(Hertz(peak)));
-            if refined > best.1 {
-                best = (peak, refined);
+        let at = |f: f64| value(&self.chain.at(Hertz(f)));
+        for peak in peaks(&values, highest, 0.0) {
+            let around = peak.map(|i| self.points[i].frequency.0);
+            let Ok(summit) = summit(around, values[peak[1]], |f| Ok::<_, Infallible>(at(f)));
+            if let Some((f, refined)) = summit.map(|f| (f, at(f))).filter(|(_, refined)| *refined > best.1) {
+                best = (f, refined);
             }
         }
         best

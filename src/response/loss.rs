@@ -65,7 +65,7 @@ pub fn return_loss(reflection: f64) -> Option<f64> {
 }
 
 /// Standing-wave ratio (1 + |Γ|)/(1 − |Γ|); `None` for a total reflection.
-pub fn standing_wave(reflection: f64) -> Option<f64> {
+pub fn vswr(reflection: f64) -> Option<f64> {
     (reflection < 1.0).then(|| (1.0 + reflection) / (1.0 - reflection))
 }
 

@@ -1,6 +1,7 @@
 //! The reflection step at the port plane and the impedance it shows.
 
 use super::interpolate::between;
+use super::optimum::valley;
 use super::{Case, NotSettled, Source, Step, TimeDomain};
 
 /// What a doubling of the record may move the lowest reflection by.
@@ -86,17 +87,6 @@ fn lowest(step: &Step, window_s: f64) -> Dip {
         }
     }
     Dip { at_s: best.0 * step.step_s, reflection: best.1 }
-}
-
-/// Place and value of the minimum of a smooth valley on 0 … `end`.
-fn valley(f: impl Fn(f64) -> f64, end: f64) -> (f64, f64) {
-    let (mut a, mut b) = (0.0, end);
-    while b - a > 1e-6 {
-        let (c, d) = (a + (b - a) / 3.0, b - (b - a) / 3.0);
-        if f(c) < f(d) { b = d } else { a = c }
-    }
-    let u = 0.5 * (a + b);
-    (u, f(u))
 }
 
 impl<S: Source> TimeDomain<S> {

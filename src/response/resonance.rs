@@ -1,9 +1,8 @@
 //! The frequency of least reflection, followed as the capacitance grows.
 
-use std::convert::Infallible;
-
 use super::feed::waves;
-use super::{Case, brent, span};
+use super::optimum::{bottom, downhill, secants};
+use super::{Case, span};
 use crate::model::Band;
 use crate::network::FeedChain;
 use crate::units::Hertz;
@@ -12,14 +11,6 @@ use crate::units::Hertz;
 const SLOPE_STEP: f64 = 3e-3;
 /// Share of the scale of one step downhill.
 const STRIDE: f64 = 1.0 / 16.0;
-/// Growth of a step downhill.
-const GROWTH: f64 = 1.1;
-/// Relative accuracy of a frequency.
-const ROOT: f64 = 1e-14;
-/// Relative move of a frequency below which a secant stands.
-const SETTLED: f64 = 1e-12;
-/// Most secants.
-const SECANTS: usize = 12;
 /// Relative step in capacitance below which a minimum that cannot be followed is lost.
 const LOST: f64 = 1e-9;
 /// Most steps in capacitance: a minimum that runs faster counts as lost.
@@ -172,7 +163,7 @@ impl<'a> Resonance<'a> {
             // Neighbours of the grid may be too close for a slope to tell them apart.
             let apart = 0.01 * self.scale(grid[i]);
             let (low, high) = (grid[i - 1].min(grid[i] - apart), grid[i + 1].max(grid[i] + apart));
-            let Some(f) = self.bottom(low, high, Case::Absent) else {
+            let Some(f) = bottom(|f| self.slope(f, Case::Absent), low, high) else {
                 continue;
             };
             let reached = self.reflection(f, Case::Absent);
@@ -184,61 +175,19 @@ impl<'a> Resonance<'a> {
         best.filter(|(_, deepest)| *deepest < edge).map(|(f, _)| f)
     }
 
-    /// The minimum between two frequencies, where the slope turns from falling to rising.
-    fn bottom(&self, low: f64, high: f64, case: Case) -> Option<f64> {
-        let (left, right) = (self.slope(low, case), self.slope(high, case));
-        let turns = left <= 0.0 && right >= 0.0;
-        if !turns {
-            return None;
-        }
-        let Ok(f) = brent(|f| Ok::<_, Infallible>(self.slope(f, case)), low, left, high, right, ROOT);
-        Some(f)
-    }
-
     /// The minimum within a stride of a guess: by secants of the slope where it rises throughout, else between both ends.
     fn near(&self, guess: f64, case: Case) -> Option<f64> {
         let stride = STRIDE * self.scale(guess);
-        let inside = |f: &f64| self.low < *f && *f < self.high;
         if guess - stride <= 0.0 {
             return None;
         }
-        let (mut before, mut left) = (guess, self.slope(guess, case));
-        let mut f = guess - (0.01 * stride).copysign(left);
-        for _ in 0..SECANTS {
-            let here = self.slope(f, case);
-            let rise = (here - left) / (f - before);
-            let next = f - here / rise;
-            if here == 0.0 || (next - f).abs() <= SETTLED * f {
-                return Some(if here == 0.0 { f } else { next }).filter(inside);
-            }
-            if rise.is_nan() || rise <= 0.0 || (next - guess).abs() > stride {
-                break;
-            }
-            (before, left, f) = (f, here, next);
-        }
-        self.bottom(guess - stride, guess + stride, case).filter(inside)
+        let slope = |f: f64| self.slope(f, case);
+        let found = secants(slope, guess, stride).or_else(|| bottom(slope, guess - stride, guess + stride));
+        found.filter(|f| self.low < *f && *f < self.high)
     }
 
     /// The minimum that lies downhill from a frequency; `None` where the edge comes first.
     fn downhill(&self, from: f64, case: Case) -> Option<f64> {
-        let slope = self.slope(from, case);
-        let down = -slope.signum();
-        let (mut f, mut stride) = (from, STRIDE * self.scale(from));
-        loop {
-            let next = (f + down * stride).clamp(self.low, self.high);
-            let onward = self.slope(next, case) * down;
-            if onward.is_nan() {
-                return None;
-            }
-            if onward >= 0.0 {
-                let (low, high) = (f.min(next), f.max(next));
-                return self.bottom(low, high, case).filter(|f| self.low < *f && *f < self.high);
-            }
-            if next <= self.low || next >= self.high {
-                return None;
-            }
-            f = next;
-            stride *= GROWTH;
-        }
+        downhill(|f| self.slope(f, case), from, STRIDE * self.scale(from), self.low, self.high)
     }
 }

@@ -212,7 +212,7 @@ impl<S: Source> TimeDomain<S> {
     }
 
     /// Chain at zero frequency.
-    pub(super) fn at_rest(&self) -> ChainSample {
+    pub(super) fn dc(&self) -> ChainSample {
         self.points.first().map_or_else(|| self.source.at(0.0), |p| p.chain)
     }
 

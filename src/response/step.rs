@@ -45,11 +45,6 @@ impl Step {
         between(|j| self.sample(j), i as i64, position - i)
     }
 
-    /// Time of sample `i`, counted from the start, in second after the middle of the edge as sent.
-    pub fn time_s(&self, i: usize) -> f64 {
-        (self.start + i as i64) as f64 * self.step_s
-    }
-
     /// The samples from the start on, a record long.
     pub fn samples(&self) -> impl Iterator<Item = f64> + '_ {
         (0..self.samples.len() as i64).map(|i| self.sample(self.start + i))
@@ -108,7 +103,7 @@ impl<S: Source> TimeDomain<S> {
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice.
     pub fn rise_s(&mut self, case: Case, delay_s: f64) -> Result<Option<f64>, NotSettled> {
-        let passes = self.at_rest().transfer.at(case).norm() >= NO_DC;
+        let passes = self.dc().transfer.at(case).norm() >= NO_DC;
         passes.then(|| self.settled_rise(case, delay_s, f64::INFINITY, |_| RISE_SETTLED)).transpose()
     }
 
@@ -119,7 +114,7 @@ impl<S: Source> TimeDomain<S> {
     /// # Errors
     /// As [`TimeDomain::rise_s`].
     pub fn rise_margin_s(&mut self, case: Case, delay_s: f64, bound_s: f64) -> Result<Option<f64>, NotSettled> {
-        if self.at_rest().transfer.at(case).norm() < NO_DC {
+        if self.dc().transfer.at(case).norm() < NO_DC {
             return Ok(None);
         }
         let near = |rise: f64| RISE_SETTLED.max((1.0 - bound_s / rise).abs() / 16.0);
@@ -168,19 +163,19 @@ impl<S: Source> TimeDomain<S> {
         case: Case,
     ) -> Step {
         let record = record.next_power_of_two().max(FIRST_RECORD);
-        let at_rest = transfer(&self.at_rest()).at(case).re;
+        let dc = transfer(&self.dc()).at(case).re;
         let samples = self.signal_of(record, |k, p| match k {
             0 => Complex64::ZERO,
             _ => transfer(&p.chain).at(case) * p.edge / Complex64::new(0.0, 2.0 * PI * k as f64),
         });
         let step_s = self.signal().symbol_s / self.per_symbol() as f64;
         let step = Step {
-            ramp: at_rest / samples.len() as f64,
+            ramp: dc / samples.len() as f64,
             start: (start_s / step_s).floor() as i64,
             drift: [0.0; 3],
             samples,
             step_s,
-            settled: at_rest,
+            settled: dc,
         };
         Step { drift: step.drift_before((DRIFT * self.per_symbol()) as i64), ..step }
     }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use lanecap::budget::Figures;
-use lanecap::report::size;
+use lanecap::result::size;
 use lanecap::sheet::ast::{Argument, ArgumentKind, Block, Item, Line};
 use lanecap::sheet::parse;
 use lanecap::sheet::schema::{BLOCKS, Form, LIMITS, LineSchema, Shape};

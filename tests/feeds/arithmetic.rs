@@ -6,7 +6,7 @@ use crate::support::feeds::{feed, fitted, parallel, radio, resistive};
 use crate::support::lanes::{limit, place, protector, series_r, trace};
 use lanecap::budget::{Verdict, size_feed};
 use lanecap::model::LimitKind;
-use lanecap::response::{mismatch_loss, return_loss, standing_wave};
+use lanecap::response::{mismatch_loss, return_loss, vswr};
 
 /// |Γ| of a standing-wave ratio.
 fn reflection(s: f64) -> f64 {
@@ -27,11 +27,11 @@ fn the_ratios_and_losses_of_a_reflection() {
         (10.0, 1.7430, 4.80725),
     ] {
         let g = reflection(s);
-        assert_relative_eq!(standing_wave(g).unwrap(), s, max_relative = 1e-12);
+        assert_relative_eq!(vswr(g).unwrap(), s, max_relative = 1e-12);
         assert!((return_loss(g).unwrap() - rl).abs() < 5e-5, "{s}");
         assert!((mismatch_loss(g).unwrap() - ml).abs() < 6e-6, "{s}");
     }
-    assert_eq!((standing_wave(1.0), mismatch_loss(1.0)), (None, None));
+    assert_eq!((vswr(1.0), mismatch_loss(1.0)), (None, None));
 }
 
 /// A shunt capacitance on a matched 50 ohm feed: |Γ| = x/√(1 + x²), x = π f C Z, here at 2.45 GHz.
@@ -48,7 +48,7 @@ fn a_capacitance_across_a_matched_feed() {
         let outcome = size_feed(&feed).unwrap();
         let metrics = outcome.fitted.as_ref().unwrap().judged.metrics;
         assert!((metrics.reflection - gamma).abs() < 6e-7);
-        assert!((metrics.standing_wave().unwrap() - vswr).abs() < 6e-7);
+        assert!((metrics.vswr().unwrap() - vswr).abs() < 6e-7);
         assert!((metrics.return_loss().unwrap() - rl).abs() < 6e-5);
         assert!((metrics.mismatch_loss().unwrap() - ml).abs() < 6e-6);
         // Nothing on the way takes power.
@@ -73,7 +73,7 @@ fn a_resonance_fills_its_band_and_no_more() {
         }
         let elements = vec![parallel(1e9, 50.0, q), place(), radio(0.0)];
         let outcome = size_feed(&feed((low * 1e9, high * 1e9), elements, vec![])).unwrap();
-        assert_relative_eq!(outcome.absent.standing_wave().unwrap(), s, max_relative = 1e-6);
+        assert_relative_eq!(outcome.absent.vswr().unwrap(), s, max_relative = 1e-6);
     }
 }
 

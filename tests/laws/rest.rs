@@ -9,7 +9,7 @@ use lanecap::model::{Element, Lane};
 use lanecap::network::{Chain, Scattering};
 use lanecap::units::Hertz;
 
-fn at_rest(elements: Vec<Element>) -> Scattering {
+fn dc(elements: Vec<Element>) -> Scattering {
     Chain::new(&lane(50.0, 5e9, elements, Vec::new())).at(Hertz(0.0)).at(1e-12)
 }
 
@@ -23,14 +23,14 @@ fn a_path_without_resistance_is_a_wire() {
         via(1e-12, 1e-9, Some((1e-3, 4.0, lanecap::model::StubSide::Inner))),
         receiver(50.0, 1e-12),
     ];
-    let s = at_rest(elements);
+    let s = dc(elements);
     assert_eq!((s.s11.norm(), s.s21.re, s.s22.norm(), s.transfer.re), (0.0, 1.0, 0.0, 1.0));
 }
 
 /// The resistive divider: 10 ohm in the line and 100 ohm to ground.
 #[test]
 fn resistances_divide() {
-    let s = at_rest(vec![driver(40.0, 0.0), series_r(10.0), place(), shunt_r(100.0), receiver(100.0, 0.0)]);
+    let s = dc(vec![driver(40.0, 0.0), series_r(10.0), place(), shunt_r(100.0), receiver(100.0, 0.0)]);
     // 100 ∥ 100 = 50 behind 50: half of the source, times 140/100.
     assert_abs_diff_eq!(s.transfer.re, 0.7, epsilon = 1e-15);
     let looking_in = 10.0 + 100.0 / 3.0;
@@ -41,7 +41,7 @@ fn resistances_divide() {
 
 #[test]
 fn series_capacitors_block_and_shunt_inductors_short() {
-    let blocked = at_rest(vec![
+    let blocked = dc(vec![
         driver(50.0, 0.0),
         series_c(1e-7),
         place(),
@@ -50,7 +50,7 @@ fn series_capacitors_block_and_shunt_inductors_short() {
         receiver(50.0, 0.0),
     ]);
     assert_eq!((blocked.s11.re, blocked.s21.re, blocked.s22.re, blocked.transfer.re), (1.0, 0.0, 1.0, 0.0));
-    let shorted = at_rest(vec![driver(50.0, 0.0), place(), shunt_l(1e-7), series_r(50.0), open_receiver(0.0)]);
+    let shorted = dc(vec![driver(50.0, 0.0), place(), shunt_l(1e-7), series_r(50.0), open_receiver(0.0)]);
     assert_eq!((shorted.s11.re, shorted.transfer.re), (-1.0, 0.0));
     assert_abs_diff_eq!(shorted.s22.re, 0.0, epsilon = 1e-15);
 }

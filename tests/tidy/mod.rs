@@ -1,5 +1,9 @@
 //! The house keeps its order: imports point one way, and only the command line touches the world.
 
+mod circles;
+mod paths;
+mod tokens;
+
 use std::path::Path;
 
 use crate::support::{files, root};

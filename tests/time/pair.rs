@@ -6,10 +6,10 @@ use approx::{assert_abs_diff_eq, assert_relative_eq};
 use num_complex::Complex64;
 use proptest::prelude::*;
 
-use lanecap::budget::{conversion_allowed, real_roots};
+use lanecap::budget::conversion_allowed;
 use lanecap::model::Mismatch;
 use lanecap::network::Mobius;
-use lanecap::response::{Pair, skew_estimate};
+use lanecap::response::{Pair, real_roots, skew_estimate};
 use lanecap::units::Farad;
 
 /// S21 of a capacitance across a matched line.

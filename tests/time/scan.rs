@@ -6,8 +6,8 @@ use approx::assert_relative_eq;
 
 use super::special::{pole_step, solve};
 use super::{data, shunt};
-use lanecap::budget::{probes, scan};
 use lanecap::response::{Case, TimeDomain};
+use lanecap::response::{probes, scan};
 
 fn set(margin: impl Fn(f64) -> f64) -> Vec<(f64, Option<f64>)> {
     let Ok(spans) = scan(|c| Ok::<_, Infallible>(margin(c)), &probes(1e-12));

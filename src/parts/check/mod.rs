@@ -72,11 +72,6 @@ impl Check {
             },
         }
     }
-
-    /// Whether its numbers are estimates, and no proof of immunity.
-    pub fn is_estimate(&self) -> bool {
-        matches!(self.check, "residual" | "residual surge" | "leakage")
-    }
 }
 
 /// Outcome of a check.

@@ -53,7 +53,7 @@ fn feed_metrics(metrics: &response::FeedMetrics, resonance: Option<Hertz>) -> Fe
     FeedMetrics {
         return_loss_db: metrics.return_loss(),
         reflection: metrics.reflection,
-        vswr: metrics.standing_wave(),
+        vswr: metrics.vswr(),
         mismatch_loss_db: metrics.mismatch_loss(),
         transducer_loss_db: metrics.transducer_loss,
         resonance_hz: hertz(resonance),

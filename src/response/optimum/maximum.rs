@@ -5,11 +5,16 @@ pub const TO_ROUND_OFF: f64 = 2e-9;
 
 const STEPS: usize = 80;
 
-/// Position of the maximum of `f` between `low` and `high`, to a share of `relative` of itself, begun at `start`, by
-/// Brent's method without derivatives (Brent, *Algorithms for Minimization without Derivatives*, 1973, ch. 5).
+/// Position of the maximum of `f` between `low` and `high`, begun at `start`, by Brent's method without derivatives.
+///
+/// Needs: `f` is continuous with one hill between the two, which both have one sign and are not 0; smooth, it takes a
+/// dozen values. To a share of `relative` of itself; less than [`TO_ROUND_OFF`] has no use. At most 81 values.
 ///
 /// # Errors
 /// Whatever `f` returns.
+///
+/// # References
+/// R. P. Brent, *Algorithms for Minimization without Derivatives*, Prentice-Hall 1973, ch. 5 (from memory).
 pub fn maximum<E>(
     relative: f64,
     low: f64,

@@ -1,6 +1,6 @@
-//! The capacitances a limit without closed form allows: probed, bracketed, refined.
+//! Where a margin is not negative, of a limit without closed form: probed, bracketed, refined.
 
-use crate::response::brent;
+use super::brent;
 
 /// Relative accuracy of every end.
 const END: f64 = 1e-9;
@@ -21,7 +21,11 @@ pub fn probes(scale: f64) -> Vec<f64> {
 ///
 /// `probes` rise from zero. The margin is also asked for an infinite capacitance, the limit of ever larger ones. Between
 /// probes every valley of positive margins and every hill of negative ones is followed to its floor or top, so that a
-/// crossing and its return are not missed; ends are good to 1e-9 of themselves. A margin that is not a number does not hold.
+/// crossing and its return are not missed. A margin that is not a number does not hold.
+///
+/// Needs: the margin is continuous, or jumps, with at most one valley or hill between three probes. Ends to 1e-9 of
+/// themselves. At most one value for each probe, one at infinity, six beyond the last probe, 33 for each valley or hill that
+/// leans towards zero, and 200 for each end.
 ///
 /// # Errors
 /// Whatever `margin` returns.
@@ -67,7 +71,8 @@ pub fn scan<E>(mut margin: impl FnMut(f64) -> Result<f64, E>, probes: &[f64]) ->
     Ok(spans)
 }
 
-/// Follows an extreme at `here` that leans towards zero; the probe on the other side, when it gets there.
+/// Follows an extreme at `here` that leans towards zero, by golden sections; the probe on the other side, as soon as one
+/// gets there.
 fn follow<E>(
     margin: &mut impl FnMut(f64) -> Result<f64, E>,
     before: Probe,

@@ -1,8 +1,10 @@
 //! A bracketed root finder.
 
-/// A root of `f` between `a` and `b`, where `fa` and `fb` differ in sign, to about `relative` of its size.
+/// A root of `f` between `a` and `b`, by Brent's method.
 ///
-/// Infinite values serve as signs: such a bracket is halved. The bracket is kept throughout.
+/// Needs: `fa` and `fb`, the values there, differ in sign; 0 counts as below. Where `f` jumps, the jump is found. Infinite
+/// values serve as signs: such a bracket is halved. The bracket is kept throughout. To about `relative` of the root's
+/// size. At most 200 values.
 ///
 /// # Errors
 /// Whatever `f` returns.

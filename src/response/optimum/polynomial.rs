@@ -2,16 +2,17 @@
 
 use std::convert::Infallible;
 
-use crate::response::brent;
+use super::brent;
 
 /// The real roots of Σ a_k x^k above zero, rising, for coefficients `a` from a_0 up; a root without a change of sign is left out.
 ///
-/// Between two roots of the derivative a polynomial is monotone, so each sign change there holds exactly one root.
+/// Between two roots of the derivative a polynomial is monotone, so each sign change there holds exactly one root: [`brent`]
+/// finds it to 1e-15 of itself. For the degree n at most n(n + 1)/2 such searches, 200 values each.
 ///
 /// # Example
 /// ```
 /// // (x − 1)(x − 3)
-/// assert_eq!(lanecap::budget::real_roots(&[3.0, -4.0, 1.0]).len(), 2);
+/// assert_eq!(lanecap::response::real_roots(&[3.0, -4.0, 1.0]).len(), 2);
 /// ```
 pub fn real_roots(a: &[f64]) -> Vec<f64> {
     let degree = a.iter().rposition(|&x| x != 0.0).unwrap_or(0);

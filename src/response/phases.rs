@@ -3,20 +3,17 @@
 //! One pass over the record gives the eye height at every phase that is a sample; what lies between two of them is looked
 //! at only where it may be higher than all of them.
 
-use super::maximum;
+use super::optimum::{best_of_cells, highest_in_cell, largest};
 use super::strip::Cell;
 
 /// What the lines through its neighbours say a peak between samples rises by, times this, is the most it is taken to rise.
 const OVERSHOOT: f64 = 1.5;
 
-/// Accuracy of the best phase, in samples.
-const PLACE: f64 = 1e-6;
-
 /// Phases added up at a time: their sums and extremes stay in the registers of every machine.
 const BLOCK: usize = 8;
 
 /// A pulse whose eye is looked for.
-pub(super) struct Search<'a> {
+pub(super) struct Phases<'a> {
     pub(super) samples: &'a [f64],
     pub(super) per_symbol: usize,
     pub(super) weight: f64,
@@ -27,8 +24,8 @@ pub(super) struct Search<'a> {
     gains: Vec<f64>,
 }
 
-impl Search<'_> {
-    pub(super) fn new(samples: &[f64], per_symbol: usize, levels: u32, dfe: usize) -> Search<'_> {
+impl Phases<'_> {
+    pub(super) fn new(samples: &[f64], per_symbol: usize, levels: u32, dfe: usize) -> Phases<'_> {
         let weight = f64::from(levels.saturating_sub(1));
         let (mut sums, mut gains) = (Vec::with_capacity(per_symbol), Vec::with_capacity(per_symbol));
         let mut add = |(sum, gain): (&[f64], &[f64])| {
@@ -44,13 +41,13 @@ impl Search<'_> {
             let (sum, gain) = add_up::<1>(samples, per_symbol, phase, weight);
             add((&sum, &gain));
         }
-        let mut search =
-            Search { samples, per_symbol, weight, dfe: dfe.min(samples.len() / per_symbol - 1), sums, gains };
-        if search.dfe > 0 {
-            let gains = (0..per_symbol).map(|phase| search.gain(search.main_of_all(phase)));
-            search.gains = gains.collect();
+        let mut phases =
+            Phases { samples, per_symbol, weight, dfe: dfe.min(samples.len() / per_symbol - 1), sums, gains };
+        if phases.dfe > 0 {
+            let gains = (0..per_symbol).map(|phase| phases.gain(phases.main_of_all(phase)));
+            phases.gains = gains.collect();
         }
-        search
+        phases
     }
 
     /// What sample `i`, within the record, adds to EH as the main cursor: itself, and what is no interference for it.
@@ -99,27 +96,21 @@ impl Search<'_> {
         let heights = &round[1..=n];
         let mut phase = largest(heights);
         let mut main = self.main_of_all(phase);
-        let mut best = (main as f64, heights[phase]);
-        let mut reaches: Vec<f64> = round.windows(4).map(|four| reach(four, best.1)).collect();
-        let allowed = allowed(best.1);
-        loop {
-            let next = largest(&reaches);
-            if reaches[next] <= best.1 + allowed || best.1.is_nan() {
-                return best;
-            }
-            reaches[next] = f64::NEG_INFINITY;
+        let best = (main as f64, heights[phase]);
+        let reaches = round.windows(4).map(|four| reach(four, best.1)).collect();
+        best_of_cells(reaches, allowed(best.1), best, |next, best| {
             // Between two samples the main cursor of either may be the better one.
             main = self.main((main + len + next - phase) % len);
             phase = next;
             let other = (self.main((main + 1) % len) + len - 1) % len;
             for i in [main, other].into_iter().take(if main == other { 1 } else { 2 }) {
                 let cell = Cell::new(self.samples, n, i, self.weight, self.dfe);
-                let (u, h) = highest(|u| cell.height(u));
+                let (u, h) = highest_in_cell(|u| cell.height(u));
                 if h > best.1 {
-                    best = (i as f64 + u, h);
+                    *best = (i as f64 + u, h);
                 }
             }
-        }
+        })
     }
 }
 
@@ -139,12 +130,6 @@ fn add_up<const N: usize>(samples: &[f64], per_symbol: usize, phase: usize, weig
     (sum, std::array::from_fn(|j| gain(top[j]).max(gain(bottom[j]))))
 }
 
-/// Index of the largest value, the first of equal ones.
-fn largest(values: &[f64]) -> usize {
-    let larger = |best: usize, i: usize| if values[i] > values[best] { i } else { best };
-    (0..values.len()).fold(0, larger)
-}
-
 /// What the middle cell of four samples can rise to: where the lines from either side meet, and half as much again.
 ///
 /// Exact where it may be above `highest`, that of all samples.
@@ -159,31 +144,4 @@ fn reach(four: &[f64], highest: f64) -> f64 {
     }
     let u = ((c - fall - b) / (rise - fall)).clamp(0.0, 1.0);
     top + OVERSHOOT * (b + rise * u - top).max(0.0)
-}
-
-/// Place and value of the maximum of `f` on 0 … 1: a coarse look, then Brent's method.
-fn highest(f: impl Fn(f64) -> f64) -> (f64, f64) {
-    const JUST_INSIDE: f64 = 1e-3;
-    let (left, middle, right) = (f(0.0), f(0.5), f(1.0));
-    let (mut best, low, high) = if left > middle.max(right) {
-        ((0.0, left), 0.0, 0.5)
-    } else if right > middle {
-        ((1.0, right), 0.5, 1.0)
-    } else {
-        ((0.5, middle), 0.0, 1.0)
-    };
-    let start = best.0;
-    if start != 0.5 && f((start - JUST_INSIDE).abs()) <= best.1 {
-        return best;
-    }
-    // Counted from 1, so that the accuracy is one of the cell and not of a place near its start.
-    let value = |x: f64| {
-        let value = f(x - 1.0);
-        if value > best.1 {
-            best = (x - 1.0, value);
-        }
-        Ok::<_, std::convert::Infallible>(value)
-    };
-    let Ok(_) = maximum(PLACE, 1.0 + low, 1.0 + start, 1.0 + high, value);
-    best
 }
