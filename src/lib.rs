@@ -4,6 +4,7 @@ pub mod budget;
 pub mod cli;
 pub mod curve;
 pub mod diag;
+pub mod figures;
 pub mod model;
 pub mod network;
 pub mod page;

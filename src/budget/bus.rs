@@ -3,11 +3,14 @@
 //! C_tot = C_wiring + C_inputs + n·C charges through R: every limit bounds C_tot, and each of the n protectors may have
 //! its share of what is left.
 
+use std::convert::Infallible;
 use std::f64::consts::TAU;
 
-use super::limits::first_end;
-use super::{Budget, FittedOutcome, Headroom, Interval, IntervalSet, LimitOutcome};
-use crate::model::{Bound, Bus, Limit, LimitKind};
+use super::judged::LimitOutcome;
+use super::{Bare, Circuit, Interval, IntervalSet, Outcome, size};
+use crate::figures::*;
+use crate::model::{Bounds, Bus, BusLimit};
+use crate::response::Case;
 use crate::units::{Farad, Hertz, Ohm, Second};
 
 /// Levels between which a rise time is measured where a limit states none.
@@ -15,7 +18,7 @@ pub const RISE_LEVELS: (f64, f64) = (0.1, 0.9);
 
 /// What is measured of a bus at one capacitance. What needs the resistance is `None` where none is stated.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BusMetrics {
+pub struct BusFigures {
     /// Wiring, inputs and all protectors.
     pub total: Farad,
     /// 10–90 % rise time, ln 9 · R C.
@@ -26,27 +29,17 @@ pub struct BusMetrics {
     pub bandwidth: Option<Hertz>,
 }
 
-/// A bus at one capacitance of each protector.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BusJudged {
-    /// One protector, one line to ground.
-    pub capacitance: Farad,
-    /// Its figures.
-    pub metrics: BusMetrics,
+impl Rows for BusFigures {
+    const ROWS: &'static [Row<Self>] = &[
+        Row(&TOTAL_CAPACITANCE, |f| Some(f.total.0)),
+        Row(&BUS_RISE, |f| f.rise.map(|t| t.0)),
+        Row(&TIME_CONSTANT, |f| f.time_constant.map(|t| t.0)),
+        Row(&BANDWIDTH, |f| f.bandwidth.map(|f| f.0)),
+    ];
 }
 
-/// Everything the limits of a bus say about the capacitance.
-#[derive(Debug, Clone, PartialEq)]
-pub struct BusOutcome {
-    /// Without protectors.
-    pub absent: BusMetrics,
-    /// With the capacitance stated.
-    pub fitted: Option<FittedOutcome<BusJudged>>,
-    /// With the budget, where there is a finite one.
-    pub at_budget: Option<BusJudged>,
-    /// The budget, of one protector.
-    pub budget: Budget,
-}
+/// Everything the limits of a bus say about the capacitance of one protector.
+pub type BusOutcome = Outcome<BusFigures, ()>;
 
 /// The share of R C that a rise between two levels of the step takes: t = R C ln((1 − a)/(1 − b)).
 ///
@@ -61,27 +54,25 @@ pub fn rise_factor((low, high): (f64, f64)) -> f64 {
 /// Largest total capacitance of a bus that a limit allows.
 ///
 /// Total capacitance: the bound; rise time t: t/(R ln((1 − a)/(1 − b))); time constant τ: τ/R; bandwidth f: 1/(2π R f).
-/// `None` where the limit needs a resistance that is not stated, or bounds no bus.
-pub fn largest_total(limit: &Limit, resistance: Option<Ohm>) -> Option<Farad> {
-    let Bound::Level(level) = limit.bound else {
-        return None;
-    };
-    let charge = resistance.map(|r| r.0);
-    let total = match limit.kind {
-        LimitKind::TotalCapacitance => level,
-        LimitKind::RiseTime => level / (charge? * rise_factor(limit.levels.unwrap_or(RISE_LEVELS))),
-        LimitKind::TimeConstant => level / charge?,
-        LimitKind::Bandwidth => 1.0 / (TAU * charge? * level),
-        _ => return None,
-    };
-    Some(Farad(total))
+/// `None` where the limit needs a resistance that is not stated.
+pub fn largest_total(limit: &BusLimit, resistance: Option<Ohm>) -> Option<Farad> {
+    match *limit {
+        BusLimit::Total(most) => Some(most),
+        BusLimit::Rise { most, levels } => Some(Farad(most.0 / (resistance?.0 * levels_factor(levels)))),
+        BusLimit::TimeConstant(most) => Some(most / resistance?),
+        BusLimit::Bandwidth(least) => Some(Farad(1.0 / (TAU * resistance?.0 * least.0))),
+    }
+}
+
+fn levels_factor(levels: Option<(f64, f64)>) -> f64 {
+    rise_factor(levels.unwrap_or(RISE_LEVELS))
 }
 
 /// The figures of a bus whose protectors have `capacitance` each.
-pub fn bus_metrics(bus: &Bus, capacitance: Farad) -> BusMetrics {
+pub fn bus_figures(bus: &Bus, capacitance: Farad) -> BusFigures {
     let total = total(bus, capacitance.0);
     let constant = bus.resistance().map(|r| r.0 * total);
-    BusMetrics {
+    BusFigures {
         total: Farad(total),
         rise: constant.map(|tau| Second(tau * rise_factor(RISE_LEVELS))),
         time_constant: constant.map(Second),
@@ -95,58 +86,56 @@ fn total(bus: &Bus, capacitance: f64) -> f64 {
 
 /// Sizes the protectors of a bus.
 pub fn size_bus(bus: &Bus) -> BusOutcome {
-    let limits: Vec<LimitOutcome> = bus.limits.iter().map(|limit| judge(bus, limit)).collect();
-    let budget = Budget::new(limits, None);
-    let at = |capacitance: Farad| BusJudged { capacitance, metrics: bus_metrics(bus, capacitance) };
-    BusOutcome {
-        absent: bus_metrics(bus, Farad(0.0)),
-        fitted: bus.fitted.map(|c| FittedOutcome::new(at(c), &budget.limits)),
-        at_budget: budget.capacitance.map(at),
-        budget: Budget { without_footprint: None, ..budget },
-    }
+    let Ok(outcome) = size(&mut BusCircuit(bus), &bus.limits, bus.fitted, None);
+    outcome
 }
 
-fn judge(bus: &Bus, limit: &Limit) -> LimitOutcome {
-    let allowed = match largest_total(limit, bus.resistance()) {
-        None => IntervalSet::all(),
-        Some(largest) => {
-            let share = (largest.0 - bus.other_capacitance().0) / f64::from(bus.nodes);
-            match share >= 0.0 {
-                true => IntervalSet::from(&[Interval { low: 0.0, high: share }][..]),
-                false => IntervalSet::none(),
-            }
-        }
-    };
-    let at = |c: f64| {
-        let bound = match limit.bound {
-            Bound::Level(level) => level,
-            Bound::Mask(_) => 0.0,
+/// The circuit that the limits of a bus are asked about.
+struct BusCircuit<'a>(&'a Bus);
+
+impl Circuit for BusCircuit<'_> {
+    type Limit = BusLimit;
+    type Figures = BusFigures;
+    type Changes = ();
+    type Fault = Infallible;
+
+    fn allowed(&mut self, limit: &BusLimit) -> Result<IntervalSet, Infallible> {
+        let Some(largest) = largest_total(limit, self.0.resistance()) else {
+            return Ok(IntervalSet::all());
         };
-        Headroom::of(limit.kind, bound, metric(bus, limit, c), allowed.contains(c), None)
-    };
-    LimitOutcome {
-        kind: limit.kind,
-        capacitance: first_end(&allowed),
-        at: None,
-        ends_at: Vec::new(),
-        absent: at(0.0),
-        at_zero: at(0.0),
-        fitted: bus.fitted.map(|c| at(c.0)),
-        allowed,
+        let share = (largest - self.0.other_capacitance()).0 / f64::from(self.0.nodes);
+        let bounded = || IntervalSet::from(&[Interval { low: 0.0, high: share }][..]);
+        Ok(if share >= 0.0 { bounded() } else { IntervalSet::none() })
+    }
+
+    fn judge(&mut self, limit: &BusLimit, fitted: Option<Farad>) -> Result<LimitOutcome, Infallible> {
+        let allowed = self.allowed(limit)?;
+        let (stated, holds) = ((limit.figure(), limit.bound().unwrap_or(0.0)), allowed.contains(0.0));
+        let value = |case| self.figures(case).map(|figures| bounded(limit, &figures));
+        LimitOutcome::by_value(stated, allowed, fitted, value, |_| holds)
+    }
+
+    fn figures(&mut self, case: Case) -> Result<BusFigures, Infallible> {
+        let capacitance = match case {
+            Case::Absent => 0.0,
+            Case::With(c) => c,
+        };
+        Ok(bus_figures(self.0, Farad(capacitance)))
+    }
+
+    fn changes(&mut self, _: &BusFigures, _: Farad, _: &BusFigures) -> Result<(), Infallible> {
+        Ok(())
+    }
+
+    fn bare(&self) -> Bare<Self> {
+        Bare::None
     }
 }
 
 /// The figure a limit bounds; a rise between the limit's own levels.
-fn metric(bus: &Bus, limit: &Limit, capacitance: f64) -> Option<f64> {
-    let metrics = bus_metrics(bus, Farad(capacitance));
-    match limit.kind {
-        LimitKind::TotalCapacitance => Some(metrics.total.0),
-        LimitKind::RiseTime => {
-            let factor = rise_factor(limit.levels.unwrap_or(RISE_LEVELS));
-            metrics.time_constant.map(|tau| tau.0 * factor)
-        }
-        LimitKind::TimeConstant => metrics.time_constant.map(|tau| tau.0),
-        LimitKind::Bandwidth => metrics.bandwidth.map(|f| f.0),
-        _ => None,
+pub fn bounded(limit: &BusLimit, figures: &BusFigures) -> Option<f64> {
+    match limit {
+        BusLimit::Rise { levels, .. } => figures.time_constant.map(|tau| tau.0 * levels_factor(*levels)),
+        _ => figures.read(limit.figure()),
     }
 }

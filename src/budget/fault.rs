@@ -3,7 +3,8 @@
 use std::fmt;
 
 use crate::diag::{Diagnostic, Span};
-use crate::model::{LimitKind, LineRef};
+use crate::figures::Figure;
+use crate::model::LineRef;
 use crate::response::NotSettled;
 use crate::units::Hertz;
 
@@ -16,8 +17,8 @@ pub enum Fault {
     NotSettled(NotSettled),
     /// A mask's grid would need more frequencies than the cap.
     TooManyFrequencies {
-        /// The limit with the mask.
-        limit: LimitKind,
+        /// What the mask bounds.
+        figure: &'static Figure,
         /// The cap.
         cap: usize,
     },
@@ -31,10 +32,10 @@ impl fmt::Display for Fault {
                 "the path cannot be computed at {frequency}: nothing passes it, or its values are beyond what a number holds"
             ),
             Fault::NotSettled(fault) => write!(f, "{fault}"),
-            Fault::TooManyFrequencies { limit, cap } => write!(
+            Fault::TooManyFrequencies { figure, cap } => write!(
                 f,
                 "the limit {} needs more than {cap} frequencies: the path is too long or too resonant for its span",
-                limit.word()
+                figure.word()
             ),
         }
     }

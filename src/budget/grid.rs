@@ -1,7 +1,7 @@
 //! The frequencies a mask is asked at.
 
-use super::{Allowed, Fault, Inequality, Interval};
-use crate::model::{LossKind, MaskPoint};
+use super::{Allowed, Fault, Inequality, Interval, Modulus};
+use crate::model::{MaskPoint, level_between};
 use crate::network::{Chain, FeedChain};
 use crate::response::{MOST_FREQUENCIES, span};
 use crate::units::{Hertz, Second};
@@ -29,8 +29,8 @@ pub(super) struct Segment {
 
 /// A circuit that limits over a span of frequencies are asked of.
 pub(super) trait Spectrum {
-    /// The limit of `kind` at `level` at a frequency; `None` where the circuit overflows.
-    fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality>;
+    /// The limit of `modulus` at `level` at a frequency; `None` where the circuit overflows.
+    fn inequality(&self, modulus: Modulus, level: f64, frequency: Hertz) -> Option<Inequality>;
 
     /// An estimate of its longest delay.
     fn delay(&self) -> Second;
@@ -45,9 +45,9 @@ pub(super) trait Spectrum {
 }
 
 impl Spectrum for Chain {
-    fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality> {
+    fn inequality(&self, modulus: Modulus, level: f64, frequency: Hertz) -> Option<Inequality> {
         let point = self.at(frequency);
-        point.is_finite().then(|| Inequality::new(kind, level, &point))
+        point.is_finite().then(|| Inequality::new(modulus, level, &point))
     }
 
     fn delay(&self) -> Second {
@@ -60,9 +60,9 @@ impl Spectrum for Chain {
 }
 
 impl Spectrum for FeedChain {
-    fn inequality(&self, kind: LossKind, level: f64, frequency: Hertz) -> Option<Inequality> {
+    fn inequality(&self, modulus: Modulus, level: f64, frequency: Hertz) -> Option<Inequality> {
         let point = self.at(frequency);
-        point.is_finite().then(|| Inequality::of(kind, level, point.reflection, point.absent.reflection))
+        point.is_finite().then(|| Inequality::of(modulus, level, point.reflection, point.absent.reflection))
     }
 
     fn delay(&self) -> Second {
@@ -82,18 +82,18 @@ impl Spectrum for FeedChain {
 #[derive(Clone, Copy)]
 pub(super) struct Source<'a> {
     pub(super) circuit: &'a dyn Spectrum,
-    pub(super) kind: LossKind,
+    pub(super) modulus: Modulus,
 }
 
 impl Source<'_> {
     fn sample(&self, frequency: f64, level: f64) -> Result<Sample, Fault> {
         let inequality =
-            self.circuit.inequality(self.kind, level, Hertz(frequency)).ok_or(Fault::NotFinite(Hertz(frequency)))?;
+            self.circuit.inequality(self.modulus, level, Hertz(frequency)).ok_or(Fault::NotFinite(Hertz(frequency)))?;
         Ok(Sample { frequency, inequality, allowed: inequality.allowed() })
     }
 
     fn full(&self) -> Fault {
-        Fault::TooManyFrequencies { limit: self.kind.into(), cap: CAP }
+        Fault::TooManyFrequencies { figure: self.modulus.figure(), cap: CAP }
     }
 }
 
@@ -120,14 +120,7 @@ impl Segment {
 
     /// The limit at a frequency of the stretch: straight in level over log f.
     pub(super) fn sample(&self, source: &Source, frequency: f64) -> Result<Sample, Fault> {
-        let (from, to) = (self.from, self.to);
-        let level = if frequency == to.frequency.0 {
-            to.level
-        } else {
-            let share = (frequency / from.frequency.0).ln() / (to.frequency.0 / from.frequency.0).ln();
-            from.level + share * (to.level - from.level)
-        };
-        source.sample(frequency, level)
+        source.sample(frequency, level_between(self.from, self.to, frequency))
     }
 
     /// Adds a sample where its frequency is not there yet.

@@ -5,17 +5,68 @@ use std::f64::consts::LN_10;
 use num_complex::Complex64;
 
 use super::{Allowed, at_least, at_most};
-use crate::model::LossKind;
+use crate::figures::{self, Figure};
+use crate::model::Loss;
 use crate::network::{ChainPoint, Mobius};
 use crate::response::{Case, PERFECT_MATCH, decibels, mismatch_loss, return_loss, vswr};
 
 /// Size of an excess that stands for an infinite one, in neper.
 const BEYOND: f64 = 1e3;
 
+/// The modulus that a limit at one frequency bounds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Modulus {
+    /// |S21| against absent: the added loss.
+    Added,
+    /// |S21|: the insertion loss.
+    Insertion,
+    /// |S11| of a lane, |Γ| of a feed: the return loss.
+    Return,
+    /// |S22|: the return loss from the inner end.
+    ReturnInner,
+    /// |H| against absent: the eye penalty, the loss of the fundamental.
+    Fundamental,
+    /// |Γ| of a feed by its standing-wave ratio.
+    Vswr,
+    /// |Γ| of a feed by its mismatch loss.
+    Mismatch,
+}
+
+impl Modulus {
+    /// Whether it bounds a reflection from above.
+    pub fn is_reflection(self) -> bool {
+        matches!(self, Modulus::Return | Modulus::ReturnInner | Modulus::Vswr | Modulus::Mismatch)
+    }
+
+    /// The figure that is bounded through it.
+    pub fn figure(self) -> &'static Figure {
+        match self {
+            Modulus::Added => &figures::ADDED_LOSS,
+            Modulus::Insertion => &figures::INSERTION_LOSS,
+            Modulus::Return => &figures::RETURN_LOSS,
+            Modulus::ReturnInner => &figures::RETURN_LOSS_INNER,
+            Modulus::Fundamental => &figures::EYE_PENALTY,
+            Modulus::Vswr => &figures::VSWR,
+            Modulus::Mismatch => &figures::MISMATCH_LOSS,
+        }
+    }
+}
+
+impl From<Loss> for Modulus {
+    fn from(loss: Loss) -> Modulus {
+        match loss {
+            Loss::Added => Modulus::Added,
+            Loss::Insertion => Modulus::Insertion,
+            Loss::Return => Modulus::Return,
+            Loss::ReturnInner => Modulus::ReturnInner,
+        }
+    }
+}
+
 /// A limit at one frequency: the modulus of a Möbius function against a bound.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Inequality {
-    kind: LossKind,
+    modulus: Modulus,
     level: f64,
     function: Mobius,
     absent: Complex64,
@@ -23,38 +74,41 @@ pub struct Inequality {
 }
 
 impl Inequality {
-    /// The limit of `kind` at `level` (dB, or a ratio for eye penalty and standing wave), at the chain's frequency.
+    /// The limit of `modulus` at `level` (dB, or a ratio for eye penalty and standing wave), at the chain's frequency.
     ///
     /// A return loss beyond that of a perfect match asks for a perfect match.
-    pub fn new(kind: LossKind, level: f64, point: &ChainPoint) -> Self {
+    pub fn new(modulus: Modulus, level: f64, point: &ChainPoint) -> Self {
         let absent = &point.absent;
-        match kind {
-            LossKind::Added | LossKind::Insertion => Self::of(kind, level, point.s21, absent.s21),
-            LossKind::ReturnInner => Self::of(kind, level, point.s22, absent.s22),
-            LossKind::Fundamental => Self::of(kind, level, point.transfer, absent.transfer),
-            LossKind::Return | LossKind::StandingWave | LossKind::Mismatch => {
-                Self::of(kind, level, point.s11, absent.s11)
-            }
+        match modulus {
+            Modulus::Added | Modulus::Insertion => Self::of(modulus, level, point.s21, absent.s21),
+            Modulus::ReturnInner => Self::of(modulus, level, point.s22, absent.s22),
+            Modulus::Fundamental => Self::of(modulus, level, point.transfer, absent.transfer),
+            Modulus::Return | Modulus::Vswr | Modulus::Mismatch => Self::of(modulus, level, point.s11, absent.s11),
         }
     }
 
-    /// The limit of `kind` at `level` on the modulus of a function of C; `absent` is its value without the protector.
-    pub fn of(kind: LossKind, level: f64, function: Mobius, absent: Complex64) -> Self {
+    /// The limit of `modulus` at `level` on the modulus of a function of C; `absent` is its value without the protector.
+    pub fn of(modulus: Modulus, level: f64, function: Mobius, absent: Complex64) -> Self {
         let ratio = 10f64.powf(-level / 20.0);
-        let bound = match kind {
-            LossKind::Added => absent.norm() * ratio,
-            LossKind::Insertion => ratio,
-            LossKind::Return | LossKind::ReturnInner => ratio.max(PERFECT_MATCH),
-            LossKind::Fundamental => absent.norm() * (1.0 - level),
-            LossKind::StandingWave => ((level - 1.0) / (level + 1.0)).max(PERFECT_MATCH),
-            LossKind::Mismatch => (-(-level * LN_10 / 10.0).exp_m1()).sqrt().max(PERFECT_MATCH),
+        let bound = match modulus {
+            Modulus::Added => absent.norm() * ratio,
+            Modulus::Insertion => ratio,
+            Modulus::Return | Modulus::ReturnInner => ratio.max(PERFECT_MATCH),
+            Modulus::Fundamental => absent.norm() * (1.0 - level),
+            Modulus::Vswr => ((level - 1.0) / (level + 1.0)).max(PERFECT_MATCH),
+            Modulus::Mismatch => (-(-level * LN_10 / 10.0).exp_m1()).sqrt().max(PERFECT_MATCH),
         };
-        Inequality { kind, level, function, absent, bound }
+        Inequality { modulus, level, function, absent, bound }
     }
 
     /// What is bounded.
-    pub fn kind(&self) -> LossKind {
-        self.kind
+    pub fn modulus(&self) -> Modulus {
+        self.modulus
+    }
+
+    /// The figure that is bounded.
+    pub fn figure(&self) -> &'static Figure {
+        self.modulus.figure()
     }
 
     /// The bound as stated.
@@ -83,10 +137,10 @@ impl Inequality {
     }
 
     fn solve(&self, function: &Mobius) -> Allowed {
-        if self.kind.is_reflection() { at_most(function, self.bound) } else { at_least(function, self.bound) }
+        if self.modulus.is_reflection() { at_most(function, self.bound) } else { at_least(function, self.bound) }
     }
 
-    fn modulus(&self, probe: Case) -> f64 {
+    fn size(&self, probe: Case) -> f64 {
         match probe {
             Case::Absent => self.absent.norm(),
             Case::With(c) => self.function.at(c).norm(),
@@ -95,24 +149,24 @@ impl Inequality {
 
     /// By how much the limit is broken, as the logarithm of modulus over bound; negative where it holds.
     pub fn excess(&self, probe: Case) -> f64 {
-        if !self.kind.is_reflection() && self.bound <= 0.0 {
+        if !self.modulus.is_reflection() && self.bound <= 0.0 {
             return -BEYOND;
         }
-        let over = (self.modulus(probe) / self.bound).ln();
-        let excess = if self.kind.is_reflection() { over } else { -over };
+        let over = (self.size(probe) / self.bound).ln();
+        let excess = if self.modulus.is_reflection() { over } else { -over };
         excess.clamp(-BEYOND, BEYOND)
     }
 
     /// The metric in the limit's own unit; `None` where it is infinite.
     pub fn value(&self, probe: Case) -> Option<f64> {
-        let modulus = self.modulus(probe);
-        match self.kind {
-            LossKind::Added => decibels(modulus / self.absent.norm()),
-            LossKind::Insertion => decibels(modulus),
-            LossKind::Return | LossKind::ReturnInner => return_loss(modulus),
-            LossKind::Fundamental => Some(1.0 - modulus / self.absent.norm()),
-            LossKind::StandingWave => vswr(modulus),
-            LossKind::Mismatch => mismatch_loss(modulus),
+        let modulus = self.size(probe);
+        match self.modulus {
+            Modulus::Added => decibels(modulus / self.absent.norm()),
+            Modulus::Insertion => decibels(modulus),
+            Modulus::Return | Modulus::ReturnInner => return_loss(modulus),
+            Modulus::Fundamental => Some(1.0 - modulus / self.absent.norm()),
+            Modulus::Vswr => vswr(modulus),
+            Modulus::Mismatch => mismatch_loss(modulus),
         }
     }
 }

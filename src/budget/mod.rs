@@ -3,6 +3,7 @@
 //! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
 //! the exact sets of a refined grid. The line's set is their intersection.
 
+mod budget;
 mod bus;
 mod closed_form;
 mod conversion;
@@ -11,19 +12,21 @@ mod feed;
 mod grid;
 mod inequality;
 mod interval;
-mod limits;
-mod mask;
-mod outcome;
-mod timed;
+mod judged;
+mod lane;
+mod over_mask;
+mod sized;
+mod verdict;
 
-pub use bus::{BusJudged, BusMetrics, BusOutcome, RISE_LEVELS, bus_metrics, largest_total, rise_factor, size_bus};
+pub use budget::Budget;
+pub use bus::{BusFigures, BusOutcome, RISE_LEVELS, bounded, bus_figures, largest_total, rise_factor, size_bus};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
 pub use fault::{Fault, not_computable};
-pub use feed::{FeedJudged, FeedOutcome, Retune, size_feed};
-pub use inequality::Inequality;
+pub use feed::{FeedChanges, FeedFigures, FeedOutcome, Retune, size_feed};
+pub use inequality::{Inequality, Modulus};
 pub use interval::{Interval, IntervalSet};
-pub use limits::{Headroom, LimitOutcome};
-pub use outcome::{
-    Budget, Figures, FittedOutcome, Judged, LaneOutcome, TimeChanges, Unlike, Verdict, allowed_capacitances, size_lane,
-};
+pub use judged::{Headroom, LimitOutcome};
+pub use lane::{Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane};
+pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
+pub use verdict::Verdict;

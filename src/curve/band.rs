@@ -1,10 +1,11 @@
 //! From a feed and its outcome to the numbers of its match over the band.
 
 use super::data::{BandMatch, Carries, ChartData, Curve, LimitLine, Minimum, Picture, State};
-use super::frequencies::{PER_SEGMENT, grid, mask_line};
+use super::frequencies::{PER_SEGMENT, grid};
 use super::gather::{bounded, level};
-use crate::budget::{Fault, FeedOutcome, Inequality};
-use crate::model::{Antenna, Band, Bound, Feed, Limit, LimitKind, LossKind};
+use crate::budget::{At, Fault, FeedChanges, FeedFigures, FeedOutcome, Inequality, Modulus};
+use crate::figures::{DETUNING, Figure};
+use crate::model::{Antenna, Band, Bounds, Feed, FeedLimit};
 use crate::network::{FeedChain, Mobius};
 use crate::response::{MOST_FREQUENCIES, return_loss};
 use crate::units::Hertz;
@@ -18,11 +19,12 @@ const LEAST_MARGIN: f64 = 0.01;
 /// # Errors
 /// [`Fault::NotFinite`] where the chain overflows.
 pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, Fault> {
-    let fitted = outcome.fitted.as_ref().map(|fitted| &fitted.judged);
-    let mut states = vec![(State::Absent, outcome.resonance, None)];
-    states.extend(fitted.map(|f| (State::Fitted(f.capacitance.0), f.resonance, f.detuning)));
-    let at_budget = outcome.at_budget.as_ref();
-    states.extend(at_budget.map(|b| (State::AtBudget(b.capacitance.0), b.resonance, b.detuning)));
+    let sized = &outcome.sized;
+    let fitted = sized.fitted.as_ref().map(|fitted| &fitted.at);
+    let mut states = vec![(State::Absent, sized.absent.resonance, None)];
+    let with = |state, at: &At<FeedFigures, FeedChanges>| (state, at.figures.resonance, at.changes.detuning);
+    states.extend(fitted.map(|f| with(State::Fitted(f.capacitance.0), f)));
+    states.extend(sized.at_budget.as_ref().map(|b| with(State::AtBudget(b.capacitance.0), b)));
     let minima: Vec<Minimum> = states
         .iter()
         .filter_map(|(state, at, shift)| {
@@ -36,12 +38,12 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
     for (state, ..) in states {
         curves.push(curve(&chain, state, &frequencies)?);
     }
-    let limits = feed.limits.iter().filter_map(|limit| limit_line(limit, feed.band));
+    let limits = feed.limits.iter().filter_map(|limit| limit_line(&limit.of, feed.band));
     Ok(ChartData {
         line: feed.name.clone(),
         carries: Carries::Band([feed.band.low.0, feed.band.high.0]),
-        budget_f: outcome.budget.capacitance.map(|c| c.0),
-        set_by: outcome.budget.set_by.map(LimitKind::word),
+        budget_f: sized.budget.capacitance.map(|c| c.0),
+        set_by: sized.budget.set_by.map(Figure::word),
         fitted_f: fitted.map(|fitted| fitted.capacitance.0),
         picture: Picture::Match(BandMatch {
             curves,
@@ -49,7 +51,7 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
             band_hz: [feed.band.low.0, feed.band.high.0],
             shown_hz: [shown.low.0, shown.high.0],
             minima,
-            detuning: level(&feed.limits, LimitKind::Detuning),
+            detuning: level(&feed.limits, &DETUNING),
             bode_fano_db: outcome.bode_fano,
         }),
     })
@@ -99,21 +101,26 @@ fn curve(chain: &FeedChain, state: State, frequencies: &[f64]) -> Result<Curve, 
 }
 
 /// A limit on |Γ| as the return loss it asks for.
-fn limit_line(limit: &Limit, band: Band) -> Option<LimitLine> {
-    let kind = limit.kind.loss()?;
-    let asked = |level: f64| asked(kind, level);
-    let points = match &limit.bound {
-        Bound::Level(level) if band.width().0 == 0.0 => vec![(band.low.0, asked(*level)?)],
-        Bound::Level(level) => vec![(band.low.0, asked(*level)?), (band.high.0, asked(*level)?)],
-        Bound::Mask(corners) => {
-            mask_line(corners, PER_SEGMENT).filter_map(|(f, level)| Some((f, asked(level)?))).collect()
+fn limit_line(limit: &FeedLimit, band: Band) -> Option<LimitLine> {
+    let modulus = match limit {
+        FeedLimit::ReturnLoss(_) => Modulus::Return,
+        FeedLimit::Vswr(_) => Modulus::Vswr,
+        FeedLimit::MismatchLoss(_) => Modulus::Mismatch,
+        FeedLimit::Detuning(_) => return None,
+    };
+    let points = match (limit.bound(), limit.mask()) {
+        (_, Some(mask)) => mask.line(PER_SEGMENT).filter_map(|(f, level)| Some((f, asked(modulus, level)?))).collect(),
+        (level, None) => {
+            let level = asked(modulus, level?)?;
+            let ends = if band.width().0 == 0.0 { &[band.low][..] } else { &[band.low, band.high] };
+            ends.iter().map(|f| (f.0, level)).collect()
         }
     };
     Some(LimitLine { limit: bounded(limit), points, is_floor: true })
 }
 
 /// The return loss in dB that a limit on |Γ| asks for; `None` where any reflection will do.
-fn asked(kind: LossKind, level: f64) -> Option<f64> {
-    let bound = Inequality::of(kind, level, Mobius::constant(0.0.into()), 0.0.into()).bound();
+fn asked(modulus: Modulus, level: f64) -> Option<f64> {
+    let bound = Inequality::of(modulus, level, Mobius::constant(0.0.into()), 0.0.into()).bound();
     return_loss(bound).filter(|loss| loss.is_finite())
 }

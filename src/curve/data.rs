@@ -1,6 +1,6 @@
 //! What a chart shows, as plain numbers: SI units, nothing about pixels.
 
-use crate::model::LimitKind;
+use crate::figures::Figure;
 
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -244,7 +244,7 @@ impl Show {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bounded {
     /// What is bounded.
-    pub limit: LimitKind,
-    /// The bound in the limit's unit; `None` for a mask.
+    pub figure: &'static Figure,
+    /// The bound in the figure's unit; `None` for a mask.
     pub level: Option<f64>,
 }

@@ -3,7 +3,7 @@
 use super::data::{Curve, LimitLine, Picture, Spectrum, State};
 use super::gather::{bounded, case};
 use crate::budget::Fault;
-use crate::model::{Bound, Lane, Limit, LimitKind, MaskPoint};
+use crate::model::{Bounds, Lane, LaneLimit, Loss, Mask};
 use crate::network::Chain;
 use crate::response::{Case, LossMetrics};
 use crate::units::{Hertz, Second};
@@ -17,11 +17,11 @@ const PER_RIPPLE: f64 = 16.0;
 pub(crate) const PER_SEGMENT: usize = 64;
 
 /// A loss in dB, and the limits on it.
-type Figure = (fn(&LossMetrics) -> Option<f64>, &'static [LimitKind]);
+type Shown = (fn(&LossMetrics) -> Option<f64>, &'static [Loss]);
 
-const LOSS: Figure = (|m| m.insertion_loss, &[LimitKind::AddedLoss, LimitKind::InsertionLoss]);
-const OUTER: Figure = (|m| m.return_loss, &[LimitKind::ReturnLoss]);
-const INNER: Figure = (|m| m.return_loss_inner, &[LimitKind::ReturnLossInner]);
+const LOSS: Shown = (|m| m.insertion_loss, &[Loss::Added, Loss::Insertion]);
+const OUTER: Shown = (|m| m.return_loss, &[Loss::Return]);
+const INNER: Shown = (|m| m.return_loss_inner, &[Loss::ReturnInner]);
 
 /// Insertion loss, with the limits on it and on what is added to it.
 pub(crate) fn loss(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Picture, Fault> {
@@ -36,19 +36,16 @@ pub(crate) fn reflection(lane: &Lane, chain: &Chain, states: &[State]) -> Result
 }
 
 /// The frequencies of a picture: to twice Nyquist, and beyond the corners of its masks.
-struct Shown {
+struct Over {
     frequencies: Vec<f64>,
     logarithmic: bool,
 }
 
-impl Shown {
-    fn new(lane: &Lane, chain: &Chain, kinds: &[LimitKind]) -> Shown {
+impl Over {
+    fn new(lane: &Lane, chain: &Chain, kinds: &[Loss]) -> Over {
         let nyquist = lane.nyquist().0;
-        let masks = limits_on(lane, kinds).filter_map(|limit| match &limit.bound {
-            Bound::Mask(points) => Some(points.as_slice()),
-            Bound::Level(_) => None,
-        });
-        let corners: Vec<f64> = masks.flatten().map(|point| point.frequency.0).collect();
+        let masks = limits_on(lane, kinds).filter_map(|(_, limit)| limit.mask());
+        let corners: Vec<f64> = masks.flat_map(Mask::points).map(|point| point.frequency.0).collect();
         let logarithmic = !corners.is_empty();
         let highest = corners.iter().fold(2.0 * nyquist, |most, f| most.max(1.25 * f));
         let lowest = if logarithmic { corners.iter().fold(nyquist / 10.0, |least, f| least.min(f / 1.5)) } else { 0.0 };
@@ -56,7 +53,7 @@ impl Shown {
         frequencies.extend(corners.iter().chain([&nyquist]));
         frequencies.sort_by(f64::total_cmp);
         frequencies.dedup();
-        Shown { frequencies, logarithmic }
+        Over { frequencies, logarithmic }
     }
 
     fn range(&self) -> [f64; 2] {
@@ -65,8 +62,12 @@ impl Shown {
     }
 }
 
-fn limits_on<'a>(lane: &'a Lane, kinds: &[LimitKind]) -> impl Iterator<Item = &'a Limit> {
-    lane.limits.iter().filter(|limit| kinds.contains(&limit.kind))
+/// The limits on these losses.
+fn limits_on<'a>(lane: &'a Lane, losses: &[Loss]) -> impl Iterator<Item = (Loss, &'a LaneLimit)> {
+    lane.limits.iter().filter_map(|limit| match &limit.of {
+        LaneLimit::Loss(loss, _) if losses.contains(loss) => Some((*loss, &limit.of)),
+        _ => None,
+    })
 }
 
 /// Losses over the same frequencies, each with the limits of its kinds.
@@ -74,16 +75,16 @@ fn spectra<const N: usize>(
     lane: &Lane,
     chain: &Chain,
     states: &[State],
-    figures: [Figure; N],
+    figures: [Shown; N],
 ) -> Result<[Spectrum; N], Fault> {
     let nyquist = lane.nyquist().0;
-    let shown = Shown::new(lane, chain, &figures.map(|(_, kinds)| kinds).concat());
+    let shown = Over::new(lane, chain, &figures.map(|(_, kinds)| kinds).concat());
     let mut spectra = figures.map(|(_, kinds)| Spectrum {
         curves: states
             .iter()
             .map(|state| Curve { state: *state, points: Vec::with_capacity(shown.frequencies.len()) })
             .collect(),
-        limits: limits_on(lane, kinds).map(|limit| limit_line(limit, chain, nyquist)).collect(),
+        limits: limits_on(lane, kinds).map(|(loss, limit)| limit_line(loss, limit, chain, nyquist)).collect(),
         nyquist_hz: nyquist,
         shown_hz: shown.range(),
         logarithmic: shown.logarithmic,
@@ -124,29 +125,14 @@ pub(crate) fn grid(delay: Second, lowest: f64, highest: f64, logarithmic: bool) 
     }
 }
 
-fn limit_line(limit: &Limit, chain: &Chain, nyquist: f64) -> LimitLine {
+fn limit_line(loss: Loss, limit: &LaneLimit, chain: &Chain, nyquist: f64) -> LimitLine {
     // The bound of an added loss lies on top of the loss without the protector.
-    let base = |f: f64| match limit.kind {
-        LimitKind::AddedLoss => LossMetrics::of(&chain.at(Hertz(f)).absent).insertion_loss.unwrap_or(0.0),
+    let base = |f: f64| match loss {
+        Loss::Added => LossMetrics::of(&chain.at(Hertz(f)).absent).insertion_loss.unwrap_or(0.0),
         _ => 0.0,
     };
-    let points = match &limit.bound {
-        Bound::Level(level) => vec![(nyquist, base(nyquist) + level)],
-        Bound::Mask(corners) => mask_line(corners, PER_SEGMENT).map(|(f, level)| (f, base(f) + level)).collect(),
-    };
-    LimitLine { limit: bounded(limit), points, is_floor: limit.kind.is_floor() }
-}
-
-/// Points of a mask, `steps` between two corners: straight in dB over the logarithm of the frequency.
-pub(crate) fn mask_line(corners: &[MaskPoint], steps: usize) -> impl Iterator<Item = (f64, f64)> {
-    let alone = if let [only] = corners { Some(only) } else { None };
-    let between = corners.windows(2).flat_map(move |pair| {
-        let (a, b) = (pair[0], pair[1]);
-        (0..=steps).map(move |i| {
-            let share = i as f64 / steps as f64;
-            let f = a.frequency.0 * (b.frequency.0 / a.frequency.0).powf(share);
-            (f, a.level + share * (b.level - a.level))
-        })
-    });
-    alone.map(|corner| (corner.frequency.0, corner.level)).into_iter().chain(between)
+    let level = limit.bound().map(|level| (nyquist, base(nyquist) + level));
+    let mask = limit.mask().into_iter().flat_map(|mask| mask.line(PER_SEGMENT));
+    let points = level.into_iter().chain(mask.map(|(f, level)| (f, base(f) + level)));
+    LimitLine { limit: bounded(limit), points: points.collect(), is_floor: loss.figure().is_floor() }
 }

@@ -3,7 +3,8 @@
 use super::data::{Bounded, Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, Show, State};
 use super::{frequencies, sweep};
 use crate::budget::{Fault, LaneOutcome};
-use crate::model::{Bound, Element, Lane, Limit, LimitKind};
+use crate::figures::{Figure, IMPEDANCE_DIP};
+use crate::model::{Bounds, Element, Lane, Limit};
 use crate::network::{Chain, PortPlane, sections_of};
 use crate::response::{Case, LaneTime, profile_impedance};
 
@@ -33,16 +34,16 @@ pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<Char
             rate_bd: lane.symbol_rate.0,
             nyquist_hz: lane.nyquist().0,
         },
-        budget_f: outcome.budget.capacitance.map(|c| c.0),
-        set_by: outcome.budget.set_by.map(LimitKind::word),
-        fitted_f: outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance.0),
+        budget_f: outcome.sized.budget.capacitance.map(|c| c.0),
+        set_by: outcome.sized.budget.set_by.map(Figure::word),
+        fitted_f: outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance.0),
         picture,
     })
 }
 
 fn states(outcome: &LaneOutcome) -> Vec<State> {
-    let fitted = outcome.fitted.as_ref().map(|f| State::Fitted(f.judged.capacitance.0));
-    let at_budget = outcome.at_budget.as_ref().map(|b| State::AtBudget(b.capacitance.0));
+    let fitted = outcome.sized.fitted.as_ref().map(|f| State::Fitted(f.at.capacitance.0));
+    let at_budget = outcome.sized.at_budget.as_ref().map(|b| State::AtBudget(b.capacitance.0));
     [Some(State::Absent), fitted, at_budget].into_iter().flatten().collect()
 }
 
@@ -54,21 +55,14 @@ pub(crate) fn case(state: State) -> Case {
 }
 
 /// The limit as it is stated.
-pub(crate) fn bounded(limit: &Limit) -> Bounded {
-    let level = match limit.bound {
-        Bound::Level(level) => Some(level),
-        Bound::Mask(_) => None,
-    };
-    Bounded { limit: limit.kind, level }
+pub(crate) fn bounded(limit: &impl Bounds) -> Bounded {
+    Bounded { figure: limit.figure(), level: limit.bound() }
 }
 
-/// The bound of the first limit of a kind, with the limit as stated; `None` without one, or for a mask.
-pub(crate) fn level(limits: &[Limit], kind: LimitKind) -> Option<(f64, Bounded)> {
-    let limit = limits.iter().find(|limit| limit.kind == kind)?;
-    match limit.bound {
-        Bound::Level(level) => Some((level, bounded(limit))),
-        Bound::Mask(_) => None,
-    }
+/// The bound of the first limit on a figure, with the limit as stated; `None` without one.
+pub(crate) fn level<B: Bounds>(limits: &[Limit<B>], on: &Figure) -> Option<(f64, Bounded)> {
+    let limit = &limits.iter().find(|limit| limit.of.figure() == on)?.of;
+    Some((limit.bound()?, bounded(limit)))
 }
 
 /// The eye without the protector, and with the one fitted, or else at the budget.
@@ -114,7 +108,7 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
     Ok(Profile {
         curves,
         reference_ohm: lane.reference.0,
-        limit: level(&lane.limits, LimitKind::ImpedanceDip),
+        limit: level(&lane.limits, &IMPEDANCE_DIP),
         elements: places(lane, chain),
     })
 }

@@ -3,10 +3,10 @@
 use std::f64::consts::PI;
 
 use super::data::{Margin, Sweep};
-use super::frequencies::mask_line;
 use super::gather::bounded;
-use crate::budget::{Fault, Inequality, LaneOutcome};
-use crate::model::{Bound, Lane, Limit, LimitKind, LossKind, MaskPoint};
+use crate::budget::{Fault, Inequality, LaneOutcome, Modulus};
+use crate::figures::{Figure, MODE_CONVERSION};
+use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, ChainPoint};
 use crate::response::{Case, LaneTime, LossChanges, Pair, TimeMetrics, volts_per_eye};
 use crate::units::Hertz;
@@ -23,7 +23,7 @@ pub(crate) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
     let last_f = last(lane, chain, outcome);
     let fine = capacitances(last_f, FINE, outcome);
     // Where a part far beyond the budget is fitted, what matters is small.
-    let near = outcome.budget.capacitance.map_or(last_f, |c| 1.6 * c.0).min(last_f);
+    let near = outcome.sized.budget.capacitance.map_or(last_f, |c| 1.6 * c.0).min(last_f);
     let mut coarse = capacitances(last_f, COARSE, outcome);
     if near < last_f / 2.0 {
         coarse.extend((1..COARSE).map(|i| near * i as f64 / COARSE as f64));
@@ -33,30 +33,29 @@ pub(crate) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
     let penalty = |c: &f64| (*c, LossChanges::between(&point.absent, &point.at(*c)).eye_penalty);
     let mut margins = Vec::with_capacity(lane.limits.len());
     for limit in &lane.limits {
-        let points = match (&limit.bound, limit.kind.loss()) {
-            (Bound::Level(level), Some(loss)) => closed_form(&[Inequality::new(loss, *level, &point)], &fine),
-            (Bound::Mask(corners), Some(loss)) => closed_form(&mask(chain, loss, corners)?, &fine),
-            (Bound::Level(level), None) if limit.kind == LimitKind::ModeConversion => {
-                conversion(lane, &point, *level, &fine)
-            }
-            (Bound::Level(level), None) => times.margins(lane, limit, *level),
-            (Bound::Mask(_), None) => Vec::new(),
+        let at_one = |modulus, level| closed_form(&[Inequality::new(modulus, level, &point)], &fine);
+        let points = match &limit.of {
+            LaneLimit::Loss(loss, Over::Level(level)) => at_one((*loss).into(), *level),
+            LaneLimit::EyePenalty(level) => at_one(Modulus::Fundamental, *level),
+            LaneLimit::Loss(loss, Over::Mask(corners)) => closed_form(&mask(chain, (*loss).into(), corners)?, &fine),
+            LaneLimit::ModeConversion(level) => conversion(lane, &point, *level, &fine),
+            timed => times.margins(lane, timed),
         };
-        margins.push(Margin { limit: bounded(limit), points });
+        margins.push(Margin { limit: bounded(&limit.of), points });
     }
     Ok(Sweep {
         margins,
         eye_penalty: finite(fine.iter().map(penalty)),
         worst_eye_penalty: times
             .figure(|absent, with| Some(1.0 - with.eye_height? / absent.eye_height.filter(|h| *h > 0.0)?)),
-        allowed: outcome.budget.allowed.ends(),
+        allowed: outcome.sized.budget.allowed.ends(),
         last_f,
     })
 }
 
 fn last(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> f64 {
-    let budget = &outcome.budget;
-    let fitted = outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance);
+    let budget = &outcome.sized.budget;
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
     let known = [budget.capacitance, budget.lowest, fitted].into_iter().flatten();
     let most = known.map(|c| c.0).fold(0.0, f64::max);
     // Else the capacitance whose reactance at Nyquist is half the reference.
@@ -67,8 +66,8 @@ fn last(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> f64 {
 /// Even steps from 0 to `last`, with the budget, the window's lower end and the fitted value among them.
 fn capacitances(last: f64, count: usize, outcome: &LaneOutcome) -> Vec<f64> {
     let even = (0..=count).map(|i| last * i as f64 / count as f64);
-    let fitted = outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance);
-    let known = [outcome.budget.capacitance, outcome.budget.lowest, fitted];
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
+    let known = [outcome.sized.budget.capacitance, outcome.sized.budget.lowest, fitted];
     let mut all: Vec<f64> = even.chain(known.into_iter().flatten().map(|c| c.0)).collect();
     all.sort_by(f64::total_cmp);
     all.dedup();
@@ -80,17 +79,16 @@ fn finite(points: impl Iterator<Item = (f64, f64)>) -> Vec<(f64, f64)> {
 }
 
 /// Distance to `bound` relative to it, positive where the limit holds.
-fn relative(kind: LimitKind, value: f64, bound: f64) -> f64 {
-    let distance = if kind.is_floor() { value - bound } else { bound - value };
-    distance / if bound == 0.0 { 1.0 } else { bound.abs() }
+fn relative(figure: &Figure, value: f64, bound: f64) -> f64 {
+    figure.sense().margin(value, bound) / if bound == 0.0 { 1.0 } else { bound.abs() }
 }
 
 /// The least margin of the limit at any of its frequencies.
 fn closed_form(inequalities: &[Inequality], capacitances: &[f64]) -> Vec<(f64, f64)> {
     let margin = |i: &Inequality, c: f64| match i.value(Case::With(c)) {
-        Some(value) => relative(i.kind().into(), value, i.level()),
+        Some(value) => relative(i.figure(), value, i.level()),
         // A perfect match, or nothing passes.
-        None if i.kind().is_reflection() => f64::INFINITY,
+        None if i.modulus().is_reflection() => f64::INFINITY,
         None => f64::NEG_INFINITY,
     };
     let least = |c: &f64| {
@@ -100,12 +98,12 @@ fn closed_form(inequalities: &[Inequality], capacitances: &[f64]) -> Vec<(f64, f
     finite(capacitances.iter().map(least))
 }
 
-fn mask(chain: &Chain, loss: LossKind, corners: &[MaskPoint]) -> Result<Vec<Inequality>, Fault> {
+fn mask(chain: &Chain, modulus: Modulus, corners: &Mask) -> Result<Vec<Inequality>, Fault> {
     let at = |(f, level): (f64, f64)| {
         let point = chain.at(Hertz(f));
-        if point.is_finite() { Ok(Inequality::new(loss, level, &point)) } else { Err(Fault::NotFinite(Hertz(f))) }
+        if point.is_finite() { Ok(Inequality::new(modulus, level, &point)) } else { Err(Fault::NotFinite(Hertz(f))) }
     };
-    mask_line(corners, PER_SEGMENT).map(at).collect()
+    corners.line(PER_SEGMENT).map(at).collect()
 }
 
 fn conversion(lane: &Lane, point: &ChainPoint, level: f64, capacitances: &[f64]) -> Vec<(f64, f64)> {
@@ -114,7 +112,7 @@ fn conversion(lane: &Lane, point: &ChainPoint, level: f64, capacitances: &[f64])
     };
     let margin = |c: &f64| {
         let conversion = Pair::new(&point.s21, *c, mismatch.at(*c)).conversion_db()?;
-        Some((*c, relative(LimitKind::ModeConversion, conversion, level)))
+        Some((*c, relative(&MODE_CONVERSION, conversion, level)))
     };
     finite(capacitances.iter().filter_map(margin))
 }
@@ -138,18 +136,18 @@ impl Times {
         finite(self.with.iter().filter_map(value))
     }
 
-    fn margins(&self, lane: &Lane, limit: &Limit, level: f64) -> Vec<(f64, f64)> {
+    fn margins(&self, lane: &Lane, limit: &LaneLimit) -> Vec<(f64, f64)> {
         let volts = volts_per_eye(lane);
         self.figure(|absent, with| {
-            let value = match limit.kind {
-                LimitKind::WorstEyePenalty => 1.0 - with.eye_height? / absent.eye_height.filter(|h| *h > 0.0)?,
-                LimitKind::EyeHeight => with.eye_height?,
-                LimitKind::EyeOpening => with.eye_height? * volts?,
-                LimitKind::AddedRise => with.rise? - absent.rise?,
-                LimitKind::ImpedanceDip => with.impedance_dip?,
+            let value = match limit {
+                LaneLimit::WorstEyePenalty(_) => 1.0 - with.eye_height? / absent.eye_height.filter(|h| *h > 0.0)?,
+                LaneLimit::EyeHeight(_) => with.eye_height?,
+                LaneLimit::EyeOpening(_) => with.eye_height? * volts?,
+                LaneLimit::AddedRise(_) => with.rise? - absent.rise?,
+                LaneLimit::ImpedanceDip(_) => with.impedance_dip?,
                 _ => return None,
             };
-            Some(relative(limit.kind, value, level))
+            Some(relative(limit.figure(), value, limit.bound()?))
         })
     }
 }

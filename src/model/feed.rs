@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 use std::sync::Arc;
 
-use super::{Asks, Limit, Note, Path, VoltageRange};
+use super::{Asks, FeedLimit, Limit, Note, Path, VoltageRange};
 use crate::diag::Span;
 use crate::units::{Hertz, Ohm, Volt, Watt};
 
@@ -31,7 +31,7 @@ pub struct Feed {
     /// The path between antenna and radio.
     pub path: Path,
     /// The limits, in sheet order.
-    pub limits: Vec<Limit>,
+    pub limits: Vec<Limit<FeedLimit>>,
     /// Values used that the sheet does not state.
     pub defaults: Vec<Note>,
     /// What the reader should know.

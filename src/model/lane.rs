@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Asks, Bus, Feed, Limit, Part, Path, Rail};
+use super::{Asks, Bus, Feed, LaneLimit, Limit, Part, Path, Rail};
 use crate::diag::Span;
 use crate::units::{Baud, Farad, Hertz, Ohm, Volt};
 
@@ -94,7 +94,7 @@ pub struct Lane {
     /// The path between driver and receiver.
     pub path: Path,
     /// The limits, in sheet order.
-    pub limits: Vec<Limit>,
+    pub limits: Vec<Limit<LaneLimit>>,
     /// Values used that the sheet does not state.
     pub defaults: Vec<Note>,
     /// What the reader should know.

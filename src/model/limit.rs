@@ -1,210 +1,276 @@
-//! Limits of a line.
+//! Limits of a line: what each kind of line can be held to, and nothing else.
 
+use super::Mask;
 use crate::diag::Span;
-use crate::units::Hertz;
-
-/// What a limit bounds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum LimitKind {
-    /// IL(C) − IL(absent) in dB, at most.
-    AddedLoss,
-    /// −20 log10 |S21| in dB, at most.
-    InsertionLoss,
-    /// −20 log10 |S11| at the port plane in dB, at least.
-    ReturnLoss,
-    /// −20 log10 |S22| in dB, at least.
-    ReturnLossInner,
-    /// 1 − |H(f_N; C)|/|H(f_N; absent)|, at most.
-    EyePenalty,
-    /// 1 − EH(C)/EH(absent) of the worst pattern, at most.
-    WorstEyePenalty,
-    /// EH of the worst pattern, of the ideal eye, at least.
-    EyeHeight,
-    /// 10–90 % time of the step, fitted − absent, in seconds, at most.
-    AddedRise,
-    /// Lowest impedance of the reflection profile in the sheet's own ohms, at least.
-    ImpedanceDip,
-    /// 20 log10 |S_cd21|, at most.
-    ModeConversion,
-    /// Worst-pattern eye opening at the receiver in volts, at least: the receiver's `needs`.
-    EyeOpening,
-    /// Capacitance of a whole bus in farad, at most.
-    TotalCapacitance,
-    /// Rise time of a bus in seconds, between the limit's own levels, at most.
-    RiseTime,
-    /// Time constant of a bus in seconds, at most.
-    TimeConstant,
-    /// −3 dB bandwidth of a bus in hertz, at least.
-    Bandwidth,
-    /// (1 + |Γ|)/(1 − |Γ|) over a feed's band, at most.
-    Vswr,
-    /// −10 log10(1 − |Γ|²) in dB over a feed's band, at most.
-    MismatchLoss,
-    /// Shift of the frequency of least |Γ| in hertz, at most, up or down.
-    Detuning,
-}
-
-impl LimitKind {
-    /// All kinds, in the order of the reference.
-    pub const ALL: [LimitKind; 18] = [
-        LimitKind::AddedLoss,
-        LimitKind::InsertionLoss,
-        LimitKind::ReturnLoss,
-        LimitKind::ReturnLossInner,
-        LimitKind::EyePenalty,
-        LimitKind::WorstEyePenalty,
-        LimitKind::EyeHeight,
-        LimitKind::AddedRise,
-        LimitKind::ImpedanceDip,
-        LimitKind::ModeConversion,
-        LimitKind::EyeOpening,
-        LimitKind::TotalCapacitance,
-        LimitKind::RiseTime,
-        LimitKind::TimeConstant,
-        LimitKind::Bandwidth,
-        LimitKind::Vswr,
-        LimitKind::MismatchLoss,
-        LimitKind::Detuning,
-    ];
-
-    /// The word of the sheet and of the results.
-    pub fn word(self) -> &'static str {
-        match self {
-            LimitKind::AddedLoss => "added_loss",
-            LimitKind::InsertionLoss => "insertion_loss",
-            LimitKind::ReturnLoss => "return_loss",
-            LimitKind::ReturnLossInner => "return_loss_inner",
-            LimitKind::EyePenalty => "eye_penalty",
-            LimitKind::WorstEyePenalty => "worst_eye_penalty",
-            LimitKind::EyeHeight => "eye_height",
-            LimitKind::AddedRise => "added_rise",
-            LimitKind::ImpedanceDip => "impedance_dip",
-            LimitKind::ModeConversion => "mode_conversion",
-            LimitKind::EyeOpening => "eye_opening",
-            LimitKind::TotalCapacitance => "total_capacitance",
-            LimitKind::RiseTime => "rise_time",
-            LimitKind::TimeConstant => "time_constant",
-            LimitKind::Bandwidth => "bandwidth",
-            LimitKind::Vswr => "vswr",
-            LimitKind::MismatchLoss => "mismatch_loss",
-            LimitKind::Detuning => "detuning",
-        }
-    }
-
-    /// Whether the metric must stay at or above the bound (`>=`) rather than at or below it (`<=`).
-    pub fn is_floor(self) -> bool {
-        matches!(
-            self,
-            LimitKind::ReturnLoss
-                | LimitKind::ReturnLossInner
-                | LimitKind::EyeHeight
-                | LimitKind::ImpedanceDip
-                | LimitKind::EyeOpening
-                | LimitKind::Bandwidth
-        )
-    }
-
-    /// The loss it bounds, where it is exact at one frequency.
-    pub fn loss(self) -> Option<LossKind> {
-        match self {
-            LimitKind::AddedLoss => Some(LossKind::Added),
-            LimitKind::InsertionLoss => Some(LossKind::Insertion),
-            LimitKind::ReturnLoss => Some(LossKind::Return),
-            LimitKind::ReturnLossInner => Some(LossKind::ReturnInner),
-            LimitKind::EyePenalty => Some(LossKind::Fundamental),
-            LimitKind::Vswr => Some(LossKind::StandingWave),
-            LimitKind::MismatchLoss => Some(LossKind::Mismatch),
-            _ => None,
-        }
-    }
-
-    /// The unit of the bound: `""` for a share, shown in percent, `"1"` for a plain ratio.
-    pub fn unit(self) -> &'static str {
-        match self {
-            LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::EyeHeight => "",
-            LimitKind::AddedRise | LimitKind::RiseTime | LimitKind::TimeConstant => "s",
-            LimitKind::TotalCapacitance => "F",
-            LimitKind::ImpedanceDip => "ohm",
-            LimitKind::EyeOpening => "V",
-            LimitKind::Vswr => "1",
-            LimitKind::Detuning | LimitKind::Bandwidth => "Hz",
-            LimitKind::AddedLoss
-            | LimitKind::InsertionLoss
-            | LimitKind::ReturnLoss
-            | LimitKind::ReturnLossInner
-            | LimitKind::ModeConversion
-            | LimitKind::MismatchLoss => "dB",
-        }
-    }
-}
-
-/// The limits that are exact at one frequency.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum LossKind {
-    /// [`LimitKind::AddedLoss`].
-    Added,
-    /// [`LimitKind::InsertionLoss`].
-    Insertion,
-    /// [`LimitKind::ReturnLoss`].
-    Return,
-    /// [`LimitKind::ReturnLossInner`].
-    ReturnInner,
-    /// [`LimitKind::EyePenalty`].
-    Fundamental,
-    /// [`LimitKind::Vswr`].
-    StandingWave,
-    /// [`LimitKind::MismatchLoss`].
-    Mismatch,
-}
-
-impl LossKind {
-    /// Whether it bounds a reflection from above.
-    pub fn is_reflection(self) -> bool {
-        matches!(self, LossKind::Return | LossKind::ReturnInner | LossKind::StandingWave | LossKind::Mismatch)
-    }
-}
-
-impl From<LossKind> for LimitKind {
-    fn from(kind: LossKind) -> LimitKind {
-        match kind {
-            LossKind::Added => LimitKind::AddedLoss,
-            LossKind::Insertion => LimitKind::InsertionLoss,
-            LossKind::Return => LimitKind::ReturnLoss,
-            LossKind::ReturnInner => LimitKind::ReturnLossInner,
-            LossKind::Fundamental => LimitKind::EyePenalty,
-            LossKind::StandingWave => LimitKind::Vswr,
-            LossKind::Mismatch => LimitKind::MismatchLoss,
-        }
-    }
-}
+use crate::figures::{self as figure, Figure};
+use crate::units::{Farad, Hertz, Ohm, Second, Volt};
 
 /// One limit of a line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Limit {
-    /// What is bounded.
-    pub kind: LimitKind,
-    /// The bound or mask, in dB or as a ratio.
-    pub bound: Bound,
-    /// For a rise time the levels it is measured between, shares of the step; `None` is 10 % to 90 %.
-    pub levels: Option<(f64, f64)>,
+pub struct Limit<B> {
+    /// What is bounded, and by what.
+    pub of: B,
     /// Where the sheet states it; `None` for a default limit.
     pub span: Option<Span>,
 }
 
-/// How a limit is stated.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Bound {
-    /// One value. Of a lane's loss or eye penalty it holds at the Nyquist frequency, of a feed's match over its band.
-    Level(f64),
-    /// Points of a mask, rising in frequency; two at one frequency are a step. Never empty.
-    Mask(Vec<MaskPoint>),
+/// What the limits of every kind of line have in common.
+pub trait Bounds {
+    /// The figure that is bounded.
+    fn figure(&self) -> &'static Figure;
+
+    /// The bound in the figure's unit; `None` for a mask.
+    fn bound(&self) -> Option<f64>;
+
+    /// The points of a mask; `None` for one bound.
+    fn mask(&self) -> Option<&Mask> {
+        None
+    }
+
+    /// The levels a rise time is measured between, where the limit states its own: shares of the step.
+    fn levels(&self) -> Option<(f64, f64)> {
+        None
+    }
 }
 
-/// A corner of a mask.
+/// One bound, or points over frequency.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Over {
+    /// One value: of a lane's loss at the Nyquist frequency, of a feed's match over its band.
+    Level(f64),
+    /// Points of a mask.
+    Mask(Mask),
+}
+
+impl Over {
+    fn bound(&self) -> Option<f64> {
+        match self {
+            Over::Level(level) => Some(*level),
+            Over::Mask(_) => None,
+        }
+    }
+
+    fn mask(&self) -> Option<&Mask> {
+        match self {
+            Over::Level(_) => None,
+            Over::Mask(mask) => Some(mask),
+        }
+    }
+}
+
+/// The losses of a lane that are exact at one frequency, in dB.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Loss {
+    /// IL(C) − IL(absent), at most.
+    Added,
+    /// −20 log10 |S21|, at most.
+    Insertion,
+    /// −20 log10 |S11| at the reference plane, at least.
+    Return,
+    /// −20 log10 |S22|, at least.
+    ReturnInner,
+}
+
+impl Loss {
+    /// Its figure.
+    pub fn figure(self) -> &'static Figure {
+        match self {
+            Loss::Added => &figure::ADDED_LOSS,
+            Loss::Insertion => &figure::INSERTION_LOSS,
+            Loss::Return => &figure::RETURN_LOSS,
+            Loss::ReturnInner => &figure::RETURN_LOSS_INNER,
+        }
+    }
+}
+
+/// A limit of a lane.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LaneLimit {
+    /// A loss at Nyquist, or over a mask.
+    Loss(Loss, Over),
+    /// 1 − |H(f_N; C)|/|H(f_N; absent)|, at most.
+    EyePenalty(f64),
+    /// 1 − EH(C)/EH(absent) of the worst pattern, at most.
+    WorstEyePenalty(f64),
+    /// EH of the worst pattern, of the ideal eye, at least.
+    EyeHeight(f64),
+    /// Worst-pattern eye opening at the receiver, at least: the receiver's `needs`.
+    EyeOpening(Volt),
+    /// 10–90 % time of the step, fitted − absent, at most.
+    AddedRise(Second),
+    /// Lowest impedance of the reflection profile in the sheet's own ohms, at least.
+    ImpedanceDip(Ohm),
+    /// 20 log10 |S_cd21|, at most.
+    ModeConversion(f64),
+}
+
+impl LaneLimit {
+    /// The limit on a figure; `None` where a lane has none on it, or it takes no mask.
+    pub fn new(of: &Figure, over: Over) -> Option<LaneLimit> {
+        let losses = [Loss::Added, Loss::Insertion, Loss::Return, Loss::ReturnInner];
+        if let Some(loss) = losses.into_iter().find(|loss| loss.figure() == of) {
+            return Some(LaneLimit::Loss(loss, over));
+        }
+        let level = over.bound()?;
+        let limits = [
+            LaneLimit::EyePenalty(level),
+            LaneLimit::WorstEyePenalty(level),
+            LaneLimit::EyeHeight(level),
+            LaneLimit::EyeOpening(Volt(level)),
+            LaneLimit::AddedRise(Second(level)),
+            LaneLimit::ImpedanceDip(Ohm(level)),
+            LaneLimit::ModeConversion(level),
+        ];
+        limits.into_iter().find(|limit| limit.figure() == of)
+    }
+}
+
+impl Bounds for LaneLimit {
+    fn figure(&self) -> &'static Figure {
+        match self {
+            LaneLimit::Loss(loss, _) => loss.figure(),
+            LaneLimit::EyePenalty(_) => &figure::EYE_PENALTY,
+            LaneLimit::WorstEyePenalty(_) => &figure::WORST_EYE_PENALTY,
+            LaneLimit::EyeHeight(_) => &figure::EYE_HEIGHT,
+            LaneLimit::EyeOpening(_) => &figure::EYE_OPENING,
+            LaneLimit::AddedRise(_) => &figure::ADDED_RISE,
+            LaneLimit::ImpedanceDip(_) => &figure::IMPEDANCE_DIP,
+            LaneLimit::ModeConversion(_) => &figure::MODE_CONVERSION,
+        }
+    }
+
+    fn bound(&self) -> Option<f64> {
+        match self {
+            LaneLimit::Loss(_, over) => over.bound(),
+            LaneLimit::EyePenalty(level)
+            | LaneLimit::WorstEyePenalty(level)
+            | LaneLimit::EyeHeight(level)
+            | LaneLimit::ModeConversion(level) => Some(*level),
+            LaneLimit::EyeOpening(Volt(level))
+            | LaneLimit::AddedRise(Second(level))
+            | LaneLimit::ImpedanceDip(Ohm(level)) => Some(*level),
+        }
+    }
+
+    fn mask(&self) -> Option<&Mask> {
+        match self {
+            LaneLimit::Loss(_, over) => over.mask(),
+            _ => None,
+        }
+    }
+}
+
+/// A limit of a feed, over its band.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FeedLimit {
+    /// −20 log10 |Γ| in dB, at least.
+    ReturnLoss(Over),
+    /// (1 + |Γ|)/(1 − |Γ|), at most.
+    Vswr(f64),
+    /// −10 log10(1 − |Γ|²) in dB, at most.
+    MismatchLoss(f64),
+    /// Shift of the frequency of least |Γ|, at most, up or down.
+    Detuning(Hertz),
+}
+
+impl FeedLimit {
+    /// The limit on a figure; `None` where a feed has none on it, or it takes no mask.
+    pub fn new(of: &Figure, over: Over) -> Option<FeedLimit> {
+        use FeedLimit::*;
+        if of == &figure::RETURN_LOSS {
+            return Some(ReturnLoss(over));
+        }
+        let level = over.bound()?;
+        [Vswr(level), MismatchLoss(level), Detuning(Hertz(level))].into_iter().find(|limit| limit.figure() == of)
+    }
+}
+
+impl Bounds for FeedLimit {
+    fn figure(&self) -> &'static Figure {
+        match self {
+            FeedLimit::ReturnLoss(_) => &figure::RETURN_LOSS,
+            FeedLimit::Vswr(_) => &figure::VSWR,
+            FeedLimit::MismatchLoss(_) => &figure::MISMATCH_LOSS,
+            FeedLimit::Detuning(_) => &figure::DETUNING,
+        }
+    }
+
+    fn bound(&self) -> Option<f64> {
+        match self {
+            FeedLimit::ReturnLoss(over) => over.bound(),
+            FeedLimit::Vswr(level) | FeedLimit::MismatchLoss(level) | FeedLimit::Detuning(Hertz(level)) => Some(*level),
+        }
+    }
+
+    fn mask(&self) -> Option<&Mask> {
+        match self {
+            FeedLimit::ReturnLoss(over) => over.mask(),
+            _ => None,
+        }
+    }
+}
+
+/// A limit of a bus.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MaskPoint {
-    /// The bound there, in dB.
-    pub level: f64,
-    /// The frequency.
-    pub frequency: Hertz,
+pub enum BusLimit {
+    /// Capacitance of the whole bus, at most.
+    Total(Farad),
+    /// Rise time, at most.
+    Rise {
+        /// The bound.
+        most: Second,
+        /// The levels it is measured between, shares of the step; `None` is 10 % to 90 %.
+        levels: Option<(f64, f64)>,
+    },
+    /// Time constant, at most.
+    TimeConstant(Second),
+    /// −3 dB bandwidth, at least.
+    Bandwidth(Hertz),
+}
+
+impl BusLimit {
+    /// The limit on a figure; `None` where a bus has none on it. Levels belong to a rise alone.
+    pub fn new(of: &Figure, over: Over, levels: Option<(f64, f64)>) -> Option<BusLimit> {
+        use BusLimit::*;
+        let level = over.bound()?;
+        let limits = [
+            Total(Farad(level)),
+            Rise { most: Second(level), levels },
+            TimeConstant(Second(level)),
+            Bandwidth(Hertz(level)),
+        ];
+        limits.into_iter().find(|limit| limit.figure() == of)
+    }
+
+    /// Whether it needs the resistance that the bus charges through.
+    pub fn needs_resistance(&self) -> bool {
+        !matches!(self, BusLimit::Total(_))
+    }
+}
+
+impl Bounds for BusLimit {
+    fn figure(&self) -> &'static Figure {
+        match self {
+            BusLimit::Total(_) => &figure::TOTAL_CAPACITANCE,
+            BusLimit::Rise { .. } => &figure::BUS_RISE,
+            BusLimit::TimeConstant(_) => &figure::TIME_CONSTANT,
+            BusLimit::Bandwidth(_) => &figure::BANDWIDTH,
+        }
+    }
+
+    fn bound(&self) -> Option<f64> {
+        Some(match self {
+            BusLimit::Total(Farad(level))
+            | BusLimit::Rise { most: Second(level), .. }
+            | BusLimit::TimeConstant(Second(level))
+            | BusLimit::Bandwidth(Hertz(level)) => *level,
+        })
+    }
+
+    fn levels(&self) -> Option<(f64, f64)> {
+        match self {
+            BusLimit::Rise { levels, .. } => *levels,
+            _ => None,
+        }
+    }
 }

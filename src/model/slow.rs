@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Asks, Limit, Note, Part, VoltageRange};
+use super::{Asks, BusLimit, Limit, Note, Part, VoltageRange};
 use crate::diag::Span;
 use crate::units::{Ampere, Farad, Ohm};
 
@@ -36,7 +36,7 @@ pub struct Bus {
     /// What it meets and asks for.
     pub asks: Asks,
     /// The limits, in sheet order; none where nothing is limited.
-    pub limits: Vec<Limit>,
+    pub limits: Vec<Limit<BusLimit>>,
     /// Values used that the sheet does not state.
     pub defaults: Vec<Note>,
     /// What the reader should know.

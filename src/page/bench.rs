@@ -4,81 +4,37 @@ use maud::{Markup, PreEscaped, html};
 
 use super::inert;
 use super::live::Live;
-use crate::model::LimitKind;
+use crate::figures::*;
 use crate::result::{LaneReport, LimitReport};
 use crate::units::decimal::short;
 use crate::words::limits;
 
 /// A figure at Nyquist that follows the capacitance.
-struct Figure {
-    /// Its key in the results.
-    key: &'static str,
+struct Row {
+    figure: &'static Figure,
     title: &'static str,
     unit: &'static str,
-    /// The limit that bounds it.
-    limit: Option<LimitKind>,
-    absent: fn(&LaneReport) -> Option<f64>,
-    /// What stands where there is no number.
-    without: &'static str,
+    /// Its value without protector; `None` for what a protector changes.
+    absent: Option<fn(&LaneReport) -> Option<f64>>,
 }
 
-const FIGURES: [Figure; 7] = [
-    Figure {
-        key: "insertion_loss_db",
-        title: "insertion loss",
-        unit: "dB",
-        limit: Some(LimitKind::InsertionLoss),
-        absent: |lane| lane.absent.insertion_loss_db,
-        without: "nothing passes",
-    },
-    Figure {
-        key: "added_loss_db",
-        title: "added loss",
-        unit: "dB",
-        limit: Some(LimitKind::AddedLoss),
-        absent: |_| None,
-        without: "-",
-    },
-    Figure {
-        key: "return_loss_db",
-        title: "return loss",
-        unit: "dB",
-        limit: Some(LimitKind::ReturnLoss),
-        absent: |lane| lane.absent.return_loss_db,
-        without: "no reflection",
-    },
-    Figure {
-        key: "return_loss_inner_db",
-        title: "return loss, inner end",
-        unit: "dB",
-        limit: Some(LimitKind::ReturnLossInner),
-        absent: |lane| lane.absent.return_loss_inner_db,
-        without: "no reflection",
-    },
-    Figure {
-        key: "reflection",
-        title: "reflection |S11|",
-        unit: "",
-        limit: None,
-        absent: |lane| Some(lane.absent.reflection),
-        without: "-",
-    },
-    Figure {
-        key: "nyquist_amplitude",
-        title: "amplitude |H|",
-        unit: "",
-        limit: None,
-        absent: |lane| Some(lane.absent.nyquist_amplitude),
-        without: "-",
-    },
-    Figure {
-        key: "eye_penalty",
-        title: "eye penalty*",
-        unit: "%",
-        limit: Some(LimitKind::EyePenalty),
-        absent: |_| None,
-        without: "-",
-    },
+const fn row(
+    figure: &'static Figure,
+    title: &'static str,
+    unit: &'static str,
+    absent: fn(&LaneReport) -> Option<f64>,
+) -> Row {
+    Row { figure, title, unit, absent: Some(absent) }
+}
+
+static ROWS: [Row; 7] = [
+    row(&INSERTION_LOSS, "insertion loss", "dB", |lane| lane.absent.insertion_loss_db),
+    Row { figure: &ADDED_LOSS, title: "added loss", unit: "dB", absent: None },
+    row(&RETURN_LOSS, "return loss", "dB", |lane| lane.absent.return_loss_db),
+    row(&RETURN_LOSS_INNER, "return loss, inner end", "dB", |lane| lane.absent.return_loss_inner_db),
+    row(&REFLECTED, "reflection |S11|", "", |lane| Some(lane.absent.reflection)),
+    row(&NYQUIST_AMPLITUDE, "amplitude |H|", "", |lane| Some(lane.absent.nyquist_amplitude)),
+    Row { figure: &EYE_PENALTY, title: "eye penalty*", unit: "%", absent: None },
 ];
 
 pub(crate) fn bench(index: usize, live: &Live, lane: &LaneReport) -> Markup {
@@ -112,11 +68,11 @@ fn figures(lane: &LaneReport) -> Markup {
             caption { "At the Nyquist frequency" }
             thead { tr { th scope="col" { "figure" } th scope="col" { "absent" } th scope="col" { "tried" } } }
             tbody {
-                @for figure in &FIGURES {
+                @for row in &ROWS {
                     tr {
-                        th scope="row" { (figure.title) }
-                        td { (absent(figure, lane)) }
-                        td { data data-key=(figure.key) data-unit=(figure.unit) data-without=(figure.without) value="" {} }
+                        th scope="row" { (row.title) }
+                        td { (absent(row, lane)) }
+                        td { data data-key=(row.figure.key) data-unit=(row.unit) data-without=(row.figure.without) value="" {} }
                     }
                 }
             }
@@ -124,13 +80,12 @@ fn figures(lane: &LaneReport) -> Markup {
     }
 }
 
-fn absent(figure: &Figure, lane: &LaneReport) -> String {
-    let changes = matches!(figure.limit, Some(LimitKind::AddedLoss | LimitKind::EyePenalty));
-    match (figure.absent)(lane) {
-        Some(value) => format!("{} {}", short(value), figure.unit).trim_end().to_owned(),
-        None if changes => "-".to_owned(),
-        None => figure.without.to_owned(),
-    }
+fn absent(row: &Row, lane: &LaneReport) -> String {
+    let Some(absent) = row.absent else {
+        return "-".to_owned();
+    };
+    let number = |value| format!("{} {}", short(value), row.unit).trim_end().to_owned();
+    absent(lane).map_or(row.figure.without.to_owned(), number)
 }
 
 /// Each limit, and whether it holds.
@@ -160,9 +115,8 @@ fn breakable(word: &str) -> Markup {
 
 /// The figure at Nyquist that a limit bounds.
 fn figure(limit: &LimitReport) -> Option<&'static str> {
-    let bounds = |figure: &&Figure| figure.limit.is_some_and(|kind| kind.word() == limit.limit);
-    let figure = FIGURES.iter().find(bounds).filter(|_| limit.bound.is_some());
-    figure.map(|figure| figure.key)
+    let row = ROWS.iter().find(|row| row.figure.word() == limit.limit).filter(|_| limit.bound.is_some());
+    row.map(|row| row.figure.key)
 }
 
 /// The allowed capacitances in farad as JSON.

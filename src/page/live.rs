@@ -65,8 +65,8 @@ impl Live {
     /// The coefficients for the frames of each picture; `None` where the chain is beyond what can be computed.
     pub(crate) fn of(lane: &Lane, chain: &Chain, outcome: &LaneOutcome, frames: &[Vec<Frame>]) -> Option<Live> {
         let nyquist = Some(chain.at(lane.nyquist())).filter(ChainPoint::is_finite)?;
-        let fitted = outcome.fitted.as_ref().map(|fitted| fitted.judged.capacitance.0);
-        let budget = outcome.budget.capacitance.map(|budget| budget.0);
+        let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance.0);
+        let budget = outcome.sized.budget.capacitance.map(|budget| budget.0);
         // Without either, what halves the amplitude at Nyquist or so.
         let scale = budget.into_iter().chain(fitted).fold(0.0, f64::max);
         let highest = if scale > 0.0 { 2.0 * scale } else { 2.0 / (PI * lane.nyquist().0 * chain.reference().0) };

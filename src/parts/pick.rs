@@ -48,7 +48,7 @@ pub struct PartPick {
 pub fn pick_line(line: LineRef<'_>, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
     let (budget, judged) = match line {
         LineRef::Lane(lane) => (first_end(&allowed_capacitances(lane)?), on_lane(lane, parts)?),
-        LineRef::Feed(feed) => (size_feed(feed)?.budget.capacitance, on_feed(feed, parts)?),
+        LineRef::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(feed, parts)?),
         LineRef::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
             let demand = Demand::of_bus(bus);
@@ -132,10 +132,10 @@ fn on_feed(feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
                 protector.fit_part(part, on_line);
             }
             let outcome = size_feed(&feed)?;
-            let with = outcome.fitted.as_ref().filter(|_| on_line.is_some());
-            let metrics = with.map_or(outcome.absent, |fitted| fitted.judged.metrics);
+            let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
+            let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
             let demand = Demand::of_feed(&feed, metrics.reflection);
-            Ok(judge(part, on_line, &demand, Some(&outcome.budget.allowed), false))
+            Ok(judge(part, on_line, &demand, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()
 }

@@ -2,11 +2,12 @@
 
 use super::name_line;
 use crate::diag::{Diagnostic, Span};
+use crate::figures::{Range, SIGNED_VOLTAGE, TEMPERATURE};
 use crate::model::{Asks, TemperatureRange, VoltageRange};
 use crate::sheet::ast::Line;
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
-use crate::sheet::schema::{BlockSchema, Form, Kind, SIGNED_VOLTAGE, TEMPERATURE};
+use crate::sheet::schema::{BlockSchema, Form};
 use crate::sheet::values::{Value, Values};
 use crate::units::{Ampere, Volt};
 
@@ -169,7 +170,7 @@ fn whole(value: Value, word: &str, errors: &mut Vec<Diagnostic>) -> Option<u32> 
 }
 
 /// `Q [to Q]`, low to high.
-pub(crate) fn range(line: &Line<'_>, kind: Kind, errors: &mut Vec<Diagnostic>) -> Option<(f64, f64)> {
+pub(crate) fn range(line: &Line<'_>, kind: Range, errors: &mut Vec<Diagnostic>) -> Option<(f64, f64)> {
     let mut arguments = Arguments::new(line, errors);
     let (low, _) = arguments.quantity(&[kind], line.word.text)?;
     let mut high = low;

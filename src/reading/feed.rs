@@ -2,12 +2,14 @@
 
 use super::asks::{Reader, range};
 use super::lane::lumped;
+use super::limits::StatedLimit;
 use super::{Context, Findings, limits, path};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Antenna, Band, Bound, Element, Feed, Limit, LimitKind, Path};
+use crate::figures::{FREQUENCY, LineKind};
+use crate::model::{Antenna, Band, Bounds, Element, Feed, FeedLimit, Limit, Mask, Over, Path};
 use crate::sheet::ast::{Block, Text};
 use crate::sheet::entries::Entries;
-use crate::sheet::schema::{FEED, FREQUENCY};
+use crate::sheet::schema::FEED;
 use crate::units::{Hertz, Ohm, Watt};
 
 /// A feed, and the errors found; the feed is there where it can be computed.
@@ -39,7 +41,8 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
     let line_voltage = reader.line_voltage(errors);
     let port = reader.name("port", errors);
     let asks = reader.asks(errors);
-    let limits = limits::lower_own(&entries, "feed", context, errors);
+    let limits = limits::lower_own(&entries, LineKind::Feed, context, errors);
+    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_feed).collect::<Vec<_>>());
     let path = entries.block("path").and_then(|path| {
         let surroundings = path::Surroundings {
             context,
@@ -78,13 +81,13 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
 }
 
 /// The limits of a feed that states none.
-fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit> {
+fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit<FeedLimit>> {
     findings.default_used(
         "default-limits",
         name.span,
         format!("{what} states no limits: return_loss >= 10 dB (common practice, no source)"),
     );
-    vec![Limit { kind: LimitKind::ReturnLoss, bound: Bound::Level(10.0), levels: None, span: None }]
+    vec![Limit { of: FeedLimit::ReturnLoss(Over::Level(10.0)), span: None }]
 }
 
 /// What a table does not reach, and a detuning without a resonance.
@@ -103,12 +106,9 @@ fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
             return;
         }
         for limit in &feed.limits {
-            let Bound::Mask(points) = &limit.bound else { continue };
-            let (Some(first), Some(last)) = (points.first(), points.last()) else {
-                continue;
-            };
-            if outside(first.frequency, last.frequency) {
-                let message = format!("{reach}, not over this mask {} to {}", first.frequency, last.frequency);
+            let Some((first, last)) = limit.of.mask().map(Mask::span) else { continue };
+            if outside(first, last) {
+                let message = format!("{reach}, not over this mask {first} to {last}");
                 findings.errors.push(
                     Diagnostic::error("table-span", limit.span.unwrap_or(feed.span), message)
                         .help("measure the antenna over the whole mask"),
@@ -117,7 +117,7 @@ fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
         }
     }
     if let (None, Some(limit)) =
-        (antenna.resonator(), feed.limits.iter().find(|limit| limit.kind == LimitKind::Detuning))
+        (antenna.resonator(), feed.limits.iter().find(|limit| matches!(limit.of, FeedLimit::Detuning(_))))
     {
         let which = if matches!(antenna, Antenna::Table(_)) { "a table" } else { "a plain resistance" };
         findings.errors.push(

@@ -4,13 +4,14 @@ use super::asks::Reader;
 use super::path::Surroundings;
 use super::{Findings, unknown_name};
 use crate::diag::{Diagnostic, Span};
+use crate::figures::FREQUENCY;
 use crate::resolve::Laminate;
 use crate::resolve::geometry::LaminateAt;
 use crate::resolve::geometry::Roughness;
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
-use crate::sheet::schema::{FREQUENCY, Form, LAMINATE};
+use crate::sheet::schema::{Form, LAMINATE};
 use crate::sheet::values::Values;
 use crate::units::{Hertz, Metre};
 

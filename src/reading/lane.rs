@@ -1,10 +1,13 @@
 //! A lane.
 
 use super::asks::Reader;
+use super::limits::StatedLimit;
 use super::{Context, Findings, limits, path};
 use crate::diag::Diagnostic;
+use crate::figures::LineKind;
 use crate::model::{
-    Bound, COUPLING, DEFAULT_RISE_UI, Element, Immittance, Lane, Limit, LimitKind, Modulation, Path, PathElement,
+    Bounds, COUPLING, DEFAULT_RISE_UI, Element, Immittance, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path,
+    PathElement,
 };
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
@@ -31,7 +34,8 @@ fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findin
     let line_voltage = reader.line_voltage(errors);
     let port = reader.name("port", errors);
     let asks = reader.asks(errors);
-    let limits = limits::lower_own(&entries, "lane", context, errors);
+    let limits = limits::lower_own(&entries, LineKind::Lane, context, errors);
+    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_lane).collect::<Vec<_>>());
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
@@ -115,7 +119,7 @@ fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
 }
 
 /// The receiver's `needs`, a limit of its own.
-fn needs(path: &Path, findings: &mut Findings) -> Option<Limit> {
+fn needs(path: &Path, findings: &mut Findings) -> Option<Limit<LaneLimit>> {
     let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
     let needs = path.receiver()?.needs?;
     if path.driver().is_some_and(|driver| driver.swing.is_none()) {
@@ -124,20 +128,20 @@ fn needs(path: &Path, findings: &mut Findings) -> Option<Limit> {
                 .help("add e.g. `swing 1 V` to the driver, or delete `needs`"),
         );
     }
-    Some(Limit { kind: LimitKind::EyeOpening, bound: Bound::Level(needs.0), levels: None, span: Some(at.span) })
+    Some(Limit { of: LaneLimit::EyeOpening(needs), span: Some(at.span) })
 }
 
 /// Limits that this lane cannot be asked.
-fn check_limits(limits: &[Limit], path: &Path, differential: bool, errors: &mut Vec<Diagnostic>) {
+fn check_limits(limits: &[Limit<LaneLimit>], path: &Path, differential: bool, errors: &mut Vec<Diagnostic>) {
     for limit in limits {
         let Some(span) = limit.span else { continue };
         let unlike = path.protector().is_some_and(|p| p.mismatch.is_some());
-        match limit.kind {
-            LimitKind::ModeConversion if !differential => errors.push(
+        match limit.of {
+            LaneLimit::ModeConversion(_) if !differential => errors.push(
                 Diagnostic::error("conversion-single-ended", span, "a single line has no modes to convert")
                     .help("delete the limit, or write `reference … differential`"),
             ),
-            LimitKind::ModeConversion if !unlike => errors.push(
+            LaneLimit::ModeConversion(_) if !unlike => errors.push(
                 Diagnostic::error(
                     "conversion-without-mismatch",
                     span,
@@ -145,7 +149,7 @@ fn check_limits(limits: &[Limit], path: &Path, differential: bool, errors: &mut 
                 )
                 .help("name a part with a `mismatch` in the protector, or delete the limit"),
             ),
-            LimitKind::AddedRise if blocks_direct_current(path) => errors.push(
+            LaneLimit::AddedRise(_) if blocks_direct_current(path) => errors.push(
                 Diagnostic::error(
                     "rise-without-dc",
                     span,
@@ -187,7 +191,7 @@ fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
 }
 
 /// The limits of a lane that states none.
-fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit> {
+fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit<LaneLimit>> {
     findings.default_used(
         "default-limits",
         name.span,
@@ -195,18 +199,25 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
             "{what} states no limits: added_loss <= 0.5 dB, return_loss >= 10 dB, eye_penalty <= 10 % (common practice, no source)"
         ),
     );
-    [(LimitKind::AddedLoss, 0.5), (LimitKind::ReturnLoss, 10.0), (LimitKind::EyePenalty, 0.1)]
-        .map(|(kind, bound)| Limit { kind, bound: Bound::Level(bound), levels: None, span: None })
-        .into()
+    [
+        LaneLimit::Loss(Loss::Added, Over::Level(0.5)),
+        LaneLimit::Loss(Loss::Return, Over::Level(10.0)),
+        LaneLimit::EyePenalty(0.1),
+    ]
+    .map(|of| Limit { of, span: None })
+    .into()
 }
 
 /// What only the whole lane shows.
 fn with_warnings(mut lane: Lane) -> Lane {
     let mut findings = Findings::default();
     let nyquist = lane.nyquist().0;
-    let sees_edges = |limit: &Limit| {
-        let timed = [LimitKind::ImpedanceDip, LimitKind::WorstEyePenalty, LimitKind::EyeHeight, LimitKind::EyeOpening];
-        matches!(limit.bound, Bound::Mask(_)) || timed.contains(&limit.kind)
+    let sees_edges = |limit: &Limit<LaneLimit>| match limit.of {
+        LaneLimit::ImpedanceDip(_)
+        | LaneLimit::WorstEyePenalty(_)
+        | LaneLimit::EyeHeight(_)
+        | LaneLimit::EyeOpening(_) => true,
+        _ => limit.of.mask().is_some(),
     };
     let masked = lane.limits.iter().any(sees_edges);
     for element in &lane.path.elements {

@@ -2,16 +2,44 @@
 
 use super::{Context, name_line, unknown_name};
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::model::{Bound, Limit, LimitKind, MaskPoint};
+use crate::figures::{
+    self, EDGE_LEVEL, FREQUENCY, Figure, LimitWord, LineKind, Sense, limited, limited_word, limits_of,
+};
+use crate::model::{BusLimit, FeedLimit, LaneLimit, Limit, Mask, MaskPoint, Over};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Line, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
-use crate::sheet::schema::{EDGE_LEVEL, FREQUENCY, LIMITS, LimitSchema};
 use crate::units::Hertz;
 
+/// A limit as a sheet states it, before it is known what kind of line takes it.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct StatedLimit {
+    pub(crate) figure: &'static Figure,
+    over: Over,
+    levels: Option<(f64, f64)>,
+    pub(crate) span: Span,
+}
+
+impl StatedLimit {
+    /// As a limit of a lane.
+    pub(crate) fn of_lane(self) -> Option<Limit<LaneLimit>> {
+        Some(Limit { of: LaneLimit::new(self.figure, self.over)?, span: Some(self.span) })
+    }
+
+    /// As a limit of a feed.
+    pub(crate) fn of_feed(self) -> Option<Limit<FeedLimit>> {
+        Some(Limit { of: FeedLimit::new(self.figure, self.over)?, span: Some(self.span) })
+    }
+
+    /// As a limit of a bus.
+    pub(crate) fn of_bus(self) -> Option<Limit<BusLimit>> {
+        Some(Limit { of: BusLimit::new(self.figure, self.over, self.levels)?, span: Some(self.span) })
+    }
+}
+
 /// The limits of a `limits "name" { … }` block.
-pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<Limit> {
-    let mut limits: Vec<Limit> = Vec::new();
+pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<StatedLimit> {
+    let mut limits: Vec<StatedLimit> = Vec::new();
     for item in &block.items {
         let line = match item {
             Item::Line(line) if line.word.text.is_empty() => continue,
@@ -38,17 +66,14 @@ pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<
     limits
 }
 
-fn push_once(limits: &mut Vec<Limit>, limit: Limit, errors: &mut Vec<Diagnostic>) {
-    match limits.iter().find(|l| l.kind == limit.kind) {
+fn push_once(limits: &mut Vec<StatedLimit>, limit: StatedLimit, errors: &mut Vec<Diagnostic>) {
+    match limits.iter().find(|l| l.figure == limit.figure) {
         Some(earlier) => {
-            let message = format!("`{}` is limited twice in this block", limit.kind.word());
-            let mut error = Diagnostic::error("duplicate-limit", limit.span.unwrap_or_default(), message).help(
+            let message = format!("`{}` is limited twice in this block", limit.figure.word());
+            let error = Diagnostic::error("duplicate-limit", limit.span, message).help(
                 "delete one of them; a mask takes several points: `return_loss >= 12 dB at 1 GHz, 8 dB at 3 GHz`",
             );
-            if let Some(span) = earlier.span {
-                error = error.also(span, "limited here first");
-            }
-            errors.push(error);
+            errors.push(error.also(earlier.span, "limited here first"));
         }
         None => limits.push(limit),
     }
@@ -59,17 +84,17 @@ fn push_once(limits: &mut Vec<Limit>, limit: Limit, errors: &mut Vec<Diagnostic>
 /// `None` where it states none.
 pub(crate) fn lower_own(
     entries: &Entries<'_, '_>,
-    block: &str,
+    line: LineKind,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,
-) -> Option<Vec<Limit>> {
+) -> Option<Vec<StatedLimit>> {
     let mut own = Vec::new();
-    for line in entries.lines("limit") {
-        let mut arguments = Arguments::new(line, errors);
+    for row in entries.lines("limit") {
+        let mut arguments = Arguments::new(row, errors);
         let Some(argument) = arguments.take() else {
-            if !line.broken {
+            if !row.broken {
                 errors.push(
-                    Diagnostic::error("missing-argument", line.span, "expected the name of a limit after `limit`")
+                    Diagnostic::error("missing-argument", row.span, "expected the name of a limit after `limit`")
                         .help("e.g. `limit return_loss >= 10 dB`"),
                 );
             }
@@ -83,56 +108,51 @@ pub(crate) fn lower_own(
             continue;
         };
         let span = argument.span;
-        if let Some(limit) = lower_limit(Word { text, span }, line.span, &mut arguments) {
-            if !belongs(limit.kind, block) {
-                errors.push(foreign(limit.kind, span, block));
+        if let Some(limit) = lower_limit(Word { text, span }, row.span, &mut arguments) {
+            if !belongs(limit.figure, line) {
+                errors.push(foreign(limit.figure, span, line));
             }
             push_once(&mut own, limit, errors);
         }
     }
-    let taken = entries.line("limits").and_then(|line| take_set(line, block, context, errors));
+    let taken = entries.line("limits").and_then(|row| take_set(row, line, context, errors));
     if taken.is_none() && own.is_empty() {
         return None;
     }
-    let mut all: Vec<Limit> = taken.unwrap_or_default();
-    all.retain(|limit| !own.iter().any(|o| o.kind == limit.kind));
+    let mut all: Vec<StatedLimit> = taken.unwrap_or_default();
+    all.retain(|limit| !own.iter().any(|o| o.figure == limit.figure));
     let set_at = entries.line("limits").map_or(0, |line| line.span.start);
     // In the order of the sheet: a set stands where the lane takes it.
-    let before = own.iter().take_while(|limit| limit.span.is_some_and(|s| s.start < set_at)).count();
+    let before = own.iter().take_while(|limit| limit.span.start < set_at).count();
     let after = own.split_off(before);
     Some(own.into_iter().chain(all).chain(after).collect())
 }
 
-fn row(kind: LimitKind) -> Option<&'static LimitSchema> {
-    LIMITS.iter().find(|row| row.word == kind.word())
+fn belongs(figure: &Figure, line: LineKind) -> bool {
+    figure.limit.as_ref().is_none_or(|limit| limit.lines.contains(&line))
 }
 
-fn belongs(kind: LimitKind, block: &str) -> bool {
-    row(kind).is_none_or(|row| row.blocks.contains(&block))
-}
-
-/// A limit in a block of another kind.
-fn foreign(kind: LimitKind, span: Span, block: &str) -> Diagnostic {
-    let of = row(kind).map_or(String::new(), |row| row.blocks.join(" and a "));
-    let own: Vec<&str> = LIMITS.iter().filter(|row| row.blocks.contains(&block)).map(|row| row.word).collect();
-    let message = format!("`{}` is a limit of a {of}, not of a {block}", kind.word());
-    Diagnostic::error("misplaced-limit", span, message).help(format!("a {block} has the limits {}", own.join(", ")))
+/// A limit in a block of another kind of line.
+fn foreign(figure: &Figure, span: Span, line: LineKind) -> Diagnostic {
+    let lines = figure.limit.as_ref().map_or(&[][..], |limit| limit.lines);
+    let of: Vec<&str> = lines.iter().map(|line| line.word()).collect();
+    let own: Vec<&str> = limits_of(line).collect();
+    let (of, line) = (of.join(" and a "), line.word());
+    let message = format!("`{}` is a limit of a {of}, not of a {line}", figure.word());
+    Diagnostic::error("misplaced-limit", span, message).help(format!("a {line} has the limits {}", own.join(", ")))
 }
 
 fn take_set(
-    line: &Line<'_>,
-    block: &str,
+    row: &Line<'_>,
+    line: LineKind,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,
-) -> Option<Vec<Limit>> {
-    let name = name_line(line, errors)?;
+) -> Option<Vec<StatedLimit>> {
+    let name = name_line(row, errors)?;
     if let Some(set) = context.limits.get(name.text) {
-        for limit in set.limits.iter().filter(|limit| !belongs(limit.kind, block)) {
-            let error = foreign(limit.kind, name.span, block);
-            errors.push(match limit.span {
-                Some(span) => error.also(span, "in this set"),
-                None => error,
-            });
+        for limit in set.limits.iter().filter(|limit| !belongs(limit.figure, line)) {
+            let error = foreign(limit.figure, name.span, line);
+            errors.push(error.also(limit.span, "in this set"));
         }
         return Some(set.limits.clone());
     }
@@ -141,25 +161,21 @@ fn take_set(
     None
 }
 
-fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) -> Option<Limit> {
-    let Some(row) = LIMITS.iter().find(|row| row.word == word.text) else {
+fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) -> Option<StatedLimit> {
+    let Some((figure, row)) = limited_word(word.text) else {
         let error = Diagnostic::error("unknown-limit", word.span, format!("unknown limit `{}`", word.text));
-        let words = || LIMITS.iter().map(|row| row.word);
+        let words = || limited().map(|(_, limit)| limit.word);
         arguments.errors.push(match nearest(word.text, words()) {
             Some(near) => error.help(format!("did you mean `{near}`?")),
             None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
         });
         return None;
     };
-    let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == row.word)?;
     comparison(row, arguments)?;
-    let bound = bound(row, arguments)?;
-    let levels = match kind {
-        LimitKind::RiseTime => levels(arguments)?,
-        _ => None,
-    };
+    let over = over(figure, row, arguments)?;
+    let levels = if figure == &figures::BUS_RISE { levels(arguments)? } else { None };
     arguments.end();
-    Some(Limit { kind, bound, levels, span: Some(span) })
+    Some(StatedLimit { figure, over, levels, span })
 }
 
 /// `from 30 % to 70 %`, or nothing; `None` after an error.
@@ -188,22 +204,22 @@ fn levels(arguments: &mut Arguments<'_, '_>) -> Option<Option<(f64, f64)>> {
     Some(Some((low.si, high.si)))
 }
 
-fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()> {
-    let sign = if row.floor { ">=" } else { "<=" };
-    let side = if row.floor { "at least" } else { "at most" };
+fn comparison(row: &LimitWord, arguments: &mut Arguments<'_, '_>) -> Option<()> {
+    let floor = row.sense == Sense::AtLeast;
+    let sign = row.sense.sign();
+    let side = if floor { "at least" } else { "at most" };
     let here = arguments.here();
-    let (span, error) = match arguments.take() {
+    let (code, span, error) = match arguments.take() {
         Some(argument) => match argument.kind {
-            ArgumentKind::AtLeast if row.floor => return Some(()),
-            ArgumentKind::AtMost if !row.floor => return Some(()),
+            ArgumentKind::AtLeast if floor => return Some(()),
+            ArgumentKind::AtMost if !floor => return Some(()),
             ArgumentKind::AtLeast | ArgumentKind::AtMost => {
-                (argument.span, format!("`{}` is limited from the other side", row.word))
+                ("wrong-comparison", argument.span, format!("`{}` is limited from the other side", row.word))
             }
-            _ => (argument.span, format!("expected `{sign}`, but found {}", found(argument))),
+            _ => ("missing-argument", argument.span, format!("expected `{sign}`, but found {}", found(argument))),
         },
-        None => (here, format!("expected `{sign}` and a bound, but the line ends")),
+        None => ("missing-argument", here, format!("expected `{sign}` and a bound, but the line ends")),
     };
-    let code = if error.starts_with("expected") { "missing-argument" } else { "wrong-comparison" };
     arguments.errors.push(
         Diagnostic::error(code, span, error)
             .help(format!("write `{} {sign} …`: it must be {side} the bound", row.word)),
@@ -211,10 +227,10 @@ fn comparison(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<()
     None
 }
 
-fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> {
-    let (level, _) = arguments.quantity(&[row.kind], row.word)?;
+fn over(figure: &Figure, row: &LimitWord, arguments: &mut Arguments<'_, '_>) -> Option<Over> {
+    let (level, _) = arguments.quantity(&[figure.range], row.word)?;
     if arguments.peek().is_none() {
-        return Some(Bound::Level(level.si));
+        return Some(Over::Level(level.si));
     }
     if !row.mask {
         if let Some(span) = arguments.take_word("at") {
@@ -224,7 +240,7 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
             );
             return None;
         }
-        return Some(Bound::Level(level.si));
+        return Some(Over::Level(level.si));
     }
     let help = "every point of a mask has its frequency: `18 dB at 100 MHz, 12 dB at 1 GHz`";
     let mut points: Vec<(MaskPoint, Span)> = Vec::new();
@@ -259,12 +275,12 @@ fn bound(row: &LimitSchema, arguments: &mut Arguments<'_, '_>) -> Option<Bound> 
         match arguments.peek() {
             Some(argument) if matches!(argument.kind, ArgumentKind::Comma) => {
                 arguments.take();
-                level = arguments.quantity(&[row.kind], row.word)?.0;
+                level = arguments.quantity(&[figure.range], row.word)?.0;
             }
             _ => break,
         }
     }
-    Some(Bound::Mask(points.into_iter().map(|(point, _)| point).collect()))
+    Mask::new(points.into_iter().map(|(point, _)| point).collect()).map(Over::Mask)
 }
 
 const MAX_POINTS: usize = 256;

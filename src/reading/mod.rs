@@ -22,8 +22,9 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
+use self::limits::StatedLimit;
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::model::{Design, Limit, Note, Part, ReflectionTable};
+use crate::model::{Design, Note, Part, ReflectionTable};
 use crate::resolve::Laminate;
 use crate::sheet::ast::{Block, Item, Line, Sheet, Text};
 use crate::sheet::entries::Entries;
@@ -73,7 +74,7 @@ struct Context<'s, 'a> {
 }
 
 struct LimitSet<'s, 'a> {
-    limits: Vec<Limit>,
+    limits: Vec<StatedLimit>,
     block: &'s Block<'a>,
 }
 

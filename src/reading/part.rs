@@ -3,12 +3,13 @@
 use super::asks::Reader;
 use super::{Findings, strength};
 use crate::diag::Diagnostic;
+use crate::figures::CAPACITANCE;
 use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, Strength, VoltageRange};
 use crate::resolve::JunctionOutcome;
 use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
-use crate::sheet::schema::{CAPACITANCE, Form, PART};
+use crate::sheet::schema::{Form, PART};
 use crate::sheet::values::{Value, Values};
 use crate::units::{Farad, Henry, Ohm, Volt};
 

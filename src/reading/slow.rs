@@ -3,9 +3,11 @@
 use std::sync::Arc;
 
 use super::asks::Reader;
+use super::limits::StatedLimit;
 use super::{Context, Findings, limits, name_line, part, protector};
 use crate::diag::Diagnostic;
-use crate::model::{Bus, Charging, LimitKind, Part, Rail, VoltageRange};
+use crate::figures::LineKind;
+use crate::model::{Bounds, Bus, Charging, Part, Rail, VoltageRange};
 use crate::sheet::ast::{Block, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::schema::{BUS, RAIL};
@@ -31,12 +33,13 @@ fn assemble_bus(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, fi
         findings.default_used("default-capacitance", name.span, "neither wiring nor inputs are stated: 0 F of both");
     }
     let errors = &mut findings.errors;
-    let limits = limits::lower_own(&entries, "bus", context, errors);
+    let limits = limits::lower_own(&entries, LineKind::Bus, context, errors);
+    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_bus).collect::<Vec<_>>());
     for limit in limits.iter().flatten() {
-        let charged = matches!(limit.kind, LimitKind::RiseTime | LimitKind::TimeConstant | LimitKind::Bandwidth);
+        let charged = limit.of.needs_resistance();
         let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");
         if charged && !stated {
-            let message = format!("`{}` needs the resistance that the bus charges through", limit.kind.word());
+            let message = format!("`{}` needs the resistance that the bus charges through", limit.of.figure().word());
             errors.push(
                 Diagnostic::error("no-resistance", limit.span.unwrap_or(name.span), message)
                     .help("add e.g. `pull_up 2.2 kohm`, or `source 100 ohm`"),

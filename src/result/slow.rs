@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::compose::{budget_report, check_reports, headroom, notes};
 use super::outcome::{Budget, Check, Headroom, Note};
 use crate::budget;
-use crate::budget::{BusJudged, BusOutcome, size_bus};
+use crate::budget::{BusOutcome, size_bus};
 use crate::diag::Sources;
 use crate::model::{Bus, Rail};
 use crate::parts::{Demand, Rating, checks};
@@ -124,7 +124,7 @@ pub(crate) fn bus_report(bus: &Bus, sources: &Sources) -> BusReport {
         fitted: fitted(bus, &outcome, check_reports(&found.checks)),
         at_budget: outcome
             .at_budget
-            .map(|at: BusJudged| BusAtBudget { capacitance_f: at.capacitance.0, metrics: metrics(&at.metrics) }),
+            .map(|at| BusAtBudget { capacitance_f: at.capacitance.0, metrics: metrics(&at.figures) }),
         budget: budget_report(&bus.limits, &outcome.budget, sources),
         defaults: notes(&bus.defaults, sources),
         warnings,
@@ -134,8 +134,8 @@ pub(crate) fn bus_report(bus: &Bus, sources: &Sources) -> BusReport {
 fn fitted(bus: &Bus, outcome: &BusOutcome, checks: Vec<Check>) -> Option<BusFitted> {
     let fitted = outcome.fitted.as_ref()?;
     Some(BusFitted {
-        capacitance_f: fitted.judged.capacitance.0,
-        metrics: metrics(&fitted.judged.metrics),
+        capacitance_f: fitted.at.capacitance.0,
+        metrics: metrics(&fitted.at.figures),
         holds: fitted.holds,
         headroom: fitted.headroom.iter().map(headroom).collect(),
         part: bus.part.as_ref().map(|part| part.name.clone()),
@@ -143,7 +143,7 @@ fn fitted(bus: &Bus, outcome: &BusOutcome, checks: Vec<Check>) -> Option<BusFitt
     })
 }
 
-fn metrics(metrics: &budget::BusMetrics) -> BusMetrics {
+fn metrics(metrics: &budget::BusFigures) -> BusMetrics {
     BusMetrics {
         total_capacitance_f: metrics.total.0,
         rise_s: metrics.rise.map(|t| t.0),

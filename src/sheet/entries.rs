@@ -1,8 +1,9 @@
 //! The items of a block held against its schema.
 
 use super::ast::{Block, Item, Line};
-use super::schema::{BLOCKS, BlockSchema, Form, LIMITS, LineSchema};
+use super::schema::{BLOCKS, BlockSchema, Form, LineSchema};
 use crate::diag::{Diagnostic, Span, nearest};
+use crate::figures::limited_word;
 
 /// An item with its row.
 #[derive(Debug, Clone, Copy)]
@@ -115,7 +116,7 @@ fn wrong_form(row: &LineSchema, item: &Item<'_>) -> Option<Diagnostic> {
 fn unknown(schema: &BlockSchema, item: &Item<'_>, near: Option<&'static str>) -> Diagnostic {
     let word = item.word();
     let home = BLOCKS.iter().find(|block| block.line(word.text).is_some());
-    let is_limit = LIMITS.iter().any(|row| row.word == word.text);
+    let is_limit = limited_word(word.text).is_some();
     if let Some(home) = home {
         let message = format!("`{}` does not belong in a {}", word.text, schema.name);
         return Diagnostic::error("misplaced-word", word.span, message)

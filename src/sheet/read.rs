@@ -6,9 +6,10 @@ mod shapes;
 use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
 use super::read::said::{example, misplaced, sample, wrong_unit};
 pub use super::read::said::{found, wanted};
-use super::schema::{Kind, Named, Need, SIGNED_VOLTAGE, Shape, Slot};
+use super::schema::{Named, Need, Shape, Slot};
 use super::values::{Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
+use crate::figures::{Range, SIGNED_VOLTAGE};
 
 /// Reads the arguments of one line; each mistake is pushed to `errors`.
 pub struct Arguments<'l, 'a> {
@@ -57,7 +58,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
     /// Takes a quantity of one of `kinds` and checks it; `None` after an error.
     ///
     /// `what` says whose value it is, e.g. `pad`.
-    pub fn quantity(&mut self, kinds: &[Kind], what: &str) -> Option<(Value, Kind)> {
+    pub fn quantity(&mut self, kinds: &[Range], what: &str) -> Option<(Value, Range)> {
         match self.peek() {
             Some(argument) => {
                 if let ArgumentKind::Quantity(quantity) = &argument.kind {
@@ -82,7 +83,13 @@ impl<'l, 'a> Arguments<'l, 'a> {
     }
 
     /// Checks the unit, the tolerance and the range of a quantity.
-    pub fn check(&mut self, quantity: &Quantity, kinds: &[Kind], what: &str, tolerance: bool) -> Option<(Value, Kind)> {
+    pub fn check(
+        &mut self,
+        quantity: &Quantity,
+        kinds: &[Range],
+        what: &str,
+        tolerance: bool,
+    ) -> Option<(Value, Range)> {
         if let (Some(stated), false) = (&quantity.tolerance, tolerance) {
             self.errors.push(
                 Diagnostic::error(
@@ -199,7 +206,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
         };
         let mut fitting = slots.iter().filter(|slot| slot.kind.dimension == dimension);
         let Some(first) = fitting.next() else {
-            let kinds: Vec<Kind> = slots.iter().map(|slot| slot.kind).collect();
+            let kinds: Vec<Range> = slots.iter().map(|slot| slot.kind).collect();
             if kinds.is_empty() {
                 self.at -= 1;
                 self.end();
@@ -247,7 +254,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
     }
 
     /// Takes `at` and a quantity; an error where it is missing.
-    pub fn condition(&mut self, kind: Kind, help: &str) -> Option<Value> {
+    pub fn condition(&mut self, kind: Range, help: &str) -> Option<Value> {
         if self.take_word("at").is_none() {
             let error =
                 Diagnostic::error("missing-condition", self.here(), format!("expected `at` and a {}", kind.dimension))
@@ -303,7 +310,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
         let alternatives = named.iter().filter(|n| matches!(n.shape, Shape::Alternative));
         let mut stated: Vec<Span> = one_of.iter().filter_map(|s| values.number(s.name)).map(|v| v.span).collect();
         stated.extend(alternatives.clone().filter_map(|n| values.word(n.word)).map(|w| w.span));
-        let kinds: Vec<Kind> = one_of.iter().map(|s| s.kind).collect();
+        let kinds: Vec<Range> = one_of.iter().map(|s| s.kind).collect();
         let words: Vec<String> = alternatives.map(|n| format!(" or `{}`", n.word)).collect();
         match stated[..] {
             [] => self.errors.push(

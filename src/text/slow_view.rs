@@ -4,7 +4,7 @@ use super::view::{
     Grid, Parts, Section, budgets, capacitance_scale, check_grid, notes, of_line, section, shared_scale,
 };
 use crate::budget::{RISE_LEVELS, rise_factor};
-use crate::model::LimitKind;
+use crate::figures::{BANDWIDTH, BUS_RISE, Figure, TIME_CONSTANT, TOTAL_CAPACITANCE};
 use crate::result::{BusMetrics, BusReport, LimitReport, RailReport, Report};
 use crate::units::decimal::{Scale, engineering, pair, short};
 use crate::words::limits::Capacitances;
@@ -72,7 +72,7 @@ fn figures(buses: &[BusReport], capacitances: &[Capacitances], scale: Scale) -> 
     let time = shared_scale(states.iter().filter_map(|(.., m)| m.rise_s));
     let band = shared_scale(states.iter().filter_map(|(.., m)| m.bandwidth_hz));
     let row = |(bus, state, c, metrics): &(&BusReport, &str, String, &BusMetrics)| {
-        let cell = |value: Option<f64>, limit: LimitKind, scale: Scale| {
+        let cell = |value: Option<f64>, limit: &Figure, scale: Scale| {
             let power = -(scale.factor.log10().round() as i32);
             let Some(value) = value else {
                 return "-".to_owned();
@@ -86,10 +86,10 @@ fn figures(buses: &[BusReport], capacitances: &[Capacitances], scale: Scale) -> 
             bus.name.clone(),
             (*state).to_owned(),
             c.clone(),
-            cell(Some(metrics.total_capacitance_f), LimitKind::TotalCapacitance, total),
-            cell(metrics.rise_s, LimitKind::RiseTime, time),
-            cell(metrics.time_constant_s, LimitKind::TimeConstant, time),
-            cell(metrics.bandwidth_hz, LimitKind::Bandwidth, band),
+            cell(Some(metrics.total_capacitance_f), &TOTAL_CAPACITANCE, total),
+            cell(metrics.rise_s, &BUS_RISE, time),
+            cell(metrics.time_constant_s, &TIME_CONSTANT, time),
+            cell(metrics.bandwidth_hz, &BANDWIDTH, band),
         ]
     };
     Grid {
@@ -141,17 +141,15 @@ fn counted(count: u32, port: Option<&String>) -> String {
 
 /// The figure of a limit without protectors.
 fn absent_value(bus: &BusReport, limit: &LimitReport) -> Option<f64> {
-    let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == limit.limit)?;
-    match kind {
-        LimitKind::TotalCapacitance => Some(bus.absent.total_capacitance_f),
-        LimitKind::RiseTime => {
-            let factor = rise_factor(limit.levels.unwrap_or(RISE_LEVELS));
-            bus.absent.time_constant_s.map(|tau| tau * factor)
-        }
-        LimitKind::TimeConstant => bus.absent.time_constant_s,
-        LimitKind::Bandwidth => bus.absent.bandwidth_hz,
-        _ => None,
-    }
+    let metrics = &bus.absent;
+    [
+        (&TOTAL_CAPACITANCE, Some(metrics.total_capacitance_f)),
+        (&BUS_RISE, metrics.time_constant_s.map(|tau| tau * rise_factor(limit.levels.unwrap_or(RISE_LEVELS)))),
+        (&TIME_CONSTANT, metrics.time_constant_s),
+        (&BANDWIDTH, metrics.bandwidth_hz),
+    ]
+    .into_iter()
+    .find_map(|(figure, value)| if figure.word() == limit.limit { value } else { None })
 }
 
 fn rail_grid(rails: &[RailReport]) -> Grid {

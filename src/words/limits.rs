@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::curve::Bounded;
-use crate::model::LimitKind;
+use crate::figures::{EYE_PENALTY, FIGURES, Figure};
 use crate::result::{Headroom, LimitReport};
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
 
@@ -12,16 +12,16 @@ pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurem
 
 /// The name of a limit, with a mark on the one that must not be taken for a measurement.
 pub(crate) fn title(word: &str) -> String {
-    if word == LimitKind::EyePenalty.word() { format!("{word}*") } else { word.to_owned() }
+    if word == EYE_PENALTY.word() { format!("{word}*") } else { word.to_owned() }
 }
 
-fn kind(word: &str) -> Option<LimitKind> {
-    LimitKind::ALL.into_iter().find(|kind| kind.word() == word)
+fn figure(word: &str) -> Option<&'static Figure> {
+    FIGURES.iter().copied().find(|figure| figure.word() == word)
 }
 
 /// The comparison a limit is stated with.
 pub(crate) fn comparison(word: &str) -> &'static str {
-    if kind(word).is_some_and(LimitKind::is_floor) { ">=" } else { "<=" }
+    figure(word).map_or("<=", |figure| figure.sense().sign())
 }
 
 /// How a limit's numbers are shown: a power of ten and a unit.
@@ -35,7 +35,7 @@ struct Shown {
 impl Shown {
     /// Decibels and ohms as they are, ratios in percent, all else with a prefix that suits `size`.
     fn of(word: &str, size: f64) -> Shown {
-        match kind(word).map_or("dB", LimitKind::unit) {
+        match figure(word).map_or("dB", Figure::unit) {
             "" => Shown { power: 2, prefix: "", unit: "%" },
             "1" => Shown { power: 0, prefix: "", unit: "" },
             unit @ ("dB" | "ohm") => Shown { power: 0, prefix: "", unit },
@@ -187,12 +187,12 @@ impl Capacitances {
 
 /// The limit as the sheet states it, without the points of a mask.
 pub fn label(stated_as: &Bounded) -> String {
-    let Bounded { limit, level } = *stated_as;
-    let word = limit.word();
+    let Bounded { figure, level } = *stated_as;
+    let word = figure.word();
     match level {
         // Times and resistances read better with a prefix.
-        Some(level) if matches!(limit.unit(), "s" | "ohm" | "V") => {
-            format!("{word} {} {}", comparison(word), engineering(level, limit.unit()))
+        Some(level) if matches!(figure.unit(), "s" | "ohm" | "V") => {
+            format!("{word} {} {}", comparison(word), engineering(level, figure.unit()))
         }
         Some(level) => format!("{word} {}", stated(word, level)),
         None => format!("{word} mask"),

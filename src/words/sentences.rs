@@ -4,7 +4,7 @@ use super::limits;
 use super::limits::{Capacitances, title};
 use super::line::Line;
 use super::named::named;
-use crate::model::LimitKind;
+use crate::figures::*;
 use crate::result::{FeedReport, LaneReport, LimitReport, Retune};
 use crate::units::{engineering, significant};
 
@@ -181,22 +181,15 @@ fn why_impossible(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
 
 /// The metric of a limit without protector, where it is known at the frequency of the limit.
 pub(crate) fn absent_value(lane: &LaneReport, limit: &LimitReport) -> Option<f64> {
-    let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == limit.limit)?;
-    match kind {
-        LimitKind::InsertionLoss => lane.absent.insertion_loss_db,
-        LimitKind::ReturnLoss => lane.absent.return_loss_db,
-        LimitKind::ReturnLossInner => lane.absent.return_loss_inner_db,
-        LimitKind::EyeHeight => lane.absent.eye_height,
-        LimitKind::ImpedanceDip => lane.absent.impedance_dip_ohm,
-        LimitKind::AddedLoss | LimitKind::EyePenalty | LimitKind::WorstEyePenalty | LimitKind::AddedRise => Some(0.0),
-        LimitKind::ModeConversion
-        | LimitKind::EyeOpening
-        | LimitKind::Vswr
-        | LimitKind::MismatchLoss
-        | LimitKind::Detuning
-        | LimitKind::TotalCapacitance
-        | LimitKind::RiseTime
-        | LimitKind::TimeConstant
-        | LimitKind::Bandwidth => None,
+    let figure = FIGURES.iter().copied().find(|figure| figure.word() == limit.limit)?;
+    if [&INSERTION_LOSS, &RETURN_LOSS, &RETURN_LOSS_INNER, &EYE_HEIGHT, &IMPEDANCE_DIP].contains(&figure) {
+        return match figure {
+            f if f == &INSERTION_LOSS => lane.absent.insertion_loss_db,
+            f if f == &RETURN_LOSS => lane.absent.return_loss_db,
+            f if f == &RETURN_LOSS_INNER => lane.absent.return_loss_inner_db,
+            f if f == &EYE_HEIGHT => lane.absent.eye_height,
+            _ => lane.absent.impedance_dip_ohm,
+        };
     }
+    [&ADDED_LOSS, &EYE_PENALTY, &WORST_EYE_PENALTY, &ADDED_RISE].contains(&figure).then_some(0.0)
 }

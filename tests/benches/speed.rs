@@ -24,7 +24,7 @@ fn via(stub: Option<ViaStub>) -> Element {
 }
 
 /// A pair of ten elements: cable, connector, traces, vias, a coupling capacitor and a protector with its footprint.
-fn lane(limits: Vec<Limit>) -> Lane {
+fn lane(limits: Vec<LaneLimit>) -> Lane {
     let stub = ViaStub { length: Metre(1e-3), permittivity: 4.0, impedance: None, side: StubSide::Inner };
     let protector = Protector {
         fitted: Some(Farad(0.3e-12)),
@@ -76,16 +76,15 @@ fn lane(limits: Vec<Limit>) -> Lane {
                 .map(|(number, element)| PathElement { element, number, span: Span::default() })
                 .collect(),
         },
-        limits,
+        limits: limits.into_iter().map(|of| Limit { of, span: None }).collect(),
         defaults: Vec::new(),
         warnings: Vec::new(),
     }
 }
 
 fn speed(criterion: &mut Criterion) {
-    let at = |kind, level| Limit { kind, bound: Bound::Level(level), levels: None, span: None };
-    let nyquist =
-        lane(vec![at(LimitKind::AddedLoss, 0.5), at(LimitKind::ReturnLoss, 10.0), at(LimitKind::EyePenalty, 0.1)]);
+    let at = |loss, level| LaneLimit::Loss(loss, Over::Level(level));
+    let nyquist = lane(vec![at(Loss::Added, 0.5), at(Loss::Return, 10.0), LaneLimit::EyePenalty(0.1)]);
     criterion.bench_function("the Nyquist limits of one lane", |b| {
         b.iter(|| size_lane(black_box(&nyquist), Figures::Nyquist))
     });
@@ -94,7 +93,7 @@ fn speed(criterion: &mut Criterion) {
     criterion.bench_function("one frequency of one lane", |b| b.iter(|| chain.at(black_box(Hertz(2.5e9)))));
     let corner = |level, f| MaskPoint { level, frequency: Hertz(f) };
     let points = vec![corner(14.0, 0.1e9), corner(9.0, 1e9), corner(5.0, 2.5e9)];
-    let mask = lane(vec![Limit { kind: LimitKind::ReturnLoss, bound: Bound::Mask(points), levels: None, span: None }]);
+    let mask = lane(vec![LaneLimit::Loss(Loss::Return, Over::Mask(Mask::new(points).expect("rising points")))]);
     criterion.bench_function("a mask of one lane", |b| b.iter(|| size_lane(black_box(&mask), Figures::Nyquist)));
 }
 

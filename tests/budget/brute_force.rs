@@ -3,8 +3,7 @@
 use crate::support::cascade::{Cascade, Figures};
 use crate::support::paths::{Kind, random_lane};
 use crate::support::random::Random;
-use lanecap::budget::{Inequality, IntervalSet};
-use lanecap::model::LimitKind;
+use lanecap::budget::{Inequality, IntervalSet, Modulus};
 use lanecap::network::Chain;
 use lanecap::units::Hertz;
 
@@ -16,21 +15,25 @@ fn db(x: f64) -> f64 {
     -20.0 * x.log10()
 }
 
-fn metric(kind: LimitKind, absent: &Figures, fitted: &Figures) -> f64 {
-    match kind {
-        LimitKind::AddedLoss => db(fitted.s21.norm()) - db(absent.s21.norm()),
-        LimitKind::InsertionLoss => db(fitted.s21.norm()),
-        LimitKind::ReturnLoss => db(fitted.s11.norm()),
-        LimitKind::ReturnLossInner => db(fitted.s22.norm()),
-        LimitKind::EyePenalty => 1.0 - fitted.transfer.norm() / absent.transfer.norm(),
-        other => panic!("{} is no loss", other.word()),
+fn metric(modulus: Modulus, absent: &Figures, fitted: &Figures) -> f64 {
+    match modulus {
+        Modulus::Added => db(fitted.s21.norm()) - db(absent.s21.norm()),
+        Modulus::Insertion => db(fitted.s21.norm()),
+        Modulus::Return => db(fitted.s11.norm()),
+        Modulus::ReturnInner => db(fitted.s22.norm()),
+        Modulus::Fundamental => 1.0 - fitted.transfer.norm() / absent.transfer.norm(),
+        Modulus::Vswr | Modulus::Mismatch => panic!("{modulus:?} is none of a lane"),
     }
 }
 
+/// What limits of a lane bound at one frequency.
+const MODULI: [Modulus; 5] =
+    [Modulus::Added, Modulus::Insertion, Modulus::Return, Modulus::ReturnInner, Modulus::Fundamental];
+
 /// A level that the metric crosses somewhere between 10 fF and 1 pF, most often.
-fn level(r: &mut Random, kind: LimitKind, absent: &Figures, cascade: &Cascade) -> f64 {
+fn level(r: &mut Random, modulus: Modulus, absent: &Figures, cascade: &Cascade) -> f64 {
     let c = r.decade(1e-14, 1e-12);
-    metric(kind, absent, &cascade.at(c))
+    metric(modulus, absent, &cascade.at(c))
 }
 
 #[test]
@@ -42,15 +45,15 @@ fn nyquist_budgets_are_where_the_metric_crosses() {
         let f = lane.nyquist().0;
         let (point, cascade) = (Chain::new(&lane).at(Hertz(f)), Cascade::new(&lane, f));
         let absent = cascade.absent();
-        let kind = LimitKind::ALL[r.below(5) as usize];
+        let kind = MODULI[r.below(5) as usize];
         let level = level(&mut r, kind, &absent, &cascade);
         if !level.is_finite() {
             continue;
         }
-        let set = IntervalSet::from(Inequality::new(kind.loss().expect("a loss"), level, &point).allowed().intervals());
+        let set = IntervalSet::from(Inequality::new(kind, level, &point).allowed().intervals());
         let margin = |c: f64| {
             let value = metric(kind, &absent, &cascade.at(c));
-            if kind.is_floor() { value - level } else { level - value }
+            kind.figure().sense().margin(value, level)
         };
         if margin(0.0).abs() < 1e-9 && margin(1e-15).abs() < 1e-9 {
             // The port plane is inward of the protector: the metric is the level, for every capacitance.

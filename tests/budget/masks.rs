@@ -6,7 +6,8 @@ use approx::assert_relative_eq;
 
 use crate::support::lanes::*;
 use lanecap::budget::{Figures, LaneOutcome, size_lane};
-use lanecap::model::{Element, Limit, LimitKind};
+use lanecap::figures::*;
+use lanecap::model::{Element, LaneLimit, Limit};
 use lanecap::units::{Henry, Hertz};
 
 const MHZ: f64 = 1e6;
@@ -17,21 +18,21 @@ fn c_max(rl: f64, f: f64, z: f64) -> f64 {
 }
 
 /// Sizes a matched pair of 100 ohm.
-fn size(limit: Limit) -> LaneOutcome {
+fn size(limit: Limit<LaneLimit>) -> LaneOutcome {
     let mut lane = bare(100.0, 1.25 * GHZ, vec![limit]);
     lane.differential = true;
     size_lane(&lane, Figures::Nyquist).unwrap()
 }
 
 fn check(outcome: &LaneOutcome, c: f64, f: f64) {
-    assert_relative_eq!(outcome.budget.capacitance.unwrap().0, c, max_relative = 1e-9);
-    assert_relative_eq!(outcome.budget.set_at.unwrap().0, f, max_relative = 1e-6);
-    assert_eq!(outcome.budget.limits[0].at, outcome.budget.set_at);
-    assert_eq!(outcome.budget.allowed.intervals().len(), 1);
+    assert_relative_eq!(outcome.sized.budget.capacitance.unwrap().0, c, max_relative = 1e-9);
+    assert_relative_eq!(outcome.sized.budget.set_at.unwrap().0, f, max_relative = 1e-6);
+    assert_eq!(outcome.sized.budget.limits[0].at, outcome.sized.budget.set_at);
+    assert_eq!(outcome.sized.budget.allowed.intervals().len(), 1);
 }
 
-fn rl(points: &[(f64, f64)]) -> Limit {
-    mask(LimitKind::ReturnLoss, points)
+fn rl(points: &[(f64, f64)]) -> Limit<LaneLimit> {
+    mask(&RETURN_LOSS, points)
 }
 
 /// IEEE 802.3, 40.8.3.1, as quoted in a secondary source: 16 dB from 1 to 40 MHz, 10 − 20 log10(f/80) to 100 MHz. The
@@ -43,9 +44,9 @@ fn gigabit_over_twisted_pair() {
     // The upper piece starts at 16.0206 dB, so it is the stricter one of the step at 40 MHz.
     check(&outcome, c_max(slope(40.0), 40.0 * MHZ, 50.0), 40.0 * MHZ);
     let flat = size(rl(&[(16.0, MHZ), (16.0, 40.0 * MHZ), (8.0618, 100.0 * MHZ)]));
-    assert_relative_eq!(flat.budget.capacitance.unwrap().0, 25.547258e-12, max_relative = 1e-7);
+    assert_relative_eq!(flat.sized.budget.capacitance.unwrap().0, 25.547258e-12, max_relative = 1e-7);
     let top = size(rl(&[(8.0618, 100.0 * MHZ)]));
-    assert_relative_eq!(top.budget.capacitance.unwrap().0, 27.395752e-12, max_relative = 1e-6);
+    assert_relative_eq!(top.sized.budget.capacitance.unwrap().0, 27.395752e-12, max_relative = 1e-6);
 }
 
 /// ANSI X3.263-1995, 9.1.5, as quoted in a secondary source: 16 dB from 2 to 30 MHz, 16 − 20 log10(f/30) to 60 MHz, 10 dB
@@ -122,18 +123,23 @@ fn a_sliding_resonance_leaves_no_false_islands() {
         let mut p = protector();
         p.part_inductance = Henry(inductance);
         let elements = vec![driver(50.0, 0.0), Element::Protector(p), receiver(50.0, 0.0)];
-        let mask = mask(LimitKind::InsertionLoss, &[(il, low), (il, high)]);
+        let mask = mask(&INSERTION_LOSS, &[(il, low), (il, high)]);
         let outcome = size_lane(&lane(50.0, 3.0 * GHZ, elements, vec![mask]), Figures::Nyquist).unwrap();
         let b = 2.0 * (10f64.powf(il / 10.0) - 1.0).sqrt() / 50.0;
         let (w1, w2) = (2.0 * PI * low, 2.0 * PI * high);
         let first = b / (w2 + b * w2 * w2 * inductance);
         let island = b * w1 * inductance > 1.0;
-        assert_eq!(outcome.budget.allowed.intervals().len(), 1 + usize::from(island), "{:?}", outcome.budget.allowed);
-        assert_relative_eq!(outcome.budget.capacitance.unwrap().0, first, max_relative = 1e-9);
-        assert_eq!(outcome.budget.set_at, Some(Hertz(high)));
+        assert_eq!(
+            outcome.sized.budget.allowed.intervals().len(),
+            1 + usize::from(island),
+            "{:?}",
+            outcome.sized.budget.allowed
+        );
+        assert_relative_eq!(outcome.sized.budget.capacitance.unwrap().0, first, max_relative = 1e-9);
+        assert_eq!(outcome.sized.budget.set_at, Some(Hertz(high)));
         if island {
             let second = b / (b * w1 * w1 * inductance - w1);
-            assert_relative_eq!(outcome.budget.allowed.intervals()[1].low, second, max_relative = 1e-9);
+            assert_relative_eq!(outcome.sized.budget.allowed.intervals()[1].low, second, max_relative = 1e-9);
         }
     }
 }
@@ -146,13 +152,13 @@ fn a_notch_between_grid_points_counts() {
     let side = lanecap::model::StubSide::Inner;
     let elements = vec![driver(50.0, 0.0), place(), via(1e-15, 100e-9, Some((length, 4.0, side))), receiver(50.0, 0.0)];
     let size = |high: f64| {
-        let mask = mask(LimitKind::InsertionLoss, &[(100.0, GHZ), (100.0, high)]);
+        let mask = mask(&INSERTION_LOSS, &[(100.0, GHZ), (100.0, high)]);
         size_lane(&lane(50.0, GHZ, elements.clone(), vec![mask]), Figures::Nyquist).unwrap()
     };
-    assert!(size(7.2 * GHZ).budget.capacitance.is_some());
+    assert!(size(7.2 * GHZ).sized.budget.capacitance.is_some());
     let notched = size(8.0 * GHZ);
-    assert!(notched.budget.allowed.is_empty());
-    let limit = &notched.budget.limits[0];
+    assert!(notched.sized.budget.allowed.is_empty());
+    let limit = &notched.sized.budget.limits[0];
     assert!(!limit.holds_absent() && limit.absent.value.unwrap() > 200.0);
     assert_relative_eq!(limit.absent.at.unwrap().0, quarter, max_relative = 1e-9);
 }
@@ -164,7 +170,7 @@ fn headroom_at_the_worst_frequency() {
     let limit = rl(&[(9.0, 0.05 * GHZ), (9.0, 2.5 * GHZ), (end, 7.5 * GHZ)]);
     let c = 1e-12;
     let outcome = size_lane(&with_fitted(bare(50.0, GHZ, vec![limit]), c), Figures::Nyquist).unwrap();
-    let head = outcome.fitted.unwrap().headroom[0];
+    let head = outcome.sized.fitted.unwrap().headroom[0];
     // RL − level = 10 log10(1 + 1/x²) − 9 + 12 log10(f/f0) is least where 2/(1 + x²) = 1.2: x² = 2/3.
     let f = (2.0f64 / 3.0).sqrt() / (PI * 50.0 * c);
     let (value, bound) = (10.0 * 2.5f64.log10(), 9.0 - 12.0 * (f / (2.5 * GHZ)).log10());
@@ -179,7 +185,7 @@ fn headroom_at_the_worst_frequency() {
 #[test]
 fn a_path_too_long_for_its_mask_is_refused() {
     let elements = vec![driver(50.0, 0.0), trace(50.0, 1e6, 4.0), place(), receiver(50.0, 0.0)];
-    let limit = mask(LimitKind::AddedLoss, &[(1.0, GHZ), (1.0, 10.0 * GHZ)]);
+    let limit = mask(&ADDED_LOSS, &[(1.0, GHZ), (1.0, 10.0 * GHZ)]);
     let fault = size_lane(&lane(50.0, GHZ, elements, vec![limit]), Figures::Nyquist).unwrap_err();
     assert_eq!(
         fault.to_string(),

@@ -4,7 +4,8 @@ use approx::assert_relative_eq;
 
 use crate::support::lanes::*;
 use lanecap::budget::{Fault, Figures, Verdict, size_lane};
-use lanecap::model::{Element, Lane, Limit, LimitKind};
+use lanecap::figures::*;
+use lanecap::model::{Bounds, Element, Lane, LaneLimit, Limit};
 use lanecap::network::{Chain, PortPlane};
 use lanecap::units::{Farad, Henry, Hertz};
 
@@ -19,13 +20,13 @@ fn edit(mut lane: Lane, change: impl Fn(&mut lanecap::model::Protector)) -> Lane
     lane
 }
 
-fn rl(level: f64) -> Limit {
-    limit(LimitKind::ReturnLoss, level)
+fn rl(level: f64) -> Limit<LaneLimit> {
+    limit(&RETURN_LOSS, level)
 }
 
 #[test]
 fn bounded_with_its_pad() {
-    let loss = limit(LimitKind::AddedLoss, 1.0);
+    let loss = limit(&ADDED_LOSS, 1.0);
     let mut plain = bare(90.0, F, vec![loss.clone(), rl(12.0), loss]);
     plain.differential = true;
     let outcome = size_lane(
@@ -37,36 +38,39 @@ fn bounded_with_its_pad() {
         Figures::Nyquist,
     )
     .unwrap();
-    let budget = &outcome.budget;
+    let budget = &outcome.sized.budget;
     // Nothing else in the path: the pad is in parallel with the part.
     let all = 1.0 / (std::f64::consts::PI * F * 45.0 * (10f64.powf(1.2) - 1.0).sqrt());
     let c = budget.capacitance.unwrap().0;
-    assert_eq!((budget.verdict, budget.set_by, budget.set_at), (Verdict::Bounded, Some(LimitKind::ReturnLoss), None));
+    assert_eq!((budget.verdict, budget.set_by, budget.set_at), (Verdict::Bounded, Some(&RETURN_LOSS), None));
     assert_relative_eq!(c, all - 0.06e-12, max_relative = 1e-12);
     assert_relative_eq!(budget.without_footprint.unwrap().0, all, max_relative = 1e-12);
     assert_relative_eq!(budget.shop_for.unwrap().0, c / 1.25, max_relative = 1e-15);
     assert_relative_eq!(budget.across_pair.unwrap().0, c / 2.0, max_relative = 1e-15);
     assert_eq!(budget.lowest, Some(Farad(0.0)));
     assert_eq!(budget.limits[0].allowed, budget.limits[2].allowed);
-    let at_budget = outcome.at_budget.unwrap();
-    assert_relative_eq!(at_budget.metrics.return_loss.unwrap(), 12.0, max_relative = 1e-12);
-    let fitted = outcome.fitted.unwrap();
+    let at_budget = outcome.sized.at_budget.unwrap();
+    assert_relative_eq!(at_budget.figures.loss.return_loss.unwrap(), 12.0, max_relative = 1e-12);
+    let fitted = outcome.sized.fitted.unwrap();
     let x = std::f64::consts::PI * F * 45.0 * 0.26e-12;
-    assert_relative_eq!(fitted.judged.changes.added_loss.unwrap(), 10.0 * (1.0 + x * x).log10(), max_relative = 1e-12);
+    assert_relative_eq!(fitted.at.changes.loss.added_loss.unwrap(), 10.0 * (1.0 + x * x).log10(), max_relative = 1e-12);
     assert!(fitted.holds && fitted.headroom.iter().all(|h| h.holds && h.margin.unwrap() > 0.0));
-    assert_eq!((outcome.absent.reflection, outcome.absent.return_loss), (0.0, None));
-    assert_eq!((outcome.absent.insertion_loss, outcome.absent.nyquist_amplitude), (Some(0.0), 1.0));
-    let at_bound = size_lane(&with_fitted(plain, all), Figures::Nyquist).unwrap().fitted.unwrap();
+    assert_eq!((outcome.sized.absent.loss.reflection, outcome.sized.absent.loss.return_loss), (0.0, None));
+    assert_eq!(
+        (outcome.sized.absent.loss.insertion_loss, outcome.sized.absent.loss.nyquist_amplitude),
+        (Some(0.0), 1.0)
+    );
+    let at_bound = size_lane(&with_fitted(plain, all), Figures::Nyquist).unwrap().sized.fitted.unwrap();
     assert!(at_bound.headroom[1].margin.unwrap().abs() < 1e-12);
 }
 
 /// On a tie the first in sheet order sets the budget.
 #[test]
 fn a_tie_goes_to_the_first() {
-    let (a, b) = (limit(LimitKind::AddedLoss, 0.5), limit(LimitKind::InsertionLoss, 0.5));
+    let (a, b): (Limit<LaneLimit>, _) = (limit(&ADDED_LOSS, 0.5), limit(&INSERTION_LOSS, 0.5));
     for limits in [vec![a.clone(), b.clone()], vec![b, a]] {
-        let first = limits[0].kind;
-        assert_eq!(size_lane(&bare(50.0, F, limits), Figures::Nyquist).unwrap().budget.set_by, Some(first));
+        let first = limits[0].of.figure();
+        assert_eq!(size_lane(&bare(50.0, F, limits), Figures::Nyquist).unwrap().sized.budget.set_by, Some(first));
     }
 }
 
@@ -76,11 +80,10 @@ fn a_window() {
     let l = 0.6e-9;
     let elements = vec![driver(50.0, 0.0), series_l(l), place(), series_l(l), receiver(50.0, 0.0)];
     let outcome =
-        size_lane(&lane(50.0, F, elements, vec![limit(LimitKind::InsertionLoss, 2.0), rl(16.0)]), Figures::Nyquist)
-            .unwrap();
-    let budget = outcome.budget;
+        size_lane(&lane(50.0, F, elements, vec![limit(&INSERTION_LOSS, 2.0), rl(16.0)]), Figures::Nyquist).unwrap();
+    let budget = outcome.sized.budget;
     let (low, high) = (budget.lowest.unwrap().0, budget.capacitance.unwrap().0);
-    assert_eq!((budget.verdict, budget.lowest_set_by), (Verdict::Window, Some(LimitKind::ReturnLoss)));
+    assert_eq!((budget.verdict, budget.lowest_set_by), (Verdict::Window, Some(&RETURN_LOSS)));
     assert!(low > 0.0 && low < 2.0 * l / 2500.0 && high > low, "{low} {high}");
     assert!(budget.limits[0].holds_at_zero() && !budget.limits[1].holds_at_zero() && !budget.limits[1].holds_absent());
     for end in [low, high] {
@@ -102,16 +105,19 @@ fn unbounded_and_impossible() {
     let plane = vec![driver(50.0, 0.0), place(), Element::Plane, shunt_c(0.1e-12), receiver(50.0, 0.0)];
     let inward = |level| size_lane(&lane(50.0, F, plane.clone(), vec![rl(level)]), Figures::Nyquist).unwrap();
     let free = inward(10.0);
-    assert_eq!((free.budget.verdict, free.budget.capacitance, free.at_budget), (Verdict::Unbounded, None, None));
+    assert_eq!(
+        (free.sized.budget.verdict, free.sized.budget.capacitance, free.sized.at_budget),
+        (Verdict::Unbounded, None, None)
+    );
     assert_eq!(free.port_plane.to_string(), "at element 3, plane");
     let point = Chain::new(&lane(50.0, F, plane.clone(), Vec::new())).at(Hertz(F));
     assert!(point.s11.is_constant() && !point.s21.is_constant());
-    let never = inward(40.0).budget;
+    let never = inward(40.0).sized.budget;
     assert_eq!((never.verdict, never.lowest, never.set_by), (Verdict::Impossible, None, None));
     assert!(!never.limits[0].holds_absent() && never.limits[0].absent.margin.unwrap() < 0.0);
     // The footprint alone breaks it.
     let pad = edit(bare(50.0, F, vec![rl(20.0)]), |p| p.pad = Farad(0.5e-12));
-    let budget = size_lane(&pad, Figures::Nyquist).unwrap().budget;
+    let budget = size_lane(&pad, Figures::Nyquist).unwrap().sized.budget;
     assert_eq!(budget.verdict, Verdict::Impossible);
     assert!(budget.limits[0].holds_absent() && !budget.limits[0].holds_at_zero());
     assert!(budget.without_footprint.is_some() && budget.limits[0].at_zero.margin.unwrap() < 0.0);
@@ -119,7 +125,7 @@ fn unbounded_and_impossible() {
 
 #[test]
 fn no_added_loss_allows_no_capacitance_but_zero() {
-    for bound in [limit(LimitKind::AddedLoss, 0.0), mask(LimitKind::AddedLoss, &[(0.0, 1e9), (0.0, F)])] {
+    for bound in [limit(&ADDED_LOSS, 0.0), mask(&ADDED_LOSS, &[(0.0, 1e9), (0.0, F)])] {
         let elements = vec![
             driver(50.0, 0.0),
             lossy(50.0, 0.21, 3.4, 1e9, 0.0, 0.0),
@@ -127,16 +133,16 @@ fn no_added_loss_allows_no_capacitance_but_zero() {
             lossy(50.0, 0.033, 3.4, 1e9, 0.0, 0.0),
             receiver(50.0, 0.0),
         ];
-        let budget = size_lane(&lane(50.0, F, elements, vec![bound]), Figures::Nyquist).unwrap().budget;
+        let budget = size_lane(&lane(50.0, F, elements, vec![bound]), Figures::Nyquist).unwrap().sized.budget;
         assert_eq!((budget.verdict, budget.capacitance), (Verdict::Bounded, Some(Farad(0.0))));
-        assert_eq!(budget.set_by, Some(LimitKind::AddedLoss));
+        assert_eq!(budget.set_by, Some(&ADDED_LOSS));
     }
 }
 
 #[test]
 fn a_perfect_match_keeps_any_return_loss() {
     let outcome = size_lane(&with_fitted(bare(50.0, F, vec![rl(250.0)]), 0.0), Figures::Nyquist).unwrap();
-    let head = outcome.fitted.unwrap().headroom[0];
+    let head = outcome.sized.fitted.unwrap().headroom[0];
     assert!(head.holds && head.value.is_none() && head.margin.is_none());
 }
 

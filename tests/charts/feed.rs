@@ -123,16 +123,16 @@ fn the_worst_of_each_curve_is_the_tools_own_figure() {
             losses.map(|point| point.1).fold(f64::INFINITY, f64::min)
         };
         // Without any reflection there is no figure: the loss is infinite.
-        let absent = outcome.absent.return_loss().unwrap_or(f64::INFINITY);
+        let absent = outcome.sized.absent.band.return_loss().unwrap_or(f64::INFINITY);
         assert_relative_eq!(worst(|s| *s == State::Absent), absent, max_relative = 1e-4);
-        if let Some(fitted) = &outcome.fitted {
-            let told = fitted.judged.metrics.return_loss().unwrap();
+        if let Some(fitted) = &outcome.sized.fitted {
+            let told = fitted.at.figures.band.return_loss().unwrap();
             assert_relative_eq!(worst(|s| matches!(s, State::Fitted(_))), told, max_relative = 1e-4);
         }
-        if let Some(budget) = &outcome.at_budget {
-            let told = budget.metrics.return_loss().unwrap();
+        if let Some(budget) = &outcome.sized.at_budget {
+            let told = budget.figures.band.return_loss().unwrap();
             assert_relative_eq!(worst(|s| matches!(s, State::AtBudget(_))), told, max_relative = 1e-4);
-            assert_eq!(Some(budget.capacitance), outcome.budget.capacitance);
+            assert_eq!(Some(budget.capacitance), outcome.sized.budget.capacitance);
         }
     }
 }

@@ -112,16 +112,16 @@ fn texts_keep_apart_under_any_name() {
 
 #[test]
 fn texts_keep_apart_at_any_size() {
-    use lanecap::model::LimitKind;
+    use lanecap::figures::*;
     for (z, nyquist) in [(1.0, 1e3), (50.0, 5e4), (50.0, 3e11), (1e5, 1e9)] {
-        let lane = bare(z, nyquist, vec![limit(LimitKind::ReturnLoss, 12.0), limit(LimitKind::AddedLoss, 1e-6)]);
+        let lane = bare(z, nyquist, vec![limit(&RETURN_LOSS, 12.0), limit(&ADDED_LOSS, 1e-6)]);
         for lane in [with_fitted(lane.clone(), 0.1 / (z * nyquist)), lane] {
             Show::ALL.into_iter().for_each(|show| check(&lane, show));
         }
     }
     // Nothing holds, nothing is bounded.
     for level in [-1.0, 200.0] {
-        let lane = bare(50.0, 1e9, vec![limit(LimitKind::ReturnLoss, level)]);
+        let lane = bare(50.0, 1e9, vec![limit(&RETURN_LOSS, level)]);
         Show::ALL.into_iter().for_each(|show| check(&lane, show));
     }
 }

@@ -7,7 +7,7 @@ use approx::assert_relative_eq;
 use super::data;
 use crate::support::lanes::*;
 use lanecap::curve::{Curve, Picture, Profile, Show, Spectrum, State, Sweep};
-use lanecap::model::LimitKind;
+use lanecap::figures::*;
 use lanecap::words::label;
 
 const Z: f64 = 50.0;
@@ -50,7 +50,7 @@ fn of(curves: &[Curve], wanted: fn(&State) -> bool) -> &Curve {
 // IL = 10 log10(1 + x²), RL = 10 log10(1 + 1/x²).
 #[test]
 fn losses_follow_the_closed_form_at_every_frequency() {
-    let lane = with_fitted(bare(Z, NYQUIST, vec![limit(LimitKind::ReturnLoss, 12.0)]), C);
+    let lane = with_fitted(bare(Z, NYQUIST, vec![limit(&RETURN_LOSS, 12.0)]), C);
     let x = |f: f64| PI * f * Z * C;
     let loss = spectrum(&lane, Show::Loss);
     let fitted = of(&loss.curves, |state| matches!(state, State::Fitted(_)));
@@ -70,7 +70,7 @@ fn losses_follow_the_closed_form_at_every_frequency() {
 
 #[test]
 fn the_curve_at_the_budget_meets_its_limit_at_nyquist() {
-    let lane = with_fitted(bare(Z, NYQUIST, vec![limit(LimitKind::ReturnLoss, 12.0)]), C);
+    let lane = with_fitted(bare(Z, NYQUIST, vec![limit(&RETURN_LOSS, 12.0)]), C);
     let reflection = spectrum(&lane, Show::Reflection);
     let budget = of(&reflection.curves, |state| matches!(state, State::AtBudget(_)));
     let exact = budget.points.iter().find(|point| point.0 == NYQUIST).unwrap();
@@ -89,7 +89,7 @@ fn the_inner_end_is_the_outer_one_of_the_mirrored_path() {
         Picture::Reflection(_, inner) => inner,
         other => panic!("{other:?}"),
     };
-    let limits = || vec![limit(LimitKind::ReturnLoss, 12.0), limit(LimitKind::ReturnLossInner, 9.0)];
+    let limits = || vec![limit(&RETURN_LOSS, 12.0), limit(&RETURN_LOSS_INNER, 9.0)];
     let alone = with_fitted(bare(Z, NYQUIST, limits()), C);
     let found = inner(&alone);
     assert_eq!((found.limits.len(), label(&found.limits[0].limit)), (1, "return_loss_inner >= 9 dB".to_owned()));
@@ -114,7 +114,7 @@ fn the_inner_end_is_the_outer_one_of_the_mirrored_path() {
 #[test]
 fn a_mask_is_straight_over_the_logarithm_of_the_frequency() {
     let corners = [(20.0, 1e8), (10.0, 1e9)];
-    let lane = with_fitted(bare(Z, NYQUIST, vec![mask(LimitKind::ReturnLoss, &corners)]), C);
+    let lane = with_fitted(bare(Z, NYQUIST, vec![mask(&RETURN_LOSS, &corners)]), C);
     let reflection = spectrum(&lane, Show::Reflection);
     assert!(reflection.logarithmic);
     let line = &reflection.limits[0].points;
@@ -131,7 +131,7 @@ fn a_mask_is_straight_over_the_logarithm_of_the_frequency() {
 fn the_bound_of_an_added_loss_lies_on_the_loss_without_protector() {
     let lossy = lossy(Z, 0.1, 4.0, 1e9, 0.5, 0.02);
     let elements = vec![driver(Z, 0.0), lossy, place(), receiver(Z, 0.0)];
-    let lane = lane(Z, NYQUIST, elements, vec![limit(LimitKind::AddedLoss, 0.5)]);
+    let lane = lane(Z, NYQUIST, elements, vec![limit(&ADDED_LOSS, 0.5)]);
     let loss = spectrum(&lane, Show::Loss);
     let absent = of(&loss.curves, |state| matches!(state, State::Absent));
     let base = absent.points.iter().find(|point| point.0 == NYQUIST).unwrap().1;
@@ -143,7 +143,7 @@ fn the_bound_of_an_added_loss_lies_on_the_loss_without_protector() {
 #[test]
 fn a_margin_ends_where_the_budget_does() {
     let bound: f64 = 12.0;
-    let lane = with_fitted(bare(Z, NYQUIST, vec![limit(LimitKind::ReturnLoss, bound)]), C);
+    let lane = with_fitted(bare(Z, NYQUIST, vec![limit(&RETURN_LOSS, bound)]), C);
     let most = 1.0 / (PI * NYQUIST * Z * (10f64.powf(bound / 10.0) - 1.0).sqrt());
     let sweep = sweep(&lane);
     let margin = &sweep.margins[0].points;
@@ -166,7 +166,7 @@ fn a_margin_ends_where_the_budget_does() {
 fn a_mask_margin_is_that_of_its_worst_frequency() {
     // Flat: worst at its highest frequency, where the capacitance reflects most.
     let (bound, top) = (10.0, 3e9);
-    let lane = bare(Z, NYQUIST, vec![mask(LimitKind::ReturnLoss, &[(bound, 1e8), (bound, top)])]);
+    let lane = bare(Z, NYQUIST, vec![mask(&RETURN_LOSS, &[(bound, 1e8), (bound, top)])]);
     for (c, m) in &sweep(&lane).margins[0].points {
         let rl = 10.0 * (1.0 + (PI * top * Z * c).powi(-2)).log10();
         assert_relative_eq!(*m, (rl - bound) / bound, epsilon = 1e-9);
@@ -175,11 +175,11 @@ fn a_mask_margin_is_that_of_its_worst_frequency() {
 
 #[test]
 fn margins_of_the_time_domain_change_sign_at_the_budget() {
-    for kind in [LimitKind::WorstEyePenalty, LimitKind::EyeHeight, LimitKind::ImpedanceDip, LimitKind::AddedRise] {
+    for kind in [&WORST_EYE_PENALTY, &EYE_HEIGHT, &IMPEDANCE_DIP, &ADDED_RISE] {
         let bound = match kind {
-            LimitKind::WorstEyePenalty => 0.1,
-            LimitKind::EyeHeight => 0.9,
-            LimitKind::AddedRise => 20e-12,
+            f if f == &WORST_EYE_PENALTY => 0.1,
+            f if f == &EYE_HEIGHT => 0.9,
+            f if f == &ADDED_RISE => 20e-12,
             _ => 35.0,
         };
         let sweep = sweep(&bare(Z, NYQUIST, vec![limit(kind, bound)]));
@@ -216,7 +216,7 @@ fn an_eye_opens_as_far_as_its_height_says() {
 #[test]
 fn a_profile_shows_each_lines_impedance_where_it_lies() {
     let elements = vec![driver(Z, 0.0), trace(Z, 0.1, 4.0), trace(75.0, 0.1, 4.0), place(), receiver(Z, 0.0)];
-    let lane = lane(Z, 10e9, elements, vec![limit(LimitKind::ImpedanceDip, 30.0)]);
+    let lane = lane(Z, 10e9, elements, vec![limit(&IMPEDANCE_DIP, 30.0)]);
     let profile = profile(&lane);
     let absent = &of(&profile.curves, |state| matches!(state, State::Absent)).points;
     let there_and_back = 2.0 * 0.1 * 2.0 / 299_792_458.0;

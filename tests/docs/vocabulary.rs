@@ -4,10 +4,11 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use lanecap::budget::Figures;
+use lanecap::figures::limited;
 use lanecap::result::size;
 use lanecap::sheet::ast::{Argument, ArgumentKind, Block, Item, Line};
 use lanecap::sheet::parse;
-use lanecap::sheet::schema::{BLOCKS, Form, LIMITS, LineSchema, Shape};
+use lanecap::sheet::schema::{BLOCKS, Form, LineSchema, Shape};
 use lanecap::units::Dimension;
 
 use crate::support::{files, read_file};
@@ -27,8 +28,8 @@ fn sayable() -> BTreeSet<String> {
             words.insert(place);
         }
     }
-    for row in LIMITS {
-        for block in row.blocks {
+    for (_, row) in limited() {
+        for block in row.lines.iter().map(|line| line.word()) {
             words.insert(format!("limit {} of a {block}", row.word));
             if row.mask {
                 words.insert(format!("limit {} of a {block}, a mask", row.word));

@@ -5,7 +5,7 @@ use approx::assert_relative_eq;
 use crate::support::feeds::{feed, fitted, parallel, radio, resistive};
 use crate::support::lanes::{limit, place, protector, series_r, trace};
 use lanecap::budget::{Verdict, size_feed};
-use lanecap::model::LimitKind;
+use lanecap::figures::*;
 use lanecap::response::{mismatch_loss, return_loss, vswr};
 
 /// |Γ| of a standing-wave ratio.
@@ -46,15 +46,15 @@ fn a_capacitance_across_a_matched_feed() {
         let elements = vec![parallel(2.45e9, 50.0, 10.0), place(), radio(0.0)];
         let feed = fitted(feed((2.45e9, 2.45e9), elements, vec![]), c);
         let outcome = size_feed(&feed).unwrap();
-        let metrics = outcome.fitted.as_ref().unwrap().judged.metrics;
+        let metrics = outcome.sized.fitted.as_ref().unwrap().at.figures.band;
         assert!((metrics.reflection - gamma).abs() < 6e-7);
         assert!((metrics.vswr().unwrap() - vswr).abs() < 6e-7);
         assert!((metrics.return_loss().unwrap() - rl).abs() < 6e-5);
         assert!((metrics.mismatch_loss().unwrap() - ml).abs() < 6e-6);
         // Nothing on the way takes power.
         assert_relative_eq!(metrics.transducer_loss.unwrap(), metrics.mismatch_loss().unwrap(), max_relative = 1e-9);
-        assert_eq!(outcome.absent.return_loss(), None);
-        assert_eq!(outcome.budget.verdict, Verdict::Unbounded);
+        assert_eq!(outcome.sized.absent.band.return_loss(), None);
+        assert_eq!(outcome.sized.budget.verdict, Verdict::Unbounded);
     }
 }
 
@@ -73,7 +73,7 @@ fn a_resonance_fills_its_band_and_no_more() {
         }
         let elements = vec![parallel(1e9, 50.0, q), place(), radio(0.0)];
         let outcome = size_feed(&feed((low * 1e9, high * 1e9), elements, vec![])).unwrap();
-        assert_relative_eq!(outcome.absent.vswr().unwrap(), s, max_relative = 1e-6);
+        assert_relative_eq!(outcome.sized.absent.band.vswr().unwrap(), s, max_relative = 1e-6);
     }
 }
 
@@ -83,16 +83,16 @@ fn the_band_is_bound_at_its_upper_end() {
     let elements = || vec![resistive(50.0), place(), radio(0.0)];
     let closed = 1.0 / (std::f64::consts::PI * 2.5e9 * 50.0 * 3.0);
     for (kind, level) in [
-        (LimitKind::ReturnLoss, 10.0),
-        (LimitKind::Vswr, (1.0 + 0.1f64.sqrt()) / (1.0 - 0.1f64.sqrt())),
-        (LimitKind::MismatchLoss, -10.0 * 0.9f64.log10()),
+        (&RETURN_LOSS, 10.0),
+        (&VSWR, (1.0 + 0.1f64.sqrt()) / (1.0 - 0.1f64.sqrt())),
+        (&MISMATCH_LOSS, -10.0 * 0.9f64.log10()),
     ] {
         let outcome = size_feed(&feed((2.4e9, 2.5e9), elements(), vec![limit(kind, level)])).unwrap();
-        assert_relative_eq!(outcome.budget.capacitance.unwrap().0, closed, max_relative = 1e-9);
-        assert_eq!(outcome.budget.set_by, Some(kind));
-        assert_eq!(outcome.budget.set_at.unwrap().0, 2.5e9);
-        let at = outcome.at_budget.unwrap();
-        assert_eq!((at.resonance, at.detuning, at.retune), (None, None, None));
+        assert_relative_eq!(outcome.sized.budget.capacitance.unwrap().0, closed, max_relative = 1e-9);
+        assert_eq!(outcome.sized.budget.set_by, Some(kind));
+        assert_eq!(outcome.sized.budget.set_at.unwrap().0, 2.5e9);
+        let at = outcome.sized.at_budget.unwrap();
+        assert_eq!((at.figures.resonance, at.changes.detuning, at.changes.retune), (None, None, None));
     }
 }
 
@@ -139,14 +139,14 @@ fn a_path_that_takes_power() {
     let elements = vec![resistive(50.0), series_r(10.0), place(), radio(0.0)];
     let (f, c) = (2e9, 0.5e-12);
     let outcome = size_feed(&fitted(feed((f, f), elements, vec![]), c)).unwrap();
-    assert_relative_eq!(outcome.absent.reflection, 10.0 / 110.0, max_relative = 1e-12);
+    assert_relative_eq!(outcome.sized.absent.band.reflection, 10.0 / 110.0, max_relative = 1e-12);
     let absent = -10.0 * (4.0 * 2500.0 / (110.0f64 * 110.0)).log10();
-    assert_relative_eq!(outcome.absent.transducer_loss.unwrap(), absent, max_relative = 1e-12);
+    assert_relative_eq!(outcome.sized.absent.band.transducer_loss.unwrap(), absent, max_relative = 1e-12);
     // Of the power that gets in, 50/60 reaches the antenna.
     let y = num_complex::Complex64::new(1.0 / 60.0, 2.0 * std::f64::consts::PI * f * c);
     let gamma = (1.0 - 50.0 * y) / (1.0 + 50.0 * y);
     let with = -10.0 * ((1.0 - gamma.norm_sqr()) * 50.0 / 60.0).log10();
-    let judged = outcome.fitted.unwrap().judged;
-    assert_relative_eq!(judged.metrics.transducer_loss.unwrap(), with, max_relative = 1e-12);
-    assert_relative_eq!(judged.added_loss.unwrap(), with - absent, max_relative = 1e-10);
+    let judged = outcome.sized.fitted.unwrap().at;
+    assert_relative_eq!(judged.figures.band.transducer_loss.unwrap(), with, max_relative = 1e-12);
+    assert_relative_eq!(judged.changes.added_loss.unwrap(), with - absent, max_relative = 1e-10);
 }

@@ -6,7 +6,8 @@ use crate::support::feeds::{fitted, gamma, random_feed, worst};
 use crate::support::lanes::{limit, mask};
 use crate::support::random::Random;
 use lanecap::budget::size_feed;
-use lanecap::model::{Antenna, LimitKind};
+use lanecap::figures::*;
+use lanecap::model::Antenna;
 
 #[test]
 fn the_worst_of_the_band() {
@@ -15,8 +16,8 @@ fn the_worst_of_the_band() {
         let c = r.decade(2e-14, 2e-12);
         let feed = fitted(random_feed(&mut r), c);
         let outcome = size_feed(&feed).unwrap();
-        let metrics = outcome.fitted.unwrap().judged.metrics;
-        for (metrics, c) in [(outcome.absent, None), (metrics, Some(c))] {
+        let metrics = outcome.sized.fitted.unwrap().at.figures.band;
+        for (metrics, c) in [(outcome.sized.absent.band, None), (metrics, Some(c))] {
             // A dense grid sees a smooth maximum from below, by less than the square of its step.
             let dense = worst(&feed, c, None);
             assert_relative_eq!(metrics.reflection, dense, max_relative = 1e-6, epsilon = 1e-12);
@@ -36,12 +37,12 @@ fn the_budget_is_where_the_worst_of_the_band_meets_the_bound() {
         let at = r.decade(5e-14, 1e-12);
         let most = worst(&feed, Some(at), None).clamp(0.02, 0.95);
         let (kind, level) = match r.below(3) {
-            0 => (LimitKind::ReturnLoss, -20.0 * most.log10()),
-            1 => (LimitKind::Vswr, (1.0 + most) / (1.0 - most)),
-            _ => (LimitKind::MismatchLoss, -10.0 * (1.0 - most * most).log10()),
+            0 => (&RETURN_LOSS, -20.0 * most.log10()),
+            1 => (&VSWR, (1.0 + most) / (1.0 - most)),
+            _ => (&MISMATCH_LOSS, -10.0 * (1.0 - most * most).log10()),
         };
         feed.limits = vec![limit(kind, level)];
-        let budget = size_feed(&feed).unwrap().budget;
+        let budget = size_feed(&feed).unwrap().sized.budget;
         let Some(c) = budget.capacitance.filter(|c| c.0 > 0.0) else {
             continue;
         };
@@ -63,8 +64,8 @@ fn a_mask_binds_at_its_own_frequencies() {
         let mut feed = random_feed(&mut r);
         let at = 0.5 * (feed.band.low.0 + feed.band.high.0);
         let level = -20.0 * gamma(&feed, at, Some(3e-13), None).norm().log10();
-        feed.limits = vec![mask(LimitKind::ReturnLoss, &[(level, at)])];
-        let budget = size_feed(&feed).unwrap().budget;
+        feed.limits = vec![mask(&RETURN_LOSS, &[(level, at)])];
+        let budget = size_feed(&feed).unwrap().sized.budget;
         let ends = budget.allowed.intervals().iter().flat_map(|i| [i.low, i.high]);
         let nearest = ends.map(|end| (end / 3e-13 - 1.0).abs()).fold(f64::INFINITY, f64::min);
         assert!(nearest < 1e-6, "{nearest} {:?}", budget.allowed);
@@ -79,14 +80,14 @@ fn a_coil_at_the_protector() {
         let c = r.decade(5e-14, 1e-12);
         let mut feed = fitted(random_feed(&mut r), c);
         let level = r.between(6.0, 14.0);
-        feed.limits = vec![limit(LimitKind::ReturnLoss, level)];
+        feed.limits = vec![limit(&RETURN_LOSS, level)];
         let outcome = size_feed(&feed).unwrap();
-        let judged = outcome.fitted.unwrap().judged;
+        let judged = outcome.sized.fitted.unwrap().at;
         if !matches!(feed.path.antenna(), Some(Antenna::Series(_) | Antenna::Parallel(_))) {
-            assert!(outcome.resonance.is_none() && judged.retune.is_none());
+            assert!(outcome.sized.absent.resonance.is_none() && judged.changes.retune.is_none());
             continue;
         }
-        let (Some(retune), Some(resonance)) = (judged.retune, outcome.resonance) else {
+        let (Some(retune), Some(resonance)) = (judged.changes.retune, outcome.sized.absent.resonance) else {
             continue;
         };
         tuned += 1;

@@ -8,7 +8,8 @@ use crate::support::feeds::{feed, fitted, gamma, parallel, radio, random_feed};
 use crate::support::lanes::{limit, place};
 use crate::support::random::Random;
 use lanecap::budget::size_feed;
-use lanecap::model::{Antenna, LimitKind};
+use lanecap::figures::*;
+use lanecap::model::Antenna;
 
 /// A capacitance directly across a parallel resonance adds to its own: f' = f0/√(1 + C/C0), C0 = Q/(2π f0 R). For 2.45
 /// GHz, 50 ohm and Q = 10, C0 = 12.992240 pF.
@@ -19,12 +20,12 @@ fn a_capacitance_across_a_parallel_resonance() {
     for (c, shifted) in [(0.1e-12, 2.440625e9), (0.3e-12, 2.422195e9), (0.5e-12, 2.404175e9), (1.0e-12, 2.360829e9)] {
         let elements = vec![parallel(2.45e9, 50.0, 10.0), place(), radio(0.0)];
         let outcome = size_feed(&fitted(feed((2.4e9, 2.5e9), elements, vec![]), c)).unwrap();
-        assert_relative_eq!(outcome.resonance.unwrap().0, 2.45e9, max_relative = 1e-11);
-        let judged = outcome.fitted.unwrap().judged;
+        assert_relative_eq!(outcome.sized.absent.resonance.unwrap().0, 2.45e9, max_relative = 1e-11);
+        let judged = outcome.sized.fitted.unwrap().at;
         let exact = 2.45e9 / (1.0 + c / own).sqrt();
         assert!((exact - shifted).abs() < 600.0);
-        assert_relative_eq!(judged.resonance.unwrap().0, exact, max_relative = 1e-11);
-        assert_relative_eq!(judged.detuning.unwrap().0, exact - 2.45e9, max_relative = 1e-8);
+        assert_relative_eq!(judged.figures.resonance.unwrap().0, exact, max_relative = 1e-11);
+        assert_relative_eq!(judged.changes.detuning.unwrap().0, exact - 2.45e9, max_relative = 1e-8);
     }
 }
 
@@ -34,13 +35,13 @@ fn the_budget_of_a_detuning() {
     for (q, shift) in [(3.0, 30e6), (12.0, 8e6), (60.0, 1e6), (400.0, 0.2e6)] {
         let (f0, r) = (1575.42e6, 50.0);
         let elements = vec![parallel(f0, r, q), place(), radio(0.0)];
-        let limits = vec![limit(LimitKind::Detuning, shift)];
+        let limits = vec![limit(&DETUNING, shift)];
         let outcome = size_feed(&feed((1559e6, 1610e6), elements, limits)).unwrap();
         let own = q / (2.0 * PI * f0 * r);
         let exact = own * ((f0 / (f0 - shift)).powi(2) - 1.0);
-        let budget = outcome.budget;
+        let budget = outcome.sized.budget;
         assert_relative_eq!(budget.capacitance.unwrap().0, exact, max_relative = 1e-7);
-        assert_eq!((budget.set_by, budget.set_at), (Some(LimitKind::Detuning), None));
+        assert_eq!((budget.set_by, budget.set_at), (Some(&DETUNING), None));
         assert_eq!(budget.allowed.intervals().len(), 1);
     }
 }
@@ -50,20 +51,20 @@ fn the_budget_of_a_detuning() {
 fn a_resonance_in_the_middle_of_its_range() {
     let elements = vec![parallel(1.57e9, 50.0, 5.0), place(), radio(0.0)];
     let outcome = size_feed(&feed((1.57e9, 1.57e9), elements, vec![])).unwrap();
-    assert_relative_eq!(outcome.resonance.unwrap().0, 1.57e9, max_relative = 1e-11);
+    assert_relative_eq!(outcome.sized.absent.resonance.unwrap().0, 1.57e9, max_relative = 1e-11);
 }
 
 /// An antenna that resonates far above its band reflects least at the edge of the range: no resonance is followed, and no
 /// capacitance keeps a detuning.
 #[test]
 fn a_resonance_out_of_range() {
-    let limits = vec![limit(LimitKind::Detuning, 5e6)];
+    let limits = vec![limit(&DETUNING, 5e6)];
     let elements = vec![parallel(50e9, 50.0, 10.0), place(), radio(0.0)];
     let outcome = size_feed(&fitted(feed((1.5e9, 1.6e9), elements, limits), 1e-13)).unwrap();
-    assert_eq!(outcome.resonance, None);
-    assert!(outcome.budget.allowed.is_empty());
-    let fitted = outcome.fitted.unwrap();
-    assert!(!fitted.holds && fitted.judged.retune.is_none());
+    assert_eq!(outcome.sized.absent.resonance, None);
+    assert!(outcome.sized.budget.allowed.is_empty());
+    let fitted = outcome.sized.fitted.unwrap();
+    assert!(!fitted.holds && fitted.at.changes.retune.is_none());
 }
 
 /// Least |Γ| near a frequency, by halving a dense grid's step.
@@ -95,11 +96,14 @@ fn the_minimum_is_followed_and_never_jumps() {
         let grid: Vec<f64> = (0..).map(|i| low + step * f64::from(i)).take_while(|f| *f < high).collect();
         let deepest = *grid.iter().min_by(|a, b| value(**a, None).total_cmp(&value(**b, None))).unwrap();
         if deepest < low + 2.0 * step || deepest > high - 2.0 * step {
-            assert_eq!(outcome.resonance, None);
+            assert_eq!(outcome.sized.absent.resonance, None);
             continue;
         }
         let absent = least_near(deepest, step, |f| value(f, None));
-        assert!((outcome.resonance.unwrap().0 - absent).abs() < 1e-4 * step, "{absent} {outcome:?} {feed:?}");
+        assert!(
+            (outcome.sized.absent.resonance.unwrap().0 - absent).abs() < 1e-4 * step,
+            "{absent} {outcome:?} {feed:?}"
+        );
         // Downhill on the grid for each of many small steps of C.
         let mut at = grid.iter().position(|f| *f >= absent).unwrap();
         let mut jump = 0;
@@ -115,8 +119,8 @@ fn the_minimum_is_followed_and_never_jumps() {
             jump = jump.max(if i == 0 { 0 } else { at.abs_diff(before) });
         }
         let edge = at == 0 || at + 1 == grid.len();
-        let judged = outcome.fitted.unwrap().judged;
-        match judged.resonance {
+        let judged = outcome.sized.fitted.unwrap().at;
+        match judged.figures.resonance {
             Some(found) => {
                 assert!(!edge, "{c} {feed:?}");
                 let near = least_near(grid[at], step, |f| value(f, Some(c)));

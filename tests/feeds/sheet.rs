@@ -4,7 +4,7 @@ use approx::assert_relative_eq;
 
 use crate::support::{read_text, root};
 use lanecap::budget::{Figures, size_feed};
-use lanecap::model::{Antenna, Bound, Element, LimitKind};
+use lanecap::model::{Antenna, Element, FeedLimit, Over};
 use lanecap::result::size;
 use lanecap::text::{Format, render};
 
@@ -26,7 +26,7 @@ fn a_feed_and_its_defaults() {
     assert!(matches!(feed.path.antenna(), Some(Antenna::Series(r)) if r.frequency.0 == 1.5e9 && r.quality == 3.0));
     // A line without a stated loss has its reference in the middle of the band.
     assert!(matches!(&feed.path.elements[1].element, Element::Line(l) if l.loss.reference.0 == 1.5e9));
-    assert_eq!((feed.limits[0].kind, &feed.limits[0].bound), (LimitKind::ReturnLoss, &Bound::Level(10.0)));
+    assert_eq!(feed.limits[0].of, FeedLimit::ReturnLoss(Over::Level(10.0)));
     let notes: Vec<_> = feed.defaults.iter().map(|n| n.code).collect();
     assert_eq!(notes, ["default-permittivity", "default-limits"]);
     assert!(feed.defaults[1].text.contains("common practice, no source"));
@@ -39,7 +39,7 @@ fn the_path_may_be_listed_from_the_radio_out() {
     let inward = with_path("antenna 60 ohm; connector 0.1 pF 0.3 nH; protector 0.2 pF; radio 50 ohm");
     let outward = with_path("radio 50 ohm; protector 0.2 pF; connector 0.1 pF 0.3 nH; antenna 60 ohm")
         .replace("path {", "path outward {");
-    let figures = [inward, outward].map(|text| size_feed(&read_text(&text).1.unwrap().feeds[0]).unwrap().fitted);
+    let figures = [inward, outward].map(|text| size_feed(&read_text(&text).1.unwrap().feeds[0]).unwrap().sized.fitted);
     assert_eq!(figures[0], figures[1]);
 }
 
@@ -124,8 +124,8 @@ fn a_table_goes_straight_in_decibels_and_unwrapped_angle() {
     assert_relative_eq!(size, (0.5f64 * 0.05).sqrt(), max_relative = 1e-12);
     assert_relative_eq!(angle, std::f64::consts::PI, max_relative = 1e-12);
     let outcome = size_feed(&port.feeds[0]).unwrap();
-    assert_relative_eq!(outcome.absent.reflection, 0.5, max_relative = 1e-12);
-    assert_eq!(outcome.resonance, None);
+    assert_relative_eq!(outcome.sized.absent.band.reflection, 0.5, max_relative = 1e-12);
+    assert_eq!(outcome.sized.absent.resonance, None);
     let outside = text.replace("band 1 GHz", "band 0.9 GHz");
     assert_eq!(
         codes(&outside),

@@ -5,7 +5,7 @@ use num_complex::Complex64;
 
 use crate::support::lanes::{bare, driver, lane, limit, place, receiver, shunt_c, trace, with_fitted};
 use lanecap::budget::{Figures, size_lane};
-use lanecap::model::LimitKind;
+use lanecap::figures::*;
 use lanecap::network::{Chain, Scattering, TwoPort};
 use lanecap::units::Hertz;
 
@@ -74,21 +74,20 @@ fn a_grid_of_capacitances() {
 /// project.
 #[test]
 fn the_largest_capacitance_of_one_limit() {
-    use LimitKind::{InsertionLoss, ReturnLoss};
     let rows = [
-        (ReturnLoss, 10.0, 50.0, 1.25, 1.697653),
-        (ReturnLoss, 8.0, 50.0, 2.5, 1.105122),
-        (ReturnLoss, 20.0, 50.0, 1.0, 0.639827),
-        (ReturnLoss, 15.0, 45.0, 5.0, 0.255650),
-        (ReturnLoss, 10.0, 50.0, 16.0, 0.132629),
-        (InsertionLoss, 0.5, 50.0, 5.0, 0.444757),
-        (InsertionLoss, 1.0, 50.0, 5.0, 0.647884),
-        (InsertionLoss, 10.0 * 2f64.log10(), 50.0, 5.0, 1.273240),
-        (InsertionLoss, 0.5, 42.5, 16.0, 0.163514),
+        (&RETURN_LOSS, 10.0, 50.0, 1.25, 1.697653),
+        (&RETURN_LOSS, 8.0, 50.0, 2.5, 1.105122),
+        (&RETURN_LOSS, 20.0, 50.0, 1.0, 0.639827),
+        (&RETURN_LOSS, 15.0, 45.0, 5.0, 0.255650),
+        (&RETURN_LOSS, 10.0, 50.0, 16.0, 0.132629),
+        (&INSERTION_LOSS, 0.5, 50.0, 5.0, 0.444757),
+        (&INSERTION_LOSS, 1.0, 50.0, 5.0, 0.647884),
+        (&INSERTION_LOSS, 10.0 * 2f64.log10(), 50.0, 5.0, 1.273240),
+        (&INSERTION_LOSS, 0.5, 42.5, 16.0, 0.163514),
     ];
     for (kind, level, z, ghz, pf) in rows {
         let outcome = size_lane(&bare(z, ghz * 1e9, vec![limit(kind, level)]), Figures::Nyquist).unwrap();
-        assert_abs_diff_eq!(outcome.budget.capacitance.unwrap().0, pf * 1e-12, epsilon = 6e-19);
+        assert_abs_diff_eq!(outcome.sized.budget.capacitance.unwrap().0, pf * 1e-12, epsilon = 6e-19);
     }
 }
 
@@ -98,15 +97,15 @@ fn closed_forms_of_a_matched_line() {
     let (z, f) = (45.0, 5e9);
     let pi_fz = std::f64::consts::PI * f * z;
     for (kind, level, want) in [
-        (LimitKind::InsertionLoss, 0.7, (10f64.powf(0.07) - 1.0).sqrt() / pi_fz),
-        (LimitKind::AddedLoss, 0.7, (10f64.powf(0.07) - 1.0).sqrt() / pi_fz),
-        (LimitKind::ReturnLoss, 13.0, 1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt())),
-        (LimitKind::ReturnLossInner, 13.0, 1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt())),
-        (LimitKind::EyePenalty, 0.1, (0.9f64.powi(-2) - 1.0).sqrt() / pi_fz),
+        (&INSERTION_LOSS, 0.7, (10f64.powf(0.07) - 1.0).sqrt() / pi_fz),
+        (&ADDED_LOSS, 0.7, (10f64.powf(0.07) - 1.0).sqrt() / pi_fz),
+        (&RETURN_LOSS, 13.0, 1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt())),
+        (&RETURN_LOSS_INNER, 13.0, 1.0 / (pi_fz * (10f64.powf(1.3) - 1.0).sqrt())),
+        (&EYE_PENALTY, 0.1, (0.9f64.powi(-2) - 1.0).sqrt() / pi_fz),
     ] {
         let outcome = size_lane(&with_fitted(bare(z, f, vec![limit(kind, level)]), want), Figures::Nyquist).unwrap();
-        assert_relative_eq!(outcome.budget.capacitance.unwrap().0, want, max_relative = 1e-12);
-        let (metrics, x) = (outcome.fitted.unwrap().judged.metrics, pi_fz * want);
+        assert_relative_eq!(outcome.sized.budget.capacitance.unwrap().0, want, max_relative = 1e-12);
+        let (metrics, x) = (outcome.sized.fitted.unwrap().at.figures.loss, pi_fz * want);
         assert_relative_eq!(metrics.insertion_loss.unwrap(), 10.0 * (1.0 + x * x).log10(), max_relative = 1e-12);
         assert_relative_eq!(metrics.return_loss.unwrap(), 10.0 * (1.0 + 1.0 / (x * x)).log10(), max_relative = 1e-12);
         assert_relative_eq!(metrics.nyquist_amplitude, 1.0 / (1.0 + x * x).sqrt(), max_relative = 1e-12);

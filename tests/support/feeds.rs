@@ -15,7 +15,7 @@ use lanecap::units::*;
 
 const C0: f64 = 299_792_458.0;
 
-pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit>) -> Feed {
+pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit<FeedLimit>>) -> Feed {
     Feed {
         name: "under test".to_owned(),
         span: Span::default(),

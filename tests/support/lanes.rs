@@ -1,6 +1,7 @@
 //! Lanes put together from model values.
 
 use lanecap::diag::Span;
+use lanecap::figures::Figure;
 use lanecap::model::*;
 use lanecap::units::*;
 
@@ -101,14 +102,32 @@ pub(crate) fn place() -> Element {
     Element::Protector(protector())
 }
 
-pub(crate) fn limit(kind: LimitKind, level: f64) -> Limit {
-    Limit { kind, bound: Bound::Level(level), levels: None, span: None }
+/// A limit of one kind of line on a figure.
+pub(crate) trait OnFigure: Sized {
+    fn on(figure: &'static Figure, over: Over) -> Option<Self>;
+}
+
+impl OnFigure for LaneLimit {
+    fn on(figure: &'static Figure, over: Over) -> Option<Self> {
+        LaneLimit::new(figure, over)
+    }
+}
+
+impl OnFigure for FeedLimit {
+    fn on(figure: &'static Figure, over: Over) -> Option<Self> {
+        FeedLimit::new(figure, over)
+    }
+}
+
+pub(crate) fn limit<B: OnFigure>(figure: &'static Figure, level: f64) -> Limit<B> {
+    Limit { of: B::on(figure, Over::Level(level)).expect(figure.word()), span: None }
 }
 
 /// A mask of (dB, Hz).
-pub(crate) fn mask(kind: LimitKind, points: &[(f64, f64)]) -> Limit {
+pub(crate) fn mask<B: OnFigure>(figure: &'static Figure, points: &[(f64, f64)]) -> Limit<B> {
     let points = points.iter().map(|&(level, f)| MaskPoint { level, frequency: Hertz(f) });
-    Limit { kind, bound: Bound::Mask(points.collect()), levels: None, span: None }
+    let mask = Mask::new(points.collect()).expect("rising points");
+    Limit { of: B::on(figure, Over::Mask(mask)).expect(figure.word()), span: None }
 }
 
 /// Elements numbered as written.
@@ -118,7 +137,7 @@ pub(crate) fn path(elements: Vec<Element>) -> Path {
 }
 
 /// A lane with `elements` from the outer end to the inner end, single-ended.
-pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits: Vec<Limit>) -> Lane {
+pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits: Vec<Limit<LaneLimit>>) -> Lane {
     Lane {
         name: "under test".to_owned(),
         span: Span::default(),
@@ -138,7 +157,7 @@ pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits:
 }
 
 /// Matched, lossless, nothing but the protector.
-pub(crate) fn bare(reference: f64, nyquist: f64, limits: Vec<Limit>) -> Lane {
+pub(crate) fn bare(reference: f64, nyquist: f64, limits: Vec<Limit<LaneLimit>>) -> Lane {
     lane(reference, nyquist, vec![driver(reference, 0.0), place(), receiver(reference, 0.0)], limits)
 }
 

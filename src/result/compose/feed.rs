@@ -1,14 +1,13 @@
 //! A feed and its outcome as they are reported.
 
 use super::shared::{budget_report, check_reports, headroom, hertz, notes, part_name};
-use crate::budget::{FeedJudged, FeedOutcome};
+use crate::budget;
+use crate::budget::FeedOutcome;
 use crate::diag::Sources;
 use crate::model::Feed;
 use crate::parts::{Checks, Demand, Rating, checks};
-use crate::response;
 use crate::result::feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
 use crate::result::outcome::{AtBudget, Fitted};
-use crate::units::Hertz;
 
 pub(crate) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
     let checked = feed_checks(feed, outcome);
@@ -18,22 +17,22 @@ pub(crate) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources)
         count: feed.count,
         reference_ohm: feed.reference.0,
         band_hz: [feed.band.low.0, feed.band.high.0],
-        absent: feed_metrics(&outcome.absent, outcome.resonance),
-        fitted: outcome.fitted.as_ref().map(|fitted| Fitted {
-            capacitance_f: fitted.judged.capacitance.0,
-            metrics: feed_metrics(&fitted.judged.metrics, fitted.judged.resonance),
-            changes: feed_changes(&fitted.judged),
+        absent: feed_metrics(&outcome.sized.absent),
+        fitted: outcome.sized.fitted.as_ref().map(|fitted| Fitted {
+            capacitance_f: fitted.at.capacitance.0,
+            metrics: feed_metrics(&fitted.at.figures),
+            changes: feed_changes(&fitted.at.changes),
             holds: fitted.holds,
             headroom: fitted.headroom.iter().map(headroom).collect(),
             part: part_name(&feed.path),
             checks: check_reports(&checked.checks),
         }),
-        at_budget: outcome.at_budget.as_ref().map(|judged| AtBudget {
-            capacitance_f: judged.capacitance.0,
-            metrics: feed_metrics(&judged.metrics, judged.resonance),
-            changes: feed_changes(judged),
+        at_budget: outcome.sized.at_budget.as_ref().map(|at| AtBudget {
+            capacitance_f: at.capacitance.0,
+            metrics: feed_metrics(&at.figures),
+            changes: feed_changes(&at.changes),
         }),
-        budget: budget_report(&feed.limits, &outcome.budget, sources),
+        budget: budget_report(&feed.limits, &outcome.sized.budget, sources),
         bode_fano_return_loss_db: outcome.bode_fano,
         defaults: notes(&feed.defaults, sources),
         warnings: notes(&feed.warnings, sources).into_iter().chain(notes(&checked.cautions, sources)).collect(),
@@ -43,28 +42,29 @@ pub(crate) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources)
 /// The survival checks of the part a feed names, at the worst reflection with it.
 fn feed_checks(feed: &Feed, outcome: &FeedOutcome) -> Checks {
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
-    let judged = outcome.fitted.as_ref().map(|fitted| &fitted.judged);
-    part.zip(judged).map_or_else(Checks::default, |(part, judged)| {
-        checks(&Demand::of_feed(feed, judged.metrics.reflection), &Rating::of(part, false))
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| &fitted.at.figures);
+    part.zip(fitted).map_or_else(Checks::default, |(part, fitted)| {
+        checks(&Demand::of_feed(feed, fitted.band.reflection), &Rating::of(part, false))
     })
 }
 
-fn feed_metrics(metrics: &response::FeedMetrics, resonance: Option<Hertz>) -> FeedMetrics {
+fn feed_metrics(figures: &budget::FeedFigures) -> FeedMetrics {
+    let metrics = &figures.band;
     FeedMetrics {
         return_loss_db: metrics.return_loss(),
         reflection: metrics.reflection,
         vswr: metrics.vswr(),
         mismatch_loss_db: metrics.mismatch_loss(),
         transducer_loss_db: metrics.transducer_loss,
-        resonance_hz: hertz(resonance),
+        resonance_hz: hertz(figures.resonance),
     }
 }
 
-fn feed_changes(judged: &FeedJudged) -> FeedChanges {
+fn feed_changes(changes: &budget::FeedChanges) -> FeedChanges {
     FeedChanges {
-        added_loss_db: judged.added_loss,
-        detuning_hz: hertz(judged.detuning),
-        retune: judged.retune.map(|retune| Retune {
+        added_loss_db: changes.added_loss,
+        detuning_hz: hertz(changes.detuning),
+        retune: changes.retune.map(|retune| Retune {
             shunt_inductance_h: retune.shunt.0,
             series_inductance_h: retune.series.0,
             nearest_e24_h: retune.nearest.0,

@@ -1,12 +1,13 @@
 //! A lane and its outcome as they are reported.
 
 use super::shared::{budget_report, check_reports, headroom, notes, part_name};
-use crate::budget::{FittedOutcome, Judged, LaneOutcome};
+use crate::budget;
+use crate::budget::{At, LaneChanges, LaneFigures, LaneOutcome};
 use crate::diag::Sources;
-use crate::model::{Lane, LimitKind};
+use crate::figures::WORST_EYE_PENALTY;
+use crate::model::{Lane, LaneLimit};
 use crate::parts;
 use crate::parts::{Checks, Demand, Rating, checks};
-use crate::response::{LossMetrics, TimeMetrics};
 use crate::result::outcome::{AtBudget, Changes, Fitted, LaneReport, Metrics, Note};
 
 pub(crate) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
@@ -22,10 +23,10 @@ pub(crate) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources)
         differential: lane.differential,
         port_plane: outcome.port_plane.to_string(),
         outer_end: if lane.path.driver_is_outer() { "driver" } else { "receiver" },
-        absent: metrics(&outcome.absent, &outcome.absent_time),
-        fitted: outcome.fitted.as_ref().map(|fitted| fitted_report(lane, fitted, outcome.droop, &checked.checks)),
-        at_budget: outcome.at_budget.as_ref().map(|judged| at_budget(judged, outcome.droop)),
-        budget: budget_report(&lane.limits, &outcome.budget, sources),
+        absent: metrics(&outcome.sized.absent),
+        fitted: outcome.sized.fitted.as_ref().map(|fitted| fitted_report(lane, fitted, &checked.checks)),
+        at_budget: outcome.sized.at_budget.as_ref().map(at_budget),
+        budget: budget_report(&lane.limits, &outcome.sized.budget, sources),
         defaults: notes(&lane.defaults, sources),
         warnings: notes(&lane.warnings, sources)
             .into_iter()
@@ -45,11 +46,11 @@ fn lane_checks(lane: &Lane) -> Checks {
 fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut note = |code, text: String| notes.push(Note { code, text, line: None });
-    if let Some(height) = outcome.absent_time.eye_height.filter(|height| *height <= 0.0) {
+    if let Some(height) = outcome.sized.absent.time.eye_height.filter(|height| *height <= 0.0) {
         let closed =
             format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
-        let word = LimitKind::WorstEyePenalty.word();
-        let limited = lane.limits.iter().any(|limit| limit.kind == LimitKind::WorstEyePenalty);
+        let word = WORST_EYE_PENALTY.word();
+        let limited = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::WorstEyePenalty(_)));
         let so = if limited { format!("no capacitance keeps {word}") } else { "no penalty is given".to_owned() };
         note("eye-closed", format!("{closed}: {so}"));
     }
@@ -59,7 +60,8 @@ fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
     notes
 }
 
-fn metrics(loss: &LossMetrics, time: &TimeMetrics) -> Metrics {
+fn metrics(figures: &LaneFigures) -> Metrics {
+    let (loss, time) = (&figures.loss, &figures.time);
     Metrics {
         insertion_loss_db: loss.insertion_loss,
         return_loss_db: loss.return_loss,
@@ -73,24 +75,23 @@ fn metrics(loss: &LossMetrics, time: &TimeMetrics) -> Metrics {
     }
 }
 
-fn changes(judged: &Judged, droop: Option<f64>) -> Changes {
+fn changes(changes: &LaneChanges) -> Changes {
     Changes {
-        added_loss_db: judged.changes.added_loss,
-        eye_penalty: judged.changes.eye_penalty,
-        worst_eye_penalty: judged.time_changes.worst_eye_penalty,
-        added_rise_s: judged.time_changes.added_rise.map(|rise| rise.0),
-        mode_conversion_db: judged.unlike.and_then(|unlike| unlike.conversion),
-        skew_s: judged.unlike.map(|unlike| unlike.skew.0),
-        droop,
+        added_loss_db: changes.loss.added_loss,
+        eye_penalty: changes.loss.eye_penalty,
+        worst_eye_penalty: changes.time.worst_eye_penalty,
+        added_rise_s: changes.time.added_rise.map(|rise| rise.0),
+        mode_conversion_db: changes.unlike.and_then(|unlike| unlike.conversion),
+        skew_s: changes.unlike.map(|unlike| unlike.skew.0),
+        droop: changes.droop,
     }
 }
 
-fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>, checks: &[parts::Check]) -> Fitted {
-    let judged = &fitted.judged;
+fn fitted_report(lane: &Lane, fitted: &budget::Fitted<LaneFigures, LaneChanges>, checks: &[parts::Check]) -> Fitted {
     Fitted {
-        capacitance_f: judged.capacitance.0,
-        metrics: metrics(&judged.metrics, &judged.time),
-        changes: changes(judged, droop),
+        capacitance_f: fitted.at.capacitance.0,
+        metrics: metrics(&fitted.at.figures),
+        changes: changes(&fitted.at.changes),
         holds: fitted.holds,
         headroom: fitted.headroom.iter().map(headroom).collect(),
         part: part_name(&lane.path),
@@ -98,10 +99,6 @@ fn fitted_report(lane: &Lane, fitted: &FittedOutcome, droop: Option<f64>, checks
     }
 }
 
-fn at_budget(judged: &Judged, droop: Option<f64>) -> AtBudget {
-    AtBudget {
-        capacitance_f: judged.capacitance.0,
-        metrics: metrics(&judged.metrics, &judged.time),
-        changes: changes(judged, droop),
-    }
+fn at_budget(at: &At<LaneFigures, LaneChanges>) -> AtBudget {
+    AtBudget { capacitance_f: at.capacitance.0, metrics: metrics(&at.figures), changes: changes(&at.changes) }
 }

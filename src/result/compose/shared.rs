@@ -3,8 +3,9 @@
 use crate::budget;
 use crate::budget::LimitOutcome;
 use crate::diag::Sources;
+use crate::figures::Figure;
 use crate::model;
-use crate::model::{Bound, Limit, Path};
+use crate::model::{Bounds, Limit, Path};
 use crate::parts;
 use crate::result::outcome::{Budget, Check, Headroom, LimitReport, Note};
 use crate::units::{Farad, Hertz};
@@ -24,7 +25,7 @@ pub(crate) fn check_reports(checks: &[parts::Check]) -> Vec<Check> {
 
 pub(crate) fn headroom(headroom: &budget::Headroom) -> Headroom {
     Headroom {
-        limit: headroom.limit.word(),
+        limit: headroom.figure.word(),
         value: headroom.value,
         bound: Some(headroom.bound),
         margin: headroom.margin,
@@ -33,36 +34,32 @@ pub(crate) fn headroom(headroom: &budget::Headroom) -> Headroom {
     }
 }
 
-pub(crate) fn budget_report(limits: &[Limit], budget: &budget::Budget, sources: &Sources) -> Budget {
+pub(crate) fn budget_report<B: Bounds>(limits: &[Limit<B>], budget: &budget::Budget, sources: &Sources) -> Budget {
     let limits = limits.iter().zip(&budget.limits);
     Budget {
         verdict: budget.verdict.word(),
         capacitance_f: farad(budget.capacitance),
         lowest_f: farad(budget.lowest),
-        lowest_set_by: budget.lowest_set_by.map(|kind| kind.word()),
+        lowest_set_by: budget.lowest_set_by.map(Figure::word),
         across_pair_f: farad(budget.across_pair),
         shop_for_f: farad(budget.shop_for),
         without_footprint_f: farad(budget.without_footprint),
-        set_by: budget.set_by.map(|kind| kind.word()),
+        set_by: budget.set_by.map(Figure::word),
         set_at_hz: hertz(budget.set_at),
         intervals_f: budget.allowed.ends(),
         limits: limits.map(|(limit, outcome)| limit_report(limit, outcome, sources)).collect(),
     }
 }
 
-fn limit_report(limit: &Limit, outcome: &LimitOutcome, sources: &Sources) -> LimitReport {
-    let (bound, points) = match &limit.bound {
-        Bound::Level(level) => (Some(*level), None),
-        Bound::Mask(points) => (None, Some(points.iter().map(|p| (p.level, p.frequency.0)).collect())),
-    };
+fn limit_report<B: Bounds>(limit: &Limit<B>, outcome: &LimitOutcome, sources: &Sources) -> LimitReport {
     LimitReport {
-        limit: limit.kind.word(),
-        bound,
-        points,
+        limit: limit.of.figure().word(),
+        bound: limit.of.bound(),
+        points: limit.of.mask().map(|mask| mask.points().iter().map(|p| (p.level, p.frequency.0)).collect()),
         intervals_f: outcome.allowed.ends(),
         capacitance_f: farad(outcome.capacitance),
         at_hz: hertz(outcome.at),
-        levels: limit.levels,
+        levels: limit.of.levels(),
         holds_absent: outcome.holds_absent(),
         holds_at_zero: outcome.holds_at_zero(),
         line: limit.span.map(|span| sources.line(span)),

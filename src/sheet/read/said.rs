@@ -1,12 +1,12 @@
 //! What messages call an argument, a kind and a value.
 
 use crate::diag::Diagnostic;
+use crate::figures::Range;
 use crate::sheet::ast::{Argument, ArgumentKind, Quantity};
-use crate::sheet::schema::Kind;
 use crate::units::Dimension;
 
 /// A quantity of a kind that `what` does not take.
-pub(super) fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Kind], what: &str) -> Diagnostic {
+pub(super) fn wrong_unit(quantity: &Quantity, dimension: Dimension, kinds: &[Range], what: &str) -> Diagnostic {
     if dimension == Dimension::Number {
         let examples: Vec<String> = kinds.iter().map(|k| format!("`{}`", k.dimension.example())).collect();
         return Diagnostic::error(
@@ -47,25 +47,25 @@ fn with_article(dimension: Dimension) -> String {
 }
 
 /// The kinds a place takes, for a message.
-pub fn wanted(kinds: &[Kind]) -> String {
+pub fn wanted(kinds: &[Range]) -> String {
     let names: Vec<String> = kinds.iter().map(|k| with_article(k.dimension)).collect();
     names.join(" or ")
 }
 
 /// Something else in the place of a value.
-pub(super) fn misplaced(argument: &Argument<'_>, kinds: &[Kind], what: &str) -> Diagnostic {
+pub(super) fn misplaced(argument: &Argument<'_>, kinds: &[Range], what: &str) -> Diagnostic {
     let message = format!("expected {} after `{what}`, but found {}", wanted(kinds), found(argument));
     Diagnostic::error("missing-argument", argument.span, message)
 }
 
 /// Values of these kinds, for a message.
-pub(super) fn example(kinds: &[Kind]) -> String {
+pub(super) fn example(kinds: &[Range]) -> String {
     let examples: Vec<String> = kinds.iter().map(|kind| format!("`{}`", sample(*kind))).collect();
     examples.join(" or ")
 }
 
 /// A value as it is written.
-pub(super) fn sample(kind: Kind) -> String {
+pub(super) fn sample(kind: Range) -> String {
     match kind.dimension {
         Dimension::Number => "2".to_owned(),
         Dimension::Resistance => "50 ohm".to_owned(),

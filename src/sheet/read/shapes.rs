@@ -2,10 +2,9 @@
 
 use super::{Arguments, found};
 use crate::diag::Diagnostic;
+use crate::figures::{CURRENT, FREQUENCY, IMPEDANCE, LENGTH, LOSS, LOSS_PER_LENGTH, Range, SHUNT_RESISTANCE, VOLTAGE};
 use crate::sheet::ast::{Argument, ArgumentKind, Word};
-use crate::sheet::schema::{
-    CURRENT, FREQUENCY, IMPEDANCE, Kind, LOSS, LOSS_PER_LENGTH, Named, SHUNT_RESISTANCE, Shape, VOLTAGE,
-};
+use crate::sheet::schema::{Named, Shape};
 use crate::sheet::values::{StatedLoss, Values};
 use crate::units::Dimension;
 
@@ -29,7 +28,7 @@ impl<'a> Arguments<'_, 'a> {
                 }
             }
             Shape::Stub => {
-                if let Some((value, _)) = self.quantity(&[super::super::schema::LENGTH], row.word) {
+                if let Some((value, _)) = self.quantity(&[LENGTH], row.word) {
                     values.numbers.push((row.word, value));
                 }
                 for side in ["outer", "inner"] {
@@ -48,7 +47,7 @@ impl<'a> Arguments<'_, 'a> {
     }
 
     /// `<=` and a quantity.
-    fn at_most(&mut self, word: &'static str, kind: Kind, values: &mut Values<'a>) {
+    fn at_most(&mut self, word: &'static str, kind: Range, values: &mut Values<'a>) {
         let here = self.here();
         let error = match self.peek().map(|argument| (&argument.kind, argument)) {
             Some((ArgumentKind::AtMost, _)) => {
@@ -100,7 +99,7 @@ impl<'a> Arguments<'_, 'a> {
     fn resonator(&mut self, word: &'static str, values: &mut Values<'a>) {
         let mut open = vec![("frequency", FREQUENCY), ("resistance", IMPEDANCE)];
         while !open.is_empty() {
-            let kinds: Vec<Kind> = open.iter().map(|(_, kind)| *kind).collect();
+            let kinds: Vec<Range> = open.iter().map(|(_, kind)| *kind).collect();
             let Some((value, kind)) = self.quantity(&kinds, word) else {
                 return;
             };
@@ -110,7 +109,7 @@ impl<'a> Arguments<'_, 'a> {
         }
     }
 
-    fn list(&mut self, word: &'static str, kind: Kind, least: usize, most: usize, values: &mut Values<'a>) {
+    fn list(&mut self, word: &'static str, kind: Range, least: usize, most: usize, values: &mut Values<'a>) {
         let mut list = Vec::new();
         while list.len() < most {
             let more = matches!(self.peek(), Some(Argument { kind: ArgumentKind::Quantity(_), .. }));

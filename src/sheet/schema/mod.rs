@@ -3,13 +3,12 @@
 //! It drives the checks of [`super::read`], the messages, and the word table of the documentation.
 //! A new word is a new row here, and its meaning in [`crate::model`].
 
-mod kinds;
 mod reference;
 mod words;
 
-pub use super::schema::kinds::*;
 pub use super::schema::reference::word_table;
-pub use super::schema::words::{BUS, FEED, LAMINATE, LANE, LIMITS, PART, PATH, RAIL, TABLE, TOP};
+pub use super::schema::words::{BUS, FEED, LAMINATE, LANE, PART, PATH, RAIL, TABLE, TOP};
+use crate::figures::Range;
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
@@ -17,7 +16,7 @@ pub struct Slot {
     /// The name under which the value is found.
     pub name: &'static str,
     /// Its kind.
-    pub kind: Kind,
+    pub kind: Range,
     /// Whether the line needs it.
     pub need: Need,
 }
@@ -41,7 +40,7 @@ pub enum Shape {
     /// Nothing; it stands for the line's `OneOf`.
     Alternative,
     /// A quantity.
-    Value(Kind),
+    Value(Range),
     /// A name in quotes.
     Name,
     /// One or two losses, each `at` its frequency, with a comma between.
@@ -49,13 +48,13 @@ pub enum Shape {
     /// A length, then `outer` or `inner` or neither.
     Stub,
     /// `<=` and a quantity.
-    AtMost(Kind),
+    AtMost(Range),
     /// A current, or a voltage `through` an impedance.
     Surge,
     /// A frequency and a resistance, in either order.
     Resonator,
     /// From so many to so many quantities.
-    List(Kind, usize, usize),
+    List(Range, usize, usize),
 }
 
 /// A word with what follows it, after the leading quantities of a line.
@@ -82,9 +81,9 @@ pub enum Form {
     /// A name in quotes.
     Name,
     /// A quantity, or two with `to` between, low to high.
-    Range(Kind),
+    Range(Range),
     /// A quantity, with `at` and a frequency where it is known at one.
-    ValueAt(Kind),
+    ValueAt(Range),
     /// A capacitance rating: `Q [typical] [Q max] [at V] [across]`.
     Rating,
     /// A limit: its name, a comparison, a bound.
@@ -125,23 +124,6 @@ impl BlockSchema {
     pub fn words(&self) -> impl Iterator<Item = &'static str> {
         self.lines.iter().map(|row| row.word)
     }
-}
-
-/// A limit's row: its word, its comparison, its kind, whether points make it a mask, and where it belongs.
-#[derive(Debug, Clone, Copy)]
-pub struct LimitSchema {
-    /// The word.
-    pub word: &'static str,
-    /// `>=` rather than `<=`.
-    pub floor: bool,
-    /// The kind of its bound.
-    pub kind: Kind,
-    /// Whether it may be a mask.
-    pub mask: bool,
-    /// The blocks it belongs to, e.g. `lane`.
-    pub blocks: &'static [&'static str],
-    /// What it means.
-    pub doc: &'static str,
 }
 
 /// Every block with lines of its own.

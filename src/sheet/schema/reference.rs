@@ -2,7 +2,8 @@
 
 use std::fmt::Write as _;
 
-use super::{BLOCKS, BlockSchema, Form, Kind, LIMITS, LineSchema, Named, Need, Shape, Slot};
+use super::{BLOCKS, BlockSchema, Form, LineSchema, Named, Need, Shape, Slot};
+use crate::figures::{LENGTH, Range, limited};
 
 /// Every word with its arguments, ranges and meaning, as Markdown tables.
 pub fn word_table() -> String {
@@ -11,17 +12,18 @@ pub fn word_table() -> String {
         table(&mut text, block);
     }
     text.push_str("### Limits\n\n| limit | range | blocks | mask | meaning |\n|---|---|---|---|---|\n");
-    for row in LIMITS {
-        let sign = if row.floor { ">=" } else { "<=" };
+    for (figure, row) in limited() {
+        let sign = row.sense.sign();
+        let lines: Vec<&str> = row.lines.iter().map(|line| line.word()).collect();
         let mask = if row.mask { "yes" } else { "no" };
         // Writing to a string cannot fail.
         let _ = writeln!(
             text,
             "| `{} {sign}` {} | {} | {} | {mask} | {} |",
             row.word,
-            symbol(row.kind),
-            row.kind.range(),
-            row.blocks.join(", "),
+            symbol(figure.range),
+            figure.range.range(),
+            lines.join(", "),
             row.doc
         );
     }
@@ -116,15 +118,15 @@ fn shape(shape: Shape) -> &'static str {
     }
 }
 
-fn shape_kind(shape: Shape) -> Option<Kind> {
+fn shape_kind(shape: Shape) -> Option<Range> {
     match shape {
         Shape::Value(kind) | Shape::AtMost(kind) | Shape::List(kind, ..) => Some(kind),
-        Shape::Stub => Some(super::LENGTH),
+        Shape::Stub => Some(LENGTH),
         _ => None,
     }
 }
 
-fn symbol(kind: Kind) -> &'static str {
+fn symbol(kind: Range) -> &'static str {
     match kind.dimension.symbol() {
         "" => "number",
         symbol => symbol,

@@ -1,7 +1,7 @@
 //! The top level, and the blocks of lines: lanes, feeds, buses, rails.
 
 use super::{line, named, slot, value};
-use crate::sheet::schema::kinds::*;
+use crate::figures::*;
 use crate::sheet::schema::{BlockSchema, Form, LineSchema, Need, Shape};
 
 /// The top level.

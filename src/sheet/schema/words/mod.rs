@@ -1,16 +1,14 @@
 //! The words themselves, block by block.
 
-mod limits;
 mod lines;
 mod part;
 mod path;
 
-use super::kinds::Kind;
-pub use super::words::limits::LIMITS;
 pub use super::words::lines::{BUS, FEED, LANE, RAIL, TABLE, TOP};
 pub use super::words::part::{LAMINATE, PART};
 pub use super::words::path::PATH;
 use super::{Form, LineSchema, Named, Need, Shape, Slot};
+use crate::figures::Range;
 
 const fn line(word: &'static str, form: Form, doc: &'static str) -> LineSchema {
     LineSchema { word, form, repeats: false, doc }
@@ -24,7 +22,7 @@ const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) ->
     LineSchema { word, form: Form::Arguments { slots, named: &[] }, repeats: false, doc }
 }
 
-const fn slot(name: &'static str, kind: Kind, need: Need) -> Slot {
+const fn slot(name: &'static str, kind: Range, need: Need) -> Slot {
     Slot { name, kind, need }
 }
 

@@ -1,7 +1,7 @@
 //! Parts and laminates.
 
 use super::{line, named, slot, value};
-use crate::sheet::schema::kinds::*;
+use crate::figures::*;
 use crate::sheet::schema::{BlockSchema, Form, LineSchema, Need, Shape};
 
 /// A part.

@@ -1,7 +1,7 @@
 //! The elements of a path.
 
 use super::{element, named, slot};
-use crate::sheet::schema::kinds::*;
+use crate::figures::*;
 use crate::sheet::schema::{BlockSchema, Named, Need, Shape, Slot};
 
 const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");

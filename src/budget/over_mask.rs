@@ -1,8 +1,8 @@
 //! Limits over a span of frequencies.
 
 use super::grid::{Sample, Segment, Source, Spectrum};
-use super::{Fault, IntervalSet};
-use crate::model::{LossKind, MaskPoint};
+use super::{Fault, IntervalSet, Modulus};
+use crate::model::Mask;
 use crate::response::{self, Case, summit};
 use crate::units::Hertz;
 
@@ -13,13 +13,13 @@ const SETTLED: f64 = 1e-11;
 const ROUNDS: usize = 60;
 
 /// A mask on a circuit: its refined grid and the set it allows.
-pub(super) struct Mask<'a> {
+pub(super) struct OverMask<'a> {
     source: Source<'a>,
     segments: Vec<Segment>,
     allowed: IntervalSet,
 }
 
-impl<'a> Mask<'a> {
+impl<'a> OverMask<'a> {
     /// Intersects the exact sets of a grid of frequencies and refines it around every frequency that binds an end.
     ///
     /// Every end of the set, and some capacitances between, are taken in turn: where the limit's excess at that
@@ -28,23 +28,24 @@ impl<'a> Mask<'a> {
     ///
     /// # Errors
     /// [`Fault::TooManyFrequencies`] above the cap of the grid; [`Fault::NotFinite`] where the chain overflows.
-    pub(super) fn solve(circuit: &'a dyn Spectrum, kind: LossKind, points: &[MaskPoint]) -> Result<Self, Fault> {
-        let source = Source { circuit, kind };
+    pub(super) fn solve(circuit: &'a dyn Spectrum, modulus: Modulus, mask: &Mask) -> Result<Self, Fault> {
+        let source = Source { circuit, modulus };
+        let points = mask.points();
         let pairs = points.windows(2).map(|pair| (pair[0], pair[1]));
         let alone = (points.len() == 1).then(|| (points[0], points[0]));
         let segments = pairs.chain(alone).map(|(from, to)| Segment::new(&source, from, to));
         let segments = segments.collect::<Result<Vec<_>, _>>()?;
-        let mut mask = Mask { source, segments, allowed: IntervalSet::all() };
-        mask.bridge()?;
-        mask.intersect_all();
+        let mut solved = OverMask { source, segments, allowed: IntervalSet::all() };
+        solved.bridge()?;
+        solved.intersect_all();
         for _ in 0..ROUNDS {
-            let before = mask.allowed.clone();
-            mask.refine()?;
-            if settled(&before, &mask.allowed) {
+            let before = solved.allowed.clone();
+            solved.refine()?;
+            if settled(&before, &solved.allowed) {
                 break;
             }
         }
-        Ok(mask)
+        Ok(solved)
     }
 
     /// The set the mask allows.
@@ -67,16 +68,17 @@ impl<'a> Mask<'a> {
     }
 
     /// The limit at the frequency where it is closest to breaking, or broken most.
-    pub(super) fn worst(&self, probe: Case) -> Result<Option<Sample>, Fault> {
+    pub(super) fn worst(&self, probe: Case) -> Result<Sample, Fault> {
         let excess = |sample: &Sample| sample.inequality.excess(probe);
         let samples = || self.segments.iter().flat_map(|s| &s.samples);
         let highest = samples().map(excess).fold(f64::NEG_INFINITY, f64::max);
-        let mut best = samples().find(|s| excess(s) >= highest - QUIET).copied();
+        // A mask has a point, so there is a first sample.
+        let mut best = *samples().find(|s| excess(s) >= highest - QUIET).unwrap_or(&self.segments[0].samples[0]);
         for segment in &self.segments {
             for peak in peaks(segment, probe, highest) {
                 let found = climb(&self.source, segment, peak, probe)?;
-                if let Some(found) = found.filter(|f| best.is_none_or(|b| excess(f) > excess(&b) + QUIET)) {
-                    best = Some(found);
+                if let Some(found) = found.filter(|f| excess(f) > excess(&best) + QUIET) {
+                    best = found;
                 }
             }
         }

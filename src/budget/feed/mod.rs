@@ -1,0 +1,9 @@
+//! A feed under its limits.
+
+mod circuit;
+mod figures;
+mod retune;
+mod size;
+
+pub use figures::{FeedChanges, FeedFigures, Retune};
+pub use size::{FeedOutcome, size_feed};

@@ -1,0 +1,9 @@
+//! A lane under its limits.
+
+mod circuit;
+mod figures;
+mod size;
+mod timed;
+
+pub use figures::{LaneChanges, LaneFigures, TimeChanges, Unlike};
+pub use size::{Figures, LaneOutcome, allowed_capacitances, size_lane};

@@ -1,0 +1,95 @@
+//! Limits of a lane without a closed form: eye, rise, impedance dip; and mode conversion, a quartic.
+
+use std::f64::consts::PI;
+
+use super::circuit::LaneCircuit;
+use super::figures::{TimeChanges, worst_eye_penalty};
+use crate::budget::judged::LimitOutcome;
+use crate::budget::{Fault, IntervalSet, conversion_allowed};
+use crate::model::{Bounds, LaneLimit};
+use crate::response::{Case, Pair, probes, scan, volts_per_eye};
+use crate::units::Farad;
+
+/// Judges a limit of the time domain or of mode conversion.
+pub(super) fn judge(
+    limit: &LaneLimit,
+    circuit: &mut LaneCircuit<'_>,
+    fitted: Option<Farad>,
+) -> Result<LimitOutcome, Fault> {
+    let allowed = allowed(limit, circuit)?;
+    let (figure, level) = (limit.figure(), level(limit));
+    // No part converts nothing; a closed eye has no penalty to tell.
+    let untold = matches!(limit, LaneLimit::ModeConversion(_));
+    let holds = |absent: Option<f64>| absent.map_or(untold, |value| figure.sense().margin(value, level) >= 0.0);
+    LimitOutcome::by_value((figure, level), allowed, fitted, |case| value(limit, circuit, case), holds)
+}
+
+fn level(limit: &LaneLimit) -> f64 {
+    limit.bound().unwrap_or(0.0)
+}
+
+/// The capacitances that keep the limit.
+pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Result<IntervalSet, Fault> {
+    if let LaneLimit::ModeConversion(level) = limit {
+        let Some(mismatch) = circuit.mismatch() else {
+            return Ok(IntervalSet::all());
+        };
+        return Ok(conversion_allowed(&circuit.nyquist.s21, mismatch, 10f64.powf(level / 20.0)).into());
+    }
+    // The capacitance whose reactance at Nyquist is half the reference: budgets lie around it.
+    let scale = 1.0 / (PI * circuit.lane.nyquist().0 * circuit.chain.reference().0);
+    let probes = probes(scale);
+    let set = match limit {
+        LaneLimit::AddedRise(most) => {
+            let Some(absent) = circuit.time().metrics(Case::Absent).0.rise else {
+                return Ok(IntervalSet::none());
+            };
+            let mut margin = |c: f64| circuit.time().rise_margin(Case::With(c), absent + most.0);
+            scan(|c| margin(c).map(|m| m.unwrap_or(f64::NEG_INFINITY)), &probes)?
+        }
+        LaneLimit::ImpedanceDip(least) => {
+            scan(|c| circuit.time().dip(Case::With(c)).map(|dip| dip - least.0), &probes)?
+        }
+        eye => match least_height(eye, circuit)? {
+            Some(height) => scan(|c| circuit.time().eye_margin(Case::With(c), height), &probes)?,
+            None => Vec::new(),
+        },
+    };
+    Ok(set.into())
+}
+
+/// The eye height a limit asks for; `None` where no eye can keep it.
+fn least_height(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Result<Option<f64>, Fault> {
+    Ok(match limit {
+        LaneLimit::WorstEyePenalty(most) => {
+            let (eye, _) = circuit.time().domain().eye(Case::Absent)?;
+            (eye.height > 0.0).then_some((1.0 - most) * eye.height)
+        }
+        LaneLimit::EyeOpening(least) => volts_per_eye(circuit.lane).map(|volts| least.0 / volts),
+        other => Some(level(other)),
+    })
+}
+
+/// The limit's own figure.
+fn value(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>, case: Case) -> Result<Option<f64>, Fault> {
+    match limit {
+        LaneLimit::ModeConversion(_) => {
+            let Case::With(c) = case else { return Ok(None) };
+            let pair = circuit.mismatch().map(|m| Pair::new(&circuit.nyquist.s21, c, m.at(c)));
+            return Ok(pair.and_then(|pair| pair.conversion_db()));
+        }
+        LaneLimit::ImpedanceDip(_) => return Ok(Some(circuit.time().dip(case)?)),
+        _ => {}
+    }
+    let (metrics, fault) = circuit.time().metrics(case);
+    if let Some(fault) = fault {
+        return Err(fault.into());
+    }
+    let (absent, _) = circuit.time().metrics(Case::Absent);
+    Ok(match limit {
+        LaneLimit::WorstEyePenalty(_) => worst_eye_penalty(absent.eye_height, metrics.eye_height),
+        LaneLimit::EyeHeight(_) => metrics.eye_height,
+        LaneLimit::EyeOpening(_) => metrics.eye_height.zip(volts_per_eye(circuit.lane)).map(|(eye, volts)| eye * volts),
+        _ => TimeChanges::between(&absent, &metrics).added_rise.map(|rise| rise.0),
+    })
+}
