@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use super::write::{heading, line};
+use super::write::{heading, say};
 use crate::diag::{inert, shorten};
 use crate::model::{
     Antenna, Element, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
@@ -16,19 +16,19 @@ pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     heading(text, "2  Half circuit", '-');
     let (source, load) = chain.ends();
     if lane.differential {
-        line(
+        say!(
             text,
-            "  A pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the reference",
+            "  A pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the reference"
         );
-        line(text, "  are halved; every C and L, series R and the part are per line as stated.");
-        line(text, &format!("  Z_ref = {} ohm / 2 = {} ohm", real(lane.reference.0), real(chain.reference().0)));
+        say!(text, "  are halved; every C and L, series R and the part are per line as stated.");
+        say!(text, "  Z_ref = {} ohm / 2 = {} ohm", real(lane.reference.0), real(chain.reference().0));
     } else {
-        line(text, &format!("  A single line: Z_ref = {} ohm", real(chain.reference().0)));
+        say!(text, "  A single line: Z_ref = {} ohm", real(chain.reference().0));
     }
     let load = load.map_or("open".to_owned(), |z| format!("{} ohm", real(z.0)));
-    line(text, &format!("  Z_source = {} ohm, Z_receiver = {load}", real(source.0)));
+    say!(text, "  Z_source = {} ohm, Z_receiver = {load}", real(source.0));
     let outer = if lane.path.driver_is_outer() { "driver" } else { "receiver" };
-    line(text, &format!("  Outer end: the {outer}. Return loss is seen {}, looking in.", chain.port_plane()));
+    say!(text, "  Outer end: the {outer}. Return loss is seen {}, looking in.", chain.port_plane());
 }
 
 /// In which circuit and at which frequency elements are shown.
@@ -40,11 +40,11 @@ pub(crate) struct Frame {
 
 pub(crate) fn elements(text: &mut String, path: &Path, frame: &Frame, title: &str) {
     heading(text, title, '-');
-    line(text, "  Each with its chain matrix [A B; C D], B in ohm, C in siemens.");
+    say!(text, "  Each with its chain matrix [A B; C D], B in ohm, C in siemens.");
     for element in &path.elements {
-        line(text, &format!("  {}. {}", element.number, describe(frame, element)));
+        say!(text, "  {}. {}", element.number, describe(frame, element));
         for section in sections_of(&element.element, frame.across, frame.reference) {
-            line(text, &format!("       {}", formula(&section, frame.frequency)));
+            say!(text, "       {}", formula(&section, frame.frequency));
             matrix(text, &section.two_port(frame.frequency));
         }
     }
@@ -74,43 +74,30 @@ fn describe(frame: &Frame, element: &PathElement) -> String {
 
 fn describe_antenna(antenna: &Antenna) -> String {
     let resonator = |kind, r: &Resonator| {
-        format!(
-            "antenna, {kind} resonator: f0 = {}, R = {}, Q = {}",
-            frequency(r.frequency.0),
-            si(r.resistance.0, "ohm"),
-            real(r.quality)
-        )
+        let (f0, resistance, q) = (frequency(r.frequency.0), si(r.resistance.0, "ohm"), real(r.quality));
+        format!("antenna, {kind} resonator: f0 = {f0}, R = {resistance}, Q = {q}")
     };
     match antenna {
         Antenna::Series(r) => resonator("series", r),
         Antenna::Parallel(r) => resonator("parallel", r),
         Antenna::Resistance(r) => format!("antenna {}", si(r.0, "ohm")),
-        Antenna::Table(table) => format!(
-            "antenna, the table \"{}\" of {} measured points in {}",
-            inert(&shorten(&table.name, 60)),
-            table.points.len(),
-            si(table.reference.0, "ohm")
-        ),
+        Antenna::Table(table) => {
+            let (name, z) = (inert(&shorten(&table.name, 60)), si(table.reference.0, "ohm"));
+            format!("antenna, the table \"{name}\" of {} measured points in {z}", table.points.len())
+        }
     }
 }
 
 fn describe_line(word: &str, line: &TransmissionLine) -> String {
+    let (impedance, length) = (si(line.impedance.0, "ohm"), si(line.length.0, "m"));
+    let lossless = format!("{word} {impedance}, {length}, permittivity {}", real(line.permittivity));
     let loss = &line.loss;
-    let mut text = format!(
-        "{word} {}, {}, permittivity {}",
-        si(line.impedance.0, "ohm"),
-        si(line.length.0, "m"),
-        real(line.permittivity)
-    );
-    if loss.conductor > 0.0 || loss.loss_tangent > 0.0 {
-        text += &format!(
-            "; at f_ref = {}: conductor loss {} dB, loss tangent {}",
-            si(loss.reference.0, "Hz"),
-            real(loss.conductor * line.length.0 * DB_PER_NEPER),
-            real(loss.loss_tangent)
-        );
+    if loss.conductor <= 0.0 && loss.loss_tangent <= 0.0 {
+        return lossless;
     }
-    text
+    let (at, tangent) = (si(loss.reference.0, "Hz"), real(loss.loss_tangent));
+    let conductor = real(loss.conductor * line.length.0 * DB_PER_NEPER);
+    format!("{lossless}; at f_ref = {at}: conductor loss {conductor} dB, loss tangent {tangent}")
 }
 
 fn describe_via(via: &Via) -> String {
@@ -130,22 +117,15 @@ fn describe_immittance(part: &Immittance) -> String {
 }
 
 fn describe_protector(frame: &Frame, protector: &Protector) -> String {
-    let z = frame.reference.0;
-    let mut text = format!(
-        "protector C, pad {}, in series with C: L = {}, R = {}",
-        si(protector.pad.0, "F"),
-        si(protector.part_inductance.0 + protector.ground_inductance().0, "H"),
-        si(protector.part_resistance.0 + protector.resistance.0, "ohm")
-    );
-    if protector.stub.0 > 0.0 {
-        text += &format!(
-            "; at the end of a stub of {}, {} ohm, permittivity {}",
-            si(protector.stub.0, "m"),
-            real(z),
-            real(protector.stub_permittivity)
-        );
+    let pad = si(protector.pad.0, "F");
+    let inductance = si(protector.part_inductance.0 + protector.ground_inductance().0, "H");
+    let resistance = si(protector.part_resistance.0 + protector.resistance.0, "ohm");
+    let direct = format!("protector C, pad {pad}, in series with C: L = {inductance}, R = {resistance}");
+    if protector.stub.0 <= 0.0 {
+        return direct;
     }
-    text
+    let (stub, z) = (si(protector.stub.0, "m"), real(frame.reference.0));
+    format!("{direct}; at the end of a stub of {stub}, {z} ohm, permittivity {}", real(protector.stub_permittivity))
 }
 
 /// The element's model, with its reactance.
@@ -161,29 +141,23 @@ fn formula(section: &Section, frequency: Hertz) -> String {
         Section::ShuntResistance(r) => format!("shunt Y = 1/R, R = {} ohm", real(r.0)),
         Section::ShuntInductance(l) => format!("shunt Y = 1/(j omega L), omega L = {} ohm", real(omega * l.0)),
         Section::ShuntCapacitance(c) => format!("shunt Y = j omega C, 1/(omega C) = {}", reactance_c(c.0)),
-        Section::Tee { capacitance, inductance } => format!(
-            "T: L/2, shunt C, L/2; omega L/2 = {} ohm, 1/(omega C) = {}",
-            real(omega * inductance.0 / 2.0),
-            reactance_c(capacitance.0)
-        ),
-        Section::Pi { capacitance, inductance } => format!(
-            "pi: shunt C/2, L, shunt C/2; omega L = {} ohm, 2/(omega C) = {}",
-            real(omega * inductance.0),
-            reactance_c(capacitance.0 / 2.0)
-        ),
-        Section::OpenStub { impedance, delay } => format!(
-            "open stub: shunt Y = j tan(omega tau)/Z, Z = {} ohm, tau = {}, omega tau = {} rad",
-            real(impedance.0),
-            si(delay.0, "s"),
-            real(omega * delay.0)
-        ),
+        Section::Tee { capacitance, inductance } => {
+            let (l, c) = (real(omega * inductance.0 / 2.0), reactance_c(capacitance.0));
+            format!("T: L/2, shunt C, L/2; omega L/2 = {l} ohm, 1/(omega C) = {c}")
+        }
+        Section::Pi { capacitance, inductance } => {
+            let (l, c) = (real(omega * inductance.0), reactance_c(capacitance.0 / 2.0));
+            format!("pi: shunt C/2, L, shunt C/2; omega L = {l} ohm, 2/(omega C) = {c}")
+        }
+        Section::OpenStub { impedance, delay } => {
+            let (z, tau, angle) = (real(impedance.0), si(delay.0, "s"), real(omega * delay.0));
+            format!("open stub: shunt Y = j tan(omega tau)/Z, Z = {z} ohm, tau = {tau}, omega tau = {angle} rad")
+        }
         Section::Line(line) => {
             let (gamma, impedance) = line.constants(frequency);
-            let length = line.length().0;
+            let (angle, z) = (complex(gamma * line.length().0), complex(impedance));
             format!(
-                "line: gamma l = {}, Zc = {} ohm; A = D = cosh gamma l, B = Zc sinh gamma l, C = sinh gamma l/Zc",
-                complex(gamma * length),
-                complex(impedance)
+                "line: gamma l = {angle}, Zc = {z} ohm; A = D = cosh gamma l, B = Zc sinh gamma l, C = sinh gamma l/Zc"
             )
         }
     }
@@ -192,25 +166,17 @@ fn formula(section: &Section, frequency: Hertz) -> String {
 pub(crate) fn chain(text: &mut String, lane: &Lane, chain: &Chain) {
     let nyquist = lane.nyquist();
     heading(text, "4  Chain at f_N", '-');
-    let [outer, inner] = chain.halves(nyquist);
-    line(text, "  Product of the matrices from the outer end to the protector:");
-    matrix(text, &outer);
-    line(text, "  and from the protector to the inner end:");
-    matrix(text, &inner);
-    line(text, "  Y(C) = (p + q C)/(r + s C) of the protector with its pad, C in pF, Y in siemens:");
-    line(text, "    Y = j omega C_pad + j omega C/(1 + j omega C (R + j omega L)), through its stub where it has one");
+    halves(text, chain, nyquist, ("outer end", "inner end"));
+    say!(text, "    Y = j omega C_pad + j omega C/(1 + j omega C (R + j omega L)), through its stub where it has one");
     mobius(text, "Y", &chain.branch().admittance(nyquist));
-    line(
+    say!(
         text,
-        "  The protector adds Y(C) times (column 2 of the outer matrix)(row 1 of the inner matrix), so every figure",
+        "  The protector adds Y(C) times (column 2 of the outer matrix)(row 1 of the inner matrix), so every figure
+  keeps that form. From [A B; C D], with Z = Z_ref and D0 = A + B/Z + C Z + D:
+    S11 = (A + B/Z - C Z - D)/D0 of the part inward of the port plane, S21 = 2/D0, S22 = (-A + B/Z - C Z + D)/D0,
+    H = V_receiver/V_source (Z_source + Z_receiver)/Z_receiver
+  S(C) = (p + q C)/(r + s C), C in pF:"
     );
-    line(text, "  keeps that form. From [A B; C D], with Z = Z_ref and D0 = A + B/Z + C Z + D:");
-    line(
-        text,
-        "    S11 = (A + B/Z - C Z - D)/D0 of the part inward of the port plane, S21 = 2/D0, S22 = (-A + B/Z - C Z + D)/D0,",
-    );
-    line(text, "    H = V_receiver/V_source (Z_source + Z_receiver)/Z_receiver");
-    line(text, "  S(C) = (p + q C)/(r + s C), C in pF:");
     let point = chain.at(nyquist);
     for (name, function, absent) in [
         ("S11", &point.s11, point.absent.s11),
@@ -219,19 +185,28 @@ pub(crate) fn chain(text: &mut String, lane: &Lane, chain: &Chain) {
         ("H", &point.transfer, point.absent.transfer),
     ] {
         mobius(text, name, function);
-        line(text, &format!("      absent: {name} = {}, |{name}| = {}", complex(absent), real(absent.norm())));
+        say!(text, "      absent: {name} = {}, |{name}| = {}", complex(absent), real(absent.norm()));
     }
+}
+
+/// What lies on both sides of the protector, up to the named ends.
+pub(crate) fn halves(text: &mut String, chain: &Chain, at: Hertz, (outer, inner): (&str, &str)) {
+    let [outward, inward] = chain.halves(at);
+    say!(text, "  Product of the matrices from the {outer} to the protector:");
+    matrix(text, &outward);
+    say!(text, "  and from the protector to the {inner}:");
+    matrix(text, &inward);
+    say!(text, "  Y(C) = (p + q C)/(r + s C) of the protector with its pad, C in pF, Y in siemens:");
 }
 
 /// The coefficients over r, so that r = 1, per picofarad.
 pub(crate) fn mobius(text: &mut String, name: &str, function: &Mobius) {
     let unit = if function.r.norm() > 0.0 { function.r } else { num_complex::Complex64::new(1.0, 0.0) };
     let [p, q, r, s] = [function.p, function.q * 1e-12, function.r, function.s * 1e-12].map(|c| complex(c / unit));
-    line(text, &format!("    {name}: p = {p}, q = {q},"));
-    line(text, &format!("      r = {r}, s = {s}"));
+    say!(text, "    {name}: p = {p}, q = {q},\n      r = {r}, s = {s}");
 }
 
-pub(crate) fn matrix(text: &mut String, m: &TwoPort) {
-    line(text, &format!("       A = {},  B = {}", complex(m.a), complex(m.b)));
-    line(text, &format!("       C = {},  D = {}", complex(m.c), complex(m.d)));
+fn matrix(text: &mut String, m: &TwoPort) {
+    say!(text, "       A = {},  B = {}", complex(m.a), complex(m.b));
+    say!(text, "       C = {},  D = {}", complex(m.c), complex(m.d));
 }

@@ -1,7 +1,7 @@
 //! Each limit's quadratic and its roots, the budget, and the figures.
 
 use super::circuit::mobius;
-use super::write::{heading, line};
+use super::write::{heading, say, state_row};
 use crate::budget::{Inequality, LaneOutcome, LimitOutcome, quadratic};
 use crate::model::{Bound, Lane, Limit, LimitKind, LossKind};
 use crate::network::{Chain, Mobius};
@@ -10,31 +10,24 @@ use crate::units::decimal::working::{complex, frequency, picofarad, real};
 
 pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
     heading(text, "5  Limits", '-');
-    line(text, "  |p + q C| against k |r + s C| is a quadratic: a C^2 + b C + c with");
-    line(text, "    a = |q|^2 - k^2 |s|^2, b = 2 (Re(p q*) - k^2 Re(r s*)), c = |p|^2 - k^2 |r|^2; C in pF; r = 1.");
+    say!(text, "  |p + q C| against k |r + s C| is a quadratic: a C^2 + b C + c with");
+    say!(text, "    a = |q|^2 - k^2 |s|^2, b = 2 (Re(p q*) - k^2 Re(r s*)), c = |p|^2 - k^2 |r|^2; C in pF; r = 1.");
     for (limit, own) in lane.limits.iter().zip(&outcome.budget.limits) {
         match (&limit.bound, limit.kind.loss()) {
             (Bound::Level(level), Some(loss)) => {
-                line(
-                    text,
-                    &format!(
-                        "\n  {} {} {}, at f_N:",
-                        limit.kind.word(),
-                        sign(limit.kind),
-                        level_text(limit.kind, *level)
-                    ),
-                );
+                say!(text, "{} {}, at f_N:", asked(limit.kind), level_text(limit.kind, *level));
                 quadratic_of(text, symbol(loss), &Inequality::new(loss, *level, &chain.at(lane.nyquist())));
             }
             (Bound::Mask(_), Some(loss)) => mask(text, limit, loss, own, chain),
-            (bound, None) => timed(text, limit, bound, own),
+            (_, None) => timed(text, limit, own),
         }
-        line(text, &format!("    allowed by itself: {}", set(own)));
+        say!(text, "    allowed by itself: {}", set(own));
     }
 }
 
-pub(crate) fn sign(kind: LimitKind) -> &'static str {
-    if kind.is_floor() { ">=" } else { "<=" }
+/// The word of a limit and which way it bounds, below an empty row.
+pub(crate) fn asked(kind: LimitKind) -> String {
+    format!("\n  {} {}", kind.word(), if kind.is_floor() { ">=" } else { "<=" })
 }
 
 pub(crate) fn level_text(kind: LimitKind, level: f64) -> String {
@@ -47,45 +40,28 @@ pub(crate) fn level_text(kind: LimitKind, level: f64) -> String {
 }
 
 fn mask(text: &mut String, limit: &Limit, loss: LossKind, own: &LimitOutcome, chain: &Chain) {
-    line(text, &format!("\n  {} {} a mask, straight in dB over log f:", limit.kind.word(), sign(limit.kind)));
-    let Some(frequency) = own.at else {
-        line(text, "    no frequency of its span bounds the lowest interval from above");
-        return;
+    say!(text, "{} a mask, straight in dB over log f:", asked(limit.kind));
+    let Some(at) = own.at else {
+        return say!(text, "    no frequency of its span bounds the lowest interval from above");
     };
-    let level = own.allowed.lowest().and_then(|lowest| level_at(limit, frequency.0).map(|level| (lowest, level)));
-    if let Some((_, level)) = level {
-        line(
-            text,
-            &format!(
-                "    it binds at {}, where the mask asks for {}:",
-                crate::units::decimal::working::frequency(frequency.0),
-                level_text(limit.kind, level)
-            ),
-        );
-        let point = chain.at(frequency);
-        let inequality = Inequality::new(loss, level, &point);
+    if let Some(level) = own.allowed.lowest().and_then(|_| level_at(limit, at.0)) {
+        say!(text, "    it binds at {}, where the mask asks for {}:", frequency(at.0), level_text(limit.kind, level));
+        let inequality = Inequality::new(loss, level, &chain.at(at));
         mobius(text, symbol(loss), inequality.function());
         quadratic_of(text, symbol(loss), &inequality);
     }
 }
 
 /// A limit without a quadratic: its figure absent, with the empty footprint, and fitted.
-pub(crate) fn timed(text: &mut String, limit: &Limit, bound: &Bound, own: &LimitOutcome) {
-    if let Bound::Level(level) = bound {
-        let level = level_text(limit.kind, *level);
-        line(
-            text,
-            &format!(
-                "\n  {} {} {level}: no closed form; searched and refined to 1e-9",
-                limit.kind.word(),
-                sign(limit.kind)
-            ),
-        );
+pub(crate) fn timed(text: &mut String, limit: &Limit, own: &LimitOutcome) {
+    if let Bound::Level(level) = limit.bound {
+        let level = level_text(limit.kind, level);
+        say!(text, "{} {level}: no closed form; searched and refined to 1e-9", asked(limit.kind));
     }
     let states = [("absent", Some(own.absent)), ("C = 0", Some(own.at_zero)), ("fitted", own.fitted)];
     for (name, headroom) in states {
         if let Some(value) = headroom.and_then(|h| h.value) {
-            line(text, &format!("    {name}: {}", level_text(limit.kind, value)));
+            say!(text, "    {name}: {}", level_text(limit.kind, value));
         }
     }
 }
@@ -127,7 +103,7 @@ fn bound_text(kind: LossKind) -> &'static str {
 pub(crate) fn quadratic_of(text: &mut String, name: &str, inequality: &Inequality) {
     let (kind, k) = (inequality.kind(), inequality.bound());
     let relation = if kind.is_reflection() { "<=" } else { ">=" };
-    line(text, &format!("    |{name}(C)| {relation} {} = {}", bound_text(kind), real(k)));
+    say!(text, "    |{name}(C)| {relation} {} = {}", bound_text(kind), real(k));
     let f = inequality.function();
     let unit = if f.r.norm() > 0.0 { f.r } else { return };
     let scaled = Mobius { p: f.p / unit, q: f.q / unit, r: f.r / unit, s: f.s / unit };
@@ -136,77 +112,72 @@ pub(crate) fn quadratic_of(text: &mut String, name: &str, inequality: &Inequalit
     let size =
         [scaled.p.norm(), scaled.q.norm() * 1e-12, k, k * scaled.s.norm() * 1e-12].into_iter().fold(0.0, f64::max);
     let [c, b, a] = [c, b, a].map(|x| x * size * size);
-    line(text, &format!("    a = {}, b = {}, c = {}", real(a), real(b), real(c)));
+    say!(text, "    a = {}, b = {}, c = {}", real(a), real(b), real(c));
     let discriminant = b * b - 4.0 * a * c;
     if a != 0.0 && discriminant >= 0.0 {
         let root = discriminant.sqrt();
         let (one, other) = ((-b - root) / (2.0 * a), (-b + root) / (2.0 * a));
-        line(text, &format!("    roots: C = {} pF and {} pF", real(one.min(other)), real(one.max(other))));
+        say!(text, "    roots: C = {} pF and {} pF", real(one.min(other)), real(one.max(other)));
     } else if a != 0.0 {
-        line(text, "    no real root: the limit holds for every C or for none");
+        say!(text, "    no real root: the limit holds for every C or for none");
     } else if b != 0.0 {
-        line(text, &format!("    root: C = {} pF", real(-c / b)));
+        say!(text, "    root: C = {} pF", real(-c / b));
     }
 }
 
 /// What a limit allows by itself.
 pub(crate) fn set(own: &LimitOutcome) -> String {
-    let interval = |i: &crate::budget::Interval| {
-        if i.high.is_finite() {
-            format!("{} to {}", picofarad(i.low), picofarad(i.high))
-        } else {
-            format!("{} and more", picofarad(i.low))
-        }
+    either(&own.allowed.ends(), "no capacitance")
+}
+
+/// One of the ranges of capacitance, or `none` of them.
+fn either(ranges: &[(f64, Option<f64>)], none: &str) -> String {
+    let range = |&(low, high): &(f64, Option<f64>)| {
+        let high = high.map_or("and more".to_owned(), |high| format!("to {}", picofarad(high)));
+        format!("{} {high}", picofarad(low))
     };
-    let all: Vec<String> = own.allowed.intervals().iter().map(interval).collect();
-    if all.is_empty() { "no capacitance".to_owned() } else { all.join(" or ") }
+    let all: Vec<String> = ranges.iter().map(range).collect();
+    if all.is_empty() { none.to_owned() } else { all.join(" or ") }
 }
 
 pub(crate) fn budget(text: &mut String, budget: &Budget) {
     heading(text, "6  Budget", '-');
-    let interval = |(low, high): &(f64, Option<f64>)| match high {
-        Some(high) => format!("{} to {}", picofarad(*low), picofarad(*high)),
-        None => format!("{} and more", picofarad(*low)),
-    };
-    let all: Vec<String> = budget.intervals_f.iter().map(interval).collect();
-    let all = if all.is_empty() { "nothing".to_owned() } else { all.join(" or ") };
-    line(text, &format!("  All limits together allow {all}: {}.", budget.verdict));
+    let all = either(&budget.intervals_f, "nothing");
+    say!(text, "  All limits together allow {all}: {}.", budget.verdict);
     if let Some(capacitance) = budget.capacitance_f {
         let by = budget.set_by.map_or(String::new(), |by| format!(", set by {by}"));
         let at = budget.set_at_hz.map_or(String::new(), |f| format!(" at {}", frequency(f)));
-        line(text, &format!("  Budget: C = {}{by}{at}; one line to ground, pad excluded.", picofarad(capacitance)));
+        say!(text, "  Budget: C = {}{by}{at}; one line to ground, pad excluded.", picofarad(capacitance));
     }
     if let (Some(lowest), Some(by)) = (budget.lowest_f, budget.lowest_set_by) {
-        line(text, &format!("  At least C = {}, set by {by}.", picofarad(lowest)));
+        say!(text, "  At least C = {}, set by {by}.", picofarad(lowest));
     }
-    if let Some(across) = budget.across_pair_f {
-        line(text, &format!("  Bought across the pair: C/2 = {}.", picofarad(across)));
-    }
-    if let Some(shop) = budget.shop_for_f {
-        line(text, &format!("  Typical value to look for, C/(1 + spread): {}.", picofarad(shop)));
-    }
-    if let Some(bare) = budget.without_footprint_f {
-        line(text, &format!("  With pad, stub and ground inductance of the footprint zero: {}.", picofarad(bare)));
+    let others = [
+        ("Bought across the pair: C/2 =", budget.across_pair_f),
+        ("Typical value to look for, C/(1 + spread):", budget.shop_for_f),
+        ("With pad, stub and ground inductance of the footprint zero:", budget.without_footprint_f),
+    ];
+    for (said, c) in others.iter().filter_map(|(said, c)| c.map(|c| (said, c))) {
+        say!(text, "  {said} {}.", picofarad(c));
     }
 }
 
 pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, report: &LaneReport) {
     heading(text, "7  Figures at f_N", '-');
-    line(
+    say!(
         text,
-        "  IL = -20 log10 |S21|, RL = -20 log10 |S11|, inner RL = -20 log10 |S22|, penalty = 1 - |H|/|H(absent)|",
+        "  IL = -20 log10 |S21|, RL = -20 log10 |S11|, inner RL = -20 log10 |S22|, penalty = 1 - |H|/|H(absent)|"
     );
-    line(text, "  (the loss of the fundamental at Nyquist, no eye measurement)");
+    say!(text, "  (the loss of the fundamental at Nyquist, no eye measurement)");
     let point = chain.at(lane.nyquist());
     let mut state = |name: &str, c: Option<f64>, metrics: &Metrics, penalty: Option<f64>| {
         let s = c.map_or(point.absent, |c| point.at(c));
-        let with = c.map_or(String::new(), |c| format!(", C = {}", picofarad(c)));
-        line(text, &format!("  {name}{with}:"));
-        line(text, &format!("    S11 = {}, RL = {}", complex(s.s11), decibel(metrics.return_loss_db)));
-        line(text, &format!("    S21 = {}, IL = {}", complex(s.s21), decibel(metrics.insertion_loss_db)));
-        line(text, &format!("    S22 = {}, inner RL = {}", complex(s.s22), decibel(metrics.return_loss_inner_db)));
+        state_row(text, name, c);
+        say!(text, "    S11 = {}, RL = {}", complex(s.s11), decibel(metrics.return_loss_db));
+        say!(text, "    S21 = {}, IL = {}", complex(s.s21), decibel(metrics.insertion_loss_db));
+        say!(text, "    S22 = {}, inner RL = {}", complex(s.s22), decibel(metrics.return_loss_inner_db));
         let penalty = penalty.map_or(String::new(), |p| format!(", penalty = {} %", real(p * 100.0)));
-        line(text, &format!("    H = {}, |H| = {}{penalty}", complex(s.transfer), real(metrics.nyquist_amplitude)));
+        say!(text, "    H = {}, |H| = {}{penalty}", complex(s.transfer), real(metrics.nyquist_amplitude));
     };
     state("absent", None, &report.absent, None);
     if let Some(fitted) = &report.fitted {
@@ -222,7 +193,7 @@ pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, report: &La
 
 /// The distance of the fitted value to each limit.
 pub(crate) fn headroom(text: &mut String, headroom: &[Headroom]) {
-    line(text, "  Headroom of the fitted value:");
+    say!(text, "  Headroom of the fitted value:");
     for h in headroom {
         let kind = LimitKind::ALL.into_iter().find(|kind| kind.word() == h.limit);
         let number = |n: Option<f64>| match (n, kind) {
@@ -232,7 +203,7 @@ pub(crate) fn headroom(text: &mut String, headroom: &[Headroom]) {
         let word = if h.holds { "holds" } else { "breaks" };
         let at = h.at_hz.map_or(String::new(), |f| format!(" at {}", frequency(f)));
         let (value, bound, margin) = (number(h.value), number(h.bound), number(h.margin));
-        line(text, &format!("    {}: {value} against {bound}{at}, margin {margin}: {word}", h.limit));
+        say!(text, "    {}: {value} against {bound}{at}, margin {margin}: {word}", h.limit);
     }
 }
 

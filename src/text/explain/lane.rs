@@ -1,9 +1,8 @@
 //! The working of one lane, so that every number can be checked by hand.
 
-use super::write::{finish, heading, line};
+use super::write::{finish, heading, say, titled};
 use super::{circuit, decision, slow, time};
 use crate::budget::LaneOutcome;
-use crate::diag::{inert, shorten};
 use crate::model::Lane;
 use crate::network::Chain;
 use crate::result::LaneReport;
@@ -15,8 +14,7 @@ use crate::units::decimal::working::real;
 /// `report` is what [`super::size`] made of the same lane and outcome.
 pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
     let chain = Chain::new(lane);
-    let mut text = String::new();
-    heading(&mut text, &format!("{}: the working", inert(&shorten(&lane.name, 80))), '=');
+    let mut text = titled(&lane.name);
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame =
@@ -34,16 +32,8 @@ pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions
 
 fn symbols(text: &mut String, lane: &Lane) {
     heading(text, "1  Symbols", '-');
-    line(
-        text,
-        &format!(
-            "  f_s = {}, {}, M = {} levels",
-            si(lane.symbol_rate.0, "Bd"),
-            lane.modulation.word(),
-            lane.modulation.levels()
-        ),
-    );
-    line(text, &format!("  Nyquist frequency f_N = f_s/2 = {}", si(lane.nyquist().0, "Hz")));
-    let omega = std::f64::consts::TAU * lane.nyquist().0;
-    line(text, &format!("  omega = 2 pi f_N = {} rad/s", real(omega)));
+    let (rate, modulation) = (si(lane.symbol_rate.0, "Bd"), lane.modulation);
+    say!(text, "  f_s = {rate}, {}, M = {} levels", modulation.word(), modulation.levels());
+    say!(text, "  Nyquist frequency f_N = f_s/2 = {}", si(lane.nyquist().0, "Hz"));
+    say!(text, "  omega = 2 pi f_N = {} rad/s", real(std::f64::consts::TAU * lane.nyquist().0));
 }

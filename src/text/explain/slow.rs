@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use super::write::{finish, heading, line};
+use super::write::{finish, heading, list, say, titled};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
 use crate::model::{Bound, Bus, Limit, LimitKind, Rail};
@@ -13,31 +13,28 @@ use crate::units::decimal::working::{picofarad, real};
 
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
 pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
-    let mut text = String::new();
-    let name = inert(&shorten(&bus.name, 80));
-    heading(&mut text, &format!("{name}: the working"), '=');
+    let mut text = titled(&bus.name);
     heading(&mut text, "1  What charges", '-');
-    line(&mut text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
+    say!(text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
     for (symbol, value) in [("C_wiring", bus.wiring), ("C_inputs", bus.inputs)] {
-        line(&mut text, &format!("  {symbol} = {}", picofarad(value.0)));
+        say!(text, "  {symbol} = {}", picofarad(value.0));
     }
-    line(&mut text, &format!("  n = {} protectors", bus.nodes));
+    say!(text, "  n = {} protectors", bus.nodes);
     match bus.resistance() {
-        Some(r) => line(&mut text, &format!("  R = {}", si(r.0, "ohm"))),
-        None => line(&mut text, "  no resistance is stated: nothing is said of rise and bandwidth"),
+        Some(r) => say!(text, "  R = {}", si(r.0, "ohm")),
+        None => say!(text, "  no resistance is stated: nothing is said of rise and bandwidth"),
     }
     heading(&mut text, "2  The limits", '-');
     if bus.limits.is_empty() {
-        line(&mut text, "  none: any capacitance will do");
+        say!(text, "  none: any capacitance will do");
     }
     for limit in &bus.limits {
         limit_working(&mut text, bus, limit);
     }
     heading(&mut text, "3  The budget", '-');
-    let budget = &report.budget;
-    match (budget.capacitance_f, budget.set_by) {
-        (Some(c), Some(by)) => line(&mut text, &format!("  C <= {}, the least of them, set by {by}", picofarad(c))),
-        _ => line(&mut text, &format!("  {}", budget.verdict)),
+    match (report.budget.capacitance_f, report.budget.set_by) {
+        (Some(c), Some(by)) => say!(text, "  C <= {}, the least of them, set by {by}", picofarad(c)),
+        _ => say!(text, "  {}", report.budget.verdict),
     }
     heading(&mut text, "4  The figures", '-');
     let states = [
@@ -46,23 +43,16 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
         report.at_budget.map(|b| ("at budget", b.capacitance_f, b.metrics)),
     ];
     for (state, c, metrics) in states.into_iter().flatten() {
-        line(&mut text, &format!("  {state}: C = {}", picofarad(c)));
-        line(
-            &mut text,
-            &format!(
-                "    C_tot = {} + {} * {} = {}",
-                picofarad(bus.other_capacitance().0),
-                bus.nodes,
-                picofarad(c),
-                picofarad(metrics.total_capacitance_f)
-            ),
-        );
+        let (other, total) = (picofarad(bus.other_capacitance().0), picofarad(metrics.total_capacitance_f));
+        let c = picofarad(c);
+        say!(text, "  {state}: C = {c}");
+        say!(text, "    C_tot = {other} + {} * {c} = {total}", bus.nodes);
         if let (Some(tau), Some(rise)) = (metrics.time_constant_s, metrics.rise_s) {
-            line(&mut text, &format!("    tau = R C_tot = {}", si(tau, "s")));
-            line(&mut text, &format!("    rise, 10 % to 90 % = ln 9 tau = {}", si(rise, "s")));
+            say!(text, "    tau = R C_tot = {}", si(tau, "s"));
+            say!(text, "    rise, 10 % to 90 % = ln 9 tau = {}", si(rise, "s"));
         }
         if let Some(f) = metrics.bandwidth_hz {
-            line(&mut text, &format!("    bandwidth = 1/(2 pi tau) = {}", si(f, "Hz")));
+            say!(text, "    bandwidth = 1/(2 pi tau) = {}", si(f, "Hz"));
         }
     }
     checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));
@@ -73,53 +63,36 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
 /// One limit: its formula with numbers, and the share of one protector.
 fn limit_working(text: &mut String, bus: &Bus, limit: &Limit) {
     let Bound::Level(level) = limit.bound else { return };
-    let word = limit.kind.word();
-    let charge = bus.resistance().map_or(0.0, |r| r.0);
+    let (charge, bound) = (real(bus.resistance().map_or(0.0, |r| r.0)), real(level));
     let formula = match limit.kind {
         LimitKind::TotalCapacitance => format!("C_tot <= {}", picofarad(level)),
         LimitKind::RiseTime => {
             let (low, high) = limit.levels.unwrap_or(RISE_LEVELS);
-            let factor = rise_factor((low, high));
-            format!(
-                "C_tot <= t/(R ln((1 - {low})/(1 - {high}))) = {} s/({} ohm * {})",
-                real(level),
-                real(charge),
-                real(factor)
-            )
+            let factor = real(rise_factor((low, high)));
+            format!("C_tot <= t/(R ln((1 - {low})/(1 - {high}))) = {bound} s/({charge} ohm * {factor})")
         }
-        LimitKind::TimeConstant => format!("C_tot <= tau/R = {} s/{} ohm", real(level), real(charge)),
-        _ => format!("C_tot <= 1/(2 pi R f) = 1/({} * {} ohm * {} Hz)", real(TAU), real(charge), real(level)),
+        LimitKind::TimeConstant => format!("C_tot <= tau/R = {bound} s/{charge} ohm"),
+        _ => format!("C_tot <= 1/(2 pi R f) = 1/({} * {charge} ohm * {bound} Hz)", real(TAU)),
     };
-    line(text, &format!("  {word}: {formula}"));
-    let Some(largest) = largest_total(limit, bus.resistance()) else {
-        return;
-    };
+    say!(text, "  {}: {formula}", limit.kind.word());
+    let Some(largest) = largest_total(limit, bus.resistance()) else { return };
     let other = bus.other_capacitance().0;
-    line(text, &format!("    = {}", picofarad(largest.0)));
-    line(
-        text,
-        &format!(
-            "    C <= ({} - {})/{} = {}",
-            picofarad(largest.0),
-            picofarad(other),
-            bus.nodes,
-            picofarad((largest.0 - other) / f64::from(bus.nodes))
-        ),
-    );
+    let each = picofarad((largest.0 - other) / f64::from(bus.nodes));
+    let (largest, other) = (picofarad(largest.0), picofarad(other));
+    say!(text, "    = {largest}");
+    say!(text, "    C <= ({largest} - {other})/{} = {each}", bus.nodes);
 }
 
 /// The working of a rail: the checks of its part.
 pub fn explain_rail(rail: &Rail, report: &RailReport, cautions: &[&str]) -> String {
-    let mut text = String::new();
-    let name = inert(&shorten(&rail.name, 80));
-    heading(&mut text, &format!("{name}: the working"), '=');
-    line(&mut text, "  A rail has no limit on its capacitance: only its part is checked.");
+    let mut text = titled(&rail.name);
+    say!(text, "  A rail has no limit on its capacitance: only its part is checked.");
     if let Some((low, high)) = report.line_voltage_v {
-        line(&mut text, &format!("  line voltage {} to {}", si(low, "V"), si(high, "V")));
+        say!(text, "  line voltage {} to {}", si(low, "V"), si(high, "V"));
     }
     match &report.part {
-        Some(part) => line(&mut text, &format!("  part \"{}\"", inert(&shorten(part, 80)))),
-        None => line(&mut text, "  no part is named"),
+        Some(part) => say!(text, "  part \"{}\"", inert(&shorten(part, 80))),
+        None => say!(text, "  no part is named"),
     }
     checks(&mut text, &report.checks);
     finish(&mut text, &report.defaults, &report.warnings, cautions);
@@ -128,11 +101,7 @@ pub fn explain_rail(rail: &Rail, report: &RailReport, cautions: &[&str]) -> Stri
 
 /// The checks of a part, each with its two numbers.
 pub(crate) fn checks(text: &mut String, checks: &[Check]) {
-    if checks.is_empty() {
-        return;
-    }
-    heading(text, "The checks of the part", '-');
-    for check in checks {
+    let row = |check: &Check| {
         let numbers = match (check.required, check.available) {
             (Some(required), Some(available)) => {
                 let (available, required) = digits_apart(available, required);
@@ -142,6 +111,7 @@ pub(crate) fn checks(text: &mut String, checks: &[Check]) {
             _ => String::new(),
         };
         let margin = check.margin.map_or(String::new(), |m| format!(", margin {} %", real(100.0 * m)));
-        line(text, &format!("  {}{numbers}{margin}: {}", check.check, check.verdict));
-    }
+        format!("{}{numbers}{margin}: {}", check.check, check.verdict)
+    };
+    list(text, "The checks of the part", checks.iter().map(row));
 }

@@ -1,10 +1,10 @@
 //! The time domain: edge, cursors, worst pattern, rise, reflection profile.
 
-use super::write::{heading, line};
+use super::write::{heading, say, state_row};
 use crate::model::{Element, Lane};
 use crate::network::{Chain, PortPlane};
 use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
-use crate::result::{LaneReport, Metrics};
+use crate::result::{Fitted, LaneReport, Metrics};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
 
@@ -17,117 +17,84 @@ const PATTERN: usize = 24;
 pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &LaneReport) {
     heading(text, "8  Time domain", '-');
     let signal = signal(lane);
-    line(
-        text,
-        &format!(
-            "  T = 1/f_s = {}; Gaussian edge, 10-90 % in {}, sigma = t_r/2.563103 = {}",
-            si(signal.symbol_s, "s"),
-            si(signal.rise_s, "s"),
-            si(signal.sigma_s(), "s")
-        ),
-    );
+    let (symbol, rise, sigma) = (si(signal.symbol_s, "s"), si(signal.rise_s, "s"), si(signal.sigma_s(), "s"));
+    say!(text, "  T = 1/f_s = {symbol}; Gaussian edge, 10-90 % in {rise}, sigma = t_r/2.563103 = {sigma}");
     if let Some(taps) = signal.taps {
-        line(text, &format!("  transmit taps {} {} {}", real(taps.pre), real(taps.main), real(taps.post)));
+        say!(text, "  transmit taps {} {} {}", real(taps.pre), real(taps.main), real(taps.post));
     }
     if let Some(ctle) = signal.ctle {
-        let (first, second) = ctle.poles_hz;
-        line(
+        let (g, f_z) = (real(ctle.gain_db), si(ctle.zero_hz, "Hz"));
+        let (f_p1, f_p2) = (si(ctle.poles_hz.0, "Hz"), si(ctle.poles_hz.1, "Hz"));
+        say!(
             text,
-            &format!(
-                "  CTLE (10^(g/20) + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)), g = {} dB, f_z = {}, f_p1 = {}, f_p2 = {}",
-                real(ctle.gain_db),
-                si(ctle.zero_hz, "Hz"),
-                si(first, "Hz"),
-                si(second, "Hz")
-            ),
+            "  CTLE (10^(g/20) + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)), g = {g} dB, f_z = {f_z}, f_p1 = {f_p1}, f_p2 = {f_p2}"
         );
     }
     if signal.dfe > 0 {
-        line(text, &format!("  decision feedback cancels the first {} cursors after the main one", signal.dfe));
+        say!(text, "  decision feedback cancels the first {} cursors after the main one", signal.dfe);
     }
     let m = signal.levels;
-    line(
+    say!(
         text,
-        "  Pulse of one symbol by inverse FFT of symbol, edge and H(f); cursors h_k = p(t + kT) at the best phase t;",
+        "  Pulse of one symbol by inverse FFT of symbol, edge and H(f); cursors h_k = p(t + kT) at the best phase t;"
     );
-    line(
-        text,
-        &format!("  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1),
-    );
+    say!(text, "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1);
     let mut time = LaneTime::new(lane, chain);
-    let mut state = |name: &str, case: Case, metrics: &Metrics| pulse(text, &mut time, lane, (name, case), metrics);
-    state("absent", Case::Absent, &report.absent);
+    let mut state = |name, c, metrics: &Metrics| pulse(text, &mut time, lane, (name, c), metrics);
+    state("absent", None, &report.absent);
     if let Some(fitted) = &report.fitted {
-        let name = format!("fitted, C = {}", picofarad(fitted.capacitance_f));
-        state(&name, Case::With(fitted.capacitance_f), &fitted.metrics);
+        state("fitted", Some(fitted.capacitance_f), &fitted.metrics);
     }
     if let Some(at) = &report.at_budget {
-        let name = format!("at budget, C = {}", picofarad(at.capacitance_f));
-        state(&name, Case::With(at.capacitance_f), &at.metrics);
+        state("at budget", Some(at.capacitance_f), &at.metrics);
     }
     if let Some(fitted) = &report.fitted {
-        changes(text, lane, report, fitted.capacitance_f);
+        changes(text, lane, fitted);
     }
 }
 
-fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, case): (&str, Case), metrics: &Metrics) {
-    line(text, &format!("  {name}:"));
+fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, c): (&str, Option<f64>), metrics: &Metrics) {
+    state_row(text, name, c);
+    let case = c.map_or(Case::Absent, Case::With);
     let signal = signal(lane);
     if let Ok((eye, pulse)) = time.domain().eye(case) {
         let cursors = pulse.cursors(eye.at_s, signal.dfe);
         let mut shown: Vec<String> = cursors.before.iter().take(BEFORE).rev().map(|h| format!("{h:.5}")).collect();
         shown.push(format!("[{:.5}]", cursors.main));
         shown.extend(cursors.after.iter().take(AFTER).map(|h| format!("{h:.5}")));
-        line(text, &format!("    cursors around the main one: {}", shown.join(" ")));
+        say!(text, "    cursors around the main one: {}", shown.join(" "));
         let rest: f64 = cursors.before.iter().chain(&cursors.after).map(|h| h.abs()).sum();
-        line(
+        let (h_0, sum, eh, width) = (real(cursors.main), real(rest), real(eye.height), real(eye.width_ui));
+        say!(
             text,
-            &format!(
-                "    h_0 = {}, sum |h_k| = {}; EH = {} of the ideal eye, width {} UI (record {} UI, its wrapped tail told apart)",
-                real(cursors.main),
-                real(rest),
-                real(eye.height),
-                real(eye.width_ui),
-                eye.record
-            ),
+            "    h_0 = {h_0}, sum |h_k| = {sum}; EH = {eh} of the ideal eye, width {width} UI (record {} UI, its wrapped tail told apart)",
+            eye.record
         );
         let worst = cursors.worst_pattern(signal.levels, PATTERN);
-        line(
-            text,
-            &format!(
-                "    worst pattern {} (its symbol {} is judged): opening {} within these symbols",
-                worst.symbols,
-                worst.main + 1,
-                real(worst.opening)
-            ),
-        );
+        let (symbols, main, open) = (&worst.symbols, worst.main + 1, real(worst.opening));
+        say!(text, "    worst pattern {symbols} (its symbol {main} is judged): opening {open} within these symbols");
         if let Some(volts) = volts_per_eye(lane) {
-            line(
-                text,
-                &format!("    eye opening at the receiver: EH x {} V = {} V", real(volts), real(eye.height * volts)),
-            );
+            let (all, open) = (real(volts), real(eye.height * volts));
+            say!(text, "    eye opening at the receiver: EH x {all} V = {open} V");
         }
     }
     if let Some(rise) = metrics.rise_s {
-        line(text, &format!("    10-90 % rise of the step at the receiver: {}", si(rise, "s")));
+        say!(text, "    10-90 % rise of the step at the receiver: {}", si(rise, "s"));
     }
     if let Some(dip) = metrics.impedance_dip_ohm {
-        let at = time
-            .dip_at(case)
-            .map_or(String::new(), |t| format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t)));
-        line(text, &format!("    lowest impedance of the reflection profile: {} ohm{at}", real(dip)));
+        let at = time.dip_at(case).map(|t| format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t)));
+        say!(text, "    lowest impedance of the reflection profile: {} ohm{}", real(dip), at.unwrap_or_default());
     }
 }
 
 /// The element that a reflection comes from, by the delay of the lines on the way there and back.
 fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
     let elements = &lane.path.elements;
-    let from = match time.port_plane() {
-        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => {
-            elements.iter().position(|e| e.number == number).unwrap_or(0)
-        }
-        PortPlane::OuterEnd => 0,
+    let port = match time.port_plane() {
+        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => Some(number),
+        PortPlane::OuterEnd => None,
     };
+    let from = elements.iter().position(|e| Some(e.number) == port).unwrap_or(0);
     let mut delay = 0.0;
     let mut nearest: Option<(f64, String)> = None;
     for element in &elements[from..] {
@@ -149,38 +116,25 @@ fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
     nearest.map_or(String::new(), |(_, text)| text)
 }
 
-fn changes(text: &mut String, lane: &Lane, report: &LaneReport, c: f64) {
-    let Some(fitted) = &report.fitted else { return };
+fn changes(text: &mut String, lane: &Lane, fitted: &Fitted) {
     let changes = &fitted.changes;
     if let Some(penalty) = changes.worst_eye_penalty {
-        line(text, &format!("  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0)));
+        say!(text, "  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0));
     }
     if let Some(rise) = changes.added_rise_s {
-        line(text, &format!("  added rise = {}", si(rise, "s")));
+        say!(text, "  added rise = {}", si(rise, "s"));
     }
     if let Some(droop) = changes.droop {
-        line(text, &format!("  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0)));
+        say!(text, "  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0));
     }
     let mismatch = lane.path.protector().and_then(|p| p.mismatch);
     if let (Some(skew), Some(mismatch)) = (changes.skew_s, mismatch) {
-        let difference = mismatch.at(c);
-        line(
-            text,
-            &format!(
-                "  lines of C +- dC/2, dC = {}: S_cd21 = (S21(C + dC/2) - S21(C - dC/2))/2",
-                picofarad(difference)
-            ),
-        );
+        let difference = mismatch.at(fitted.capacitance_f);
+        say!(text, "  lines of C +- dC/2, dC = {}: S_cd21 = (S21(C + dC/2) - S21(C - dC/2))/2", picofarad(difference));
         if let Some(conversion) = changes.mode_conversion_db {
-            line(text, &format!("    mode conversion {} dB at f_N", real(conversion)));
+            say!(text, "    mode conversion {} dB at f_N", real(conversion));
         }
-        line(
-            text,
-            &format!(
-                "    added skew {} (difference of the phase delays; about Z_ref dC/2 = {})",
-                si(skew, "s"),
-                si(skew_estimate(lane.half_reference().0, difference), "s")
-            ),
-        );
+        let (skew, estimate) = (si(skew, "s"), si(skew_estimate(lane.half_reference().0, difference), "s"));
+        say!(text, "    added skew {skew} (difference of the phase delays; about Z_ref dC/2 = {estimate})");
     }
 }

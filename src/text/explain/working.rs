@@ -6,9 +6,7 @@ use super::slow::{explain_bus, explain_rail};
 use crate::budget::{Figures, not_computable, size_feed, size_lane};
 use crate::diag::{Diagnostic, Sources};
 use crate::model::LineRef;
-use crate::result::feed_report;
-use crate::result::lane_report;
-use crate::result::{CAUTIONS, bus_report, rail_report};
+use crate::result::{CAUTIONS, bus_report, feed_report, lane_report, rail_report};
 
 /// The working of one line as text.
 ///
@@ -18,13 +16,11 @@ pub fn working(line: LineRef<'_>, sources: &Sources) -> Result<String, Box<Diagn
     match line {
         LineRef::Lane(lane) => {
             let outcome = size_lane(lane, Figures::All).map_err(|fault| not_computable(line, fault))?;
-            let report = lane_report(lane, &outcome, sources);
-            Ok(explain(lane, &outcome, &report, &CAUTIONS))
+            Ok(explain(lane, &outcome, &lane_report(lane, &outcome, sources), &CAUTIONS))
         }
         LineRef::Feed(feed) => {
             let outcome = size_feed(feed).map_err(|fault| not_computable(line, fault))?;
-            let report = feed_report(feed, &outcome, sources);
-            Ok(explain_feed(feed, &outcome, &report, &CAUTIONS))
+            Ok(explain_feed(feed, &outcome, &feed_report(feed, &outcome, sources), &CAUTIONS))
         }
         LineRef::Bus(bus) => Ok(explain_bus(bus, &bus_report(bus, sources), &CAUTIONS)),
         LineRef::Rail(rail) => Ok(explain_rail(rail, &rail_report(rail, sources), &CAUTIONS)),

@@ -1,31 +1,49 @@
 //! Rows, headings and remarks of a working.
 
-use std::fmt::Write as _;
-
-use crate::diag::inert;
+use crate::diag::{inert, shorten};
 use crate::result::Note;
+use crate::units::decimal::working::picofarad;
+
+/// Adds a row to a working, as `writeln!` would; writing to a string cannot fail.
+macro_rules! say {
+    ($text:expr, $($row:tt)+) => {{
+        use std::fmt::Write as _;
+        let _ = writeln!($text, $($row)+);
+    }};
+}
+pub(crate) use say;
+
+/// A working that holds nothing but its title.
+pub(crate) fn titled(name: &str) -> String {
+    let mut text = String::new();
+    heading(&mut text, &format!("{}: the working", inert(&shorten(name, 80))), '=');
+    text
+}
+
+/// The row above the figures of one state: absent, or with a capacitance in farad.
+pub(crate) fn state_row(text: &mut String, name: &str, c: Option<f64>) {
+    let with = c.map_or(String::new(), |c| format!(", C = {}", picofarad(c)));
+    say!(text, "  {name}{with}:");
+}
 
 /// What stands below every working.
 pub(crate) fn finish(text: &mut String, defaults: &[Note], warnings: &[Note], cautions: &[&str]) {
-    notes(text, "Defaults used", defaults);
-    notes(text, "Warnings", warnings);
-    if cautions.is_empty() {
-        return;
-    }
-    heading(text, "Keep in mind", '-');
-    for caution in cautions {
-        line(text, &format!("  - {caution}"));
-    }
+    let note = |note: &Note| {
+        let place = note.line.map_or(String::new(), |line| format!("line {line}: "));
+        format!("{place}{}", inert(&note.text))
+    };
+    list(text, "Defaults used", defaults.iter().map(note));
+    list(text, "Warnings", warnings.iter().map(note));
+    list(text, "Keep in mind", cautions.iter().map(|caution| format!("- {caution}")));
 }
 
-pub(crate) fn notes(text: &mut String, title: &str, notes: &[Note]) {
-    if notes.is_empty() {
-        return;
+/// Rows below a title; nothing where there are none.
+pub(crate) fn list(text: &mut String, title: &str, rows: impl ExactSizeIterator<Item = String>) {
+    if rows.len() > 0 {
+        heading(text, title, '-');
     }
-    heading(text, title, '-');
-    for note in notes {
-        let place = note.line.map_or(String::new(), |line| format!("line {line}: "));
-        line(text, &format!("  {place}{}", inert(&note.text)));
+    for row in rows {
+        say!(text, "  {row}");
     }
 }
 
@@ -33,11 +51,5 @@ pub(crate) fn heading(text: &mut String, title: &str, rule: char) {
     if !text.is_empty() {
         text.push('\n');
     }
-    line(text, title);
-    line(text, &rule.to_string().repeat(title.chars().count()));
-}
-
-pub(crate) fn line(text: &mut String, line: &str) {
-    // Writing to a string cannot fail.
-    let _ = writeln!(text, "{line}");
+    say!(text, "{title}\n{}", rule.to_string().repeat(title.chars().count()));
 }
