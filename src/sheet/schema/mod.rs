@@ -155,6 +155,18 @@ pub fn is_top_block(word: &str) -> bool {
     TOP.line(word).is_some_and(|row| matches!(row.form, Form::Block))
 }
 
+/// Whether a block may begin with `word` inside a block of the word `within`, which is empty at the top level: it is a
+/// word of a block, or one that nobody knows.
+pub fn may_head_block(word: &str, within: &str) -> bool {
+    let is_block = |row: &LineSchema| matches!(row.form, Form::Block);
+    if let Some(row) = BLOCKS.iter().find(|block| block.name == within).and_then(|block| block.line(word)) {
+        return is_block(row);
+    }
+    let mut rows = BLOCKS.iter().filter_map(|block| block.line(word)).peekable();
+    let is_limit = LIMITS.iter().any(|row| row.word == word);
+    !is_limit && (rows.peek().is_none() || rows.any(is_block))
+}
+
 /// Every word that may follow a number.
 pub fn argument_words() -> impl Iterator<Item = &'static str> {
     BLOCKS
