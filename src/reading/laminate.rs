@@ -42,7 +42,7 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
                 .help("keep `roughness` or `snowballs`"),
         );
     }
-    if errors.len() > before {
+    if errors.len() > before || !entries.is_whole() {
         return None;
     }
     let smooth =

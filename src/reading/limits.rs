@@ -42,7 +42,8 @@ pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<
     let mut limits: Vec<StatedLimit> = Vec::new();
     for item in &block.items {
         let line = match item {
-            Item::Line(line) if line.word.text.is_empty() => continue,
+            // Reported already.
+            item if item.word().text.is_empty() => continue,
             Item::Line(line) => line,
             Item::Block(inner) => {
                 errors.push(

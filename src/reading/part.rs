@@ -53,7 +53,7 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     part.strength = strength::lower(&reader, errors);
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
-    (errors.len() == before).then_some(part)
+    (errors.len() == before && entries.is_whole()).then_some(part)
 }
 
 /// The values of a line of leading quantities alone.

@@ -35,7 +35,7 @@ pub(crate) fn lower(
     let outward = header(block, findings);
     let entries = Entries::of(&PATH, &block.items, &mut findings.errors);
     let mut elements = Vec::with_capacity(entries.known.len());
-    let mut complete = true;
+    let mut complete = entries.is_whole();
     for (index, entry) in entries.known.iter().enumerate() {
         let (Item::Line(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
             continue;

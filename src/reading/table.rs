@@ -13,6 +13,7 @@ use crate::units::{Hertz, Ohm};
 pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<ReflectionTable> {
     let before = errors.len();
     let entries = Entries::of(&TABLE, &block.items, errors);
+    let whole = |errors: &[Diagnostic]| errors.len() == before && entries.is_whole();
     let what = format!("table \"{}\"", name.text);
     entries.require("reference", name.span, &what, "add e.g. `reference 50 ohm`", errors);
     let example = "add its points, e.g. `point 1559 MHz 0.32 -141 deg`";
@@ -39,12 +40,12 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         earlier = Some((frequency.si, frequency.span));
         points.push((Hertz(frequency.si), values.number("magnitude")?.si, values.number("angle")?.si));
     }
-    if let ([_], true, Some((_, span))) = (&points[..], errors.len() == before, earlier) {
+    if let ([_], true, Some((_, span))) = (&points[..], whole(errors), earlier) {
         errors.push(
             Diagnostic::error("table-order", span, "a table has at least two points, to go straight between them")
                 .help(example),
         );
     }
     let reference = Ohm(reference?.number("impedance")?.si);
-    (errors.len() == before).then(|| ReflectionTable::new(name.text.to_owned(), name.span, reference, points))
+    whole(errors).then(|| ReflectionTable::new(name.text.to_owned(), name.span, reference, points))
 }

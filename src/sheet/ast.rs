@@ -27,6 +27,14 @@ impl<'a> Item<'a> {
             Item::Block(block) => block.word,
         }
     }
+
+    /// Whether all of its first line could be read; if not, the error is reported already.
+    pub fn is_whole(&self) -> bool {
+        match self {
+            Item::Line(line) => !line.broken && line.arguments.iter().all(Argument::is_whole),
+            Item::Block(block) => !block.broken,
+        }
+    }
 }
 
 /// A word with its place.
@@ -71,6 +79,13 @@ pub struct Block<'a> {
     pub broken: bool,
 }
 
+impl Block<'_> {
+    /// A block whose first line could not be read.
+    pub fn nameless(span: Span) -> Self {
+        Block { word: Word { text: "", span }, name: None, tag: None, items: Vec::new(), span, broken: true }
+    }
+}
+
 /// An argument with its place.
 #[derive(Debug, Clone)]
 pub struct Argument<'a> {
@@ -78,6 +93,13 @@ pub struct Argument<'a> {
     pub kind: ArgumentKind<'a>,
     /// Its place.
     pub span: Span,
+}
+
+impl Argument<'_> {
+    /// Whether it is no quantity of an unknown unit.
+    fn is_whole(&self) -> bool {
+        !matches!(self.kind, ArgumentKind::Quantity(Quantity { dimension: None, .. }))
+    }
 }
 
 /// The kinds of argument.

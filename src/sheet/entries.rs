@@ -27,6 +27,8 @@ impl<'s, 'a> Entries<'s, 'a> {
     /// Sorts `items` by `schema`; unknown, misplaced, malformed and doubled ones are pushed to `errors`.
     pub fn of(schema: &BlockSchema, items: &'s [Item<'a>], errors: &mut Vec<Diagnostic>) -> Entries<'s, 'a> {
         let mut entries = Entries::default();
+        // The lines that may not stand twice; kept apart, so that thousands of others are not searched for each line.
+        let mut once: Vec<Entry<'s, 'a>> = Vec::new();
         for item in items {
             let word = item.word();
             if word.text.is_empty() {
@@ -48,8 +50,7 @@ impl<'s, 'a> Entries<'s, 'a> {
                 errors.push(error);
                 continue;
             }
-            let earlier = entries.known.iter().find(|e| e.row.word == row.word && !row.repeats);
-            if let Some(earlier) = earlier {
+            if let Some(earlier) = once.iter().find(|earlier| earlier.row.word == row.word) {
                 let message = format!("`{}` is given twice in this {}", row.word, schema.name);
                 errors.push(
                     Diagnostic::error("duplicate-line", word.span, message)
@@ -58,7 +59,11 @@ impl<'s, 'a> Entries<'s, 'a> {
                 );
                 continue;
             }
-            entries.known.push(Entry { row, item });
+            let entry = Entry { row, item };
+            entries.known.push(entry);
+            if !row.repeats {
+                once.push(entry);
+            }
         }
         entries
     }
@@ -87,6 +92,12 @@ impl<'s, 'a> Entries<'s, 'a> {
     /// Whether `word` is there, or an unknown word may have meant it: then its absence is no error of its own.
     pub fn may_hold(&self, word: &str) -> bool {
         self.unreadable || self.meant.contains(&word) || self.known.iter().any(|e| e.row.word == word)
+    }
+
+    /// Whether every item of the block could be read. Where it is not, its errors are those of the reader of the file, and
+    /// what the block is missing may have stood there: no value is made of such a block.
+    pub fn is_whole(&self) -> bool {
+        !self.unreadable && self.known.iter().all(|entry| entry.item.is_whole())
     }
 
     /// Reports a missing line.

@@ -7,6 +7,7 @@ pub mod ast;
 pub mod entries;
 mod gather;
 mod grammar;
+mod headers;
 mod quantity;
 pub mod read;
 pub mod schema;

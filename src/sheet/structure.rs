@@ -1,7 +1,7 @@
 //! Lines and blocks out of tokens, and recovery: one mistake gives one error, and reading goes on.
 
-use super::ast::{Argument, ArgumentKind, Block, Item, Line, Sheet, Text, Word};
-use super::{grammar, schema};
+use super::ast::{Argument, ArgumentKind, Block, Item, Line, Sheet, Word};
+use super::grammar;
 use crate::diag::{Diagnostic, Span};
 
 /// How deep blocks may nest.
@@ -24,9 +24,10 @@ pub(super) struct Reader<'a> {
     total: usize,
     pub(super) rest: &'a str,
     errors: Vec<Diagnostic>,
-    open: Vec<Block<'a>>,
+    /// The blocks that are not closed yet, from the outside in.
+    pub(super) open: Vec<Block<'a>>,
     /// Blocks nested too deep that are being passed over.
-    skip: usize,
+    pub(super) skip: usize,
 }
 
 impl<'a> Reader<'a> {
@@ -104,7 +105,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn finish_block(&mut self, top: &mut Vec<Item<'a>>) {
+    pub(super) fn finish_block(&mut self, top: &mut Vec<Item<'a>>) {
         if let Some(block) = self.open.pop() {
             self.push(top, Item::Block(block));
         }
@@ -124,32 +125,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// A `{` at the start of a line: its block's line stands above.
-    fn stray_brace(&mut self, top: &mut Vec<Item<'a>>) {
-        let start = self.offset();
-        self.rest = &self.rest[1..];
-        let error = Diagnostic::error("brace-placement", self.span_from(start), "this `{` stands alone")
-            .help("put it at the end of its block's first line");
-        self.error(error);
-        if self.skip > 0 {
-            self.skip += 1;
-            return;
-        }
-        let items = self.open.last_mut().map_or(top, |block| &mut block.items);
-        let header = match items.last() {
-            Some(Item::Line(_)) => items.pop(),
-            _ => None,
-        };
-        let span = self.span_from(start);
-        let mut block = match header {
-            Some(Item::Line(line)) => self.header(line),
-            _ => nameless_block(span),
-        };
-        block.span = block.span.to(span);
-        self.open_block(block);
-    }
-
-    fn open_block(&mut self, block: Block<'a>) {
+    pub(super) fn open_block(&mut self, block: Block<'a>) {
         if self.skip > 0 {
             self.skip += 1;
         } else if self.open.len() >= MAX_DEPTH {
@@ -170,7 +146,7 @@ impl<'a> Reader<'a> {
             self.pass_over();
             if self.rest.starts_with('{') {
                 self.rest = &self.rest[1..];
-                self.open_block(nameless_block(self.span_from(start)));
+                self.open_block(Block::nameless(self.span_from(start)));
             } else {
                 let word = Word { text: "", span: self.span_from(start) };
                 self.push(top, Item::Line(Line { word, arguments: Vec::new(), span: word.span, broken: true }));
@@ -226,52 +202,6 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// A block that belongs to the top level inside an open one: that one was never closed.
-    fn top_level_inside(&mut self, block: &Block<'a>, top: &mut Vec<Item<'a>>) {
-        if self.open.is_empty() || self.skip > 0 || !schema::is_top_block(block.word.text) {
-            return;
-        }
-        if let Some(innermost) = self.open.last() {
-            let error = Diagnostic::error(
-                "unclosed-block",
-                innermost.span,
-                format!("this `{}` block is not closed before the next one begins", innermost.word.text),
-            )
-            .also(block.span, "begins inside it")
-            .help("add a `}` where it ends");
-            self.error(error);
-        }
-        while !self.open.is_empty() {
-            self.finish_block(top);
-        }
-    }
-
-    /// Turns a line that ends with `{` into a block's header.
-    fn header(&mut self, line: Line<'a>) -> Block<'a> {
-        let mut block =
-            Block { word: line.word, name: None, tag: None, items: Vec::new(), span: line.span, broken: line.broken };
-        for argument in line.arguments {
-            match argument.kind {
-                ArgumentKind::Text(text) if block.name.is_none() && block.tag.is_none() => {
-                    block.name = Some(Text { text, span: argument.span });
-                }
-                ArgumentKind::Word(text) if block.tag.is_none() => {
-                    block.tag = Some(Word { text, span: argument.span });
-                }
-                _ if block.broken => {}
-                _ => {
-                    let message = format!("this does not belong in the first line of a `{}` block", line.word.text);
-                    self.error(
-                        Diagnostic::error("block-header", argument.span, message)
-                            .help("a block begins with its word, a name in quotes where it has one, and `{`"),
-                    );
-                    block.broken = true;
-                }
-            }
-        }
-        block
-    }
-
     fn argument(&mut self) -> Option<Argument<'a>> {
         let start = self.offset();
         let c = self.rest.chars().next()?;
@@ -325,11 +255,6 @@ impl<'a> Reader<'a> {
         };
         self.error(Diagnostic::error("unexpected-character", span, format!("unexpected {}", shown(c))).help(help));
     }
-}
-
-/// A block whose header could not be read.
-fn nameless_block<'a>(span: Span) -> Block<'a> {
-    Block { word: Word { text: "", span }, name: None, tag: None, items: Vec::new(), span, broken: true }
 }
 
 /// A character as a message shows it.

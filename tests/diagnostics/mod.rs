@@ -1,6 +1,8 @@
 //! Every diagnostic has its fixture, and every faulty fixture exactly its diagnostic.
 
+mod findings;
 mod mutations;
+mod rows;
 
 use std::collections::BTreeSet;
 

@@ -8,7 +8,7 @@ mod words;
 
 pub use super::schema::reference::word_table;
 pub use super::schema::words::{BUS, FEED, LAMINATE, LANE, PART, PATH, RAIL, TABLE, TOP};
-use crate::figures::Range;
+use crate::figures::{Range, limited_word};
 
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
@@ -135,6 +135,18 @@ const CONNECTIVES: [&str; 9] = ["at", "to", "typical", "max", "across", "outer",
 /// Whether a block of this word belongs to the top level alone.
 pub fn is_top_block(word: &str) -> bool {
     TOP.line(word).is_some_and(|row| matches!(row.form, Form::Block))
+}
+
+/// Whether a block may begin with `word` inside a block of the word `within`, which is empty at the top level: it is a
+/// word of a block, or one that nobody knows.
+pub fn may_head_block(word: &str, within: &str) -> bool {
+    let is_block = |row: &LineSchema| matches!(row.form, Form::Block);
+    if let Some(row) = BLOCKS.iter().find(|block| block.name == within).and_then(|block| block.line(word)) {
+        return is_block(row);
+    }
+    let mut rows = BLOCKS.iter().filter_map(|block| block.line(word)).peekable();
+    let is_limit = limited_word(word).is_some();
+    !is_limit && (rows.peek().is_none() || rows.any(is_block))
 }
 
 /// Every word that may follow a number.
