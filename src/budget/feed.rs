@@ -116,7 +116,7 @@ fn fault(fault: BandFault) -> Fault {
 }
 
 fn shift(with: Option<Hertz>, absent: Option<Hertz>) -> Option<Hertz> {
-    with.zip(absent).map(|(with, absent)| Hertz(with.0 - absent.0))
+    with.zip(absent).map(|(with, absent)| with - absent)
 }
 
 /// The circuit that the limits of a feed are asked about.
