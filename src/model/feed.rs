@@ -58,12 +58,12 @@ pub struct Band {
 impl Band {
     /// The arithmetic middle, where lines of the feed have their reference frequency unless they state one.
     pub fn middle(&self) -> Hertz {
-        Hertz(0.5 * (self.low.0 + self.high.0))
+        0.5 * (self.low + self.high)
     }
 
     /// Its width.
     pub fn width(&self) -> Hertz {
-        Hertz(self.high.0 - self.low.0)
+        self.high - self.low
     }
 }
 

@@ -104,12 +104,12 @@ pub struct Lane {
 impl Lane {
     /// The Nyquist frequency f_N = f_s/2.
     pub fn nyquist(&self) -> Hertz {
-        Hertz(self.symbol_rate.0 / 2.0)
+        self.symbol_rate.nyquist()
     }
 
     /// Reference of the half circuit in ohm: half the stated one for a pair.
     pub fn half_reference(&self) -> Ohm {
-        Ohm(self.reference.0 * self.across_factor())
+        self.reference * self.across_factor()
     }
 
     /// What an impedance stated across the pair is multiplied by in the half circuit: 1/2, or 1 for a single line.

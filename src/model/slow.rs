@@ -53,7 +53,7 @@ impl Bus {
 
     /// Wiring and inputs.
     pub fn other_capacitance(&self) -> Farad {
-        Farad(self.wiring.0 + self.inputs.0)
+        self.wiring + self.inputs
     }
 }
 

@@ -95,7 +95,7 @@ fn push_via(sections: &mut Vec<Section>, via: &Via, reference: Ohm) {
     };
     let impedance = match via.inductance {
         _ if stub.impedance.is_some() => stub.impedance.unwrap_or(reference),
-        Some(Henry(l)) if l > 0.0 && via.capacitance.0 > 0.0 => Ohm((l / via.capacitance.0).sqrt()),
+        Some(l) if l > Henry::ZERO && via.capacitance > Farad::ZERO => l.impedance_with(via.capacitance),
         _ => reference,
     };
     let delay = Second(stub.length.0 * stub.permittivity.sqrt() / SPEED_OF_LIGHT);

@@ -32,8 +32,8 @@ impl Branch {
     pub fn new(protector: &Protector, reference: Ohm) -> Self {
         Branch {
             pad: protector.pad,
-            inductance: Henry(protector.part_inductance.0 + protector.ground_inductance().0),
-            resistance: Ohm(protector.part_resistance.0 + protector.resistance.0),
+            inductance: protector.part_inductance + protector.ground_inductance(),
+            resistance: protector.part_resistance + protector.resistance,
             stub_impedance: reference,
             stub_delay: Second(protector.stub.0 * protector.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
         }

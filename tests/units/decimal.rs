@@ -38,6 +38,16 @@ fn numbers_with_a_unit_share_the_prefix_of_the_second() {
 }
 
 #[test]
+fn just_below_a_power_of_ten_no_digit_is_lost() {
+    let text = |value, round| Decimal::new(value, 4, round).to_string();
+    assert_eq!(text(9.99996, Round::Down), "9.999");
+    assert_eq!(text(9.99996, Round::Nearest), "10");
+    assert_eq!(text(-9.99996, Round::Up), "-9.999");
+    assert_eq!(text(10.0001, Round::Down), "10");
+    assert_eq!(text(10.001, Round::Up), "10.01");
+}
+
+#[test]
 fn a_ratio_in_percent() {
     assert_eq!(percent(0.2), "20 %");
     assert_eq!(percent(0.123_456), "12.35 %");

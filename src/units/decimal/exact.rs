@@ -48,6 +48,11 @@ impl Decimal {
             Round::Nearest | Round::Down | Round::Up => 0,
         };
         let step = if rounded.negative { -step } else { step };
+        if step < 0 && rounded.mantissa == 10u64.pow(places as u32) {
+            // Below a power of ten the same number of digits is ten times as fine.
+            rounded.mantissa *= 10;
+            rounded.exponent -= 1;
+        }
         rounded.mantissa = rounded.mantissa.saturating_add_signed(step);
         rounded
     }
