@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use crate::diag::{Diagnostic, Span};
-use crate::model::{LimitKind, LineRef};
+use crate::diag::Diagnostic;
+use crate::model::{LimitKind, Line};
 use crate::response::NotSettled;
 use crate::units::Hertz;
 
@@ -49,14 +49,9 @@ impl From<NotSettled> for Fault {
 }
 
 /// The error of a line whose numbers go beyond what can be computed.
-pub fn not_computable(line: LineRef<'_>, fault: Fault) -> Box<Diagnostic> {
-    let (word, name, span): (&str, &str, Span) = match line {
-        LineRef::Lane(lane) => ("lane", &lane.name, lane.span),
-        LineRef::Feed(feed) => ("feed", &feed.name, feed.span),
-        LineRef::Bus(bus) => ("bus", &bus.name, bus.span),
-        LineRef::Rail(rail) => ("rail", &rail.name, rail.span),
-    };
-    let error = Diagnostic::error("not-computable", span, format!("{word} \"{name}\": {fault}"))
+pub fn not_computable(line: &Line, fault: Fault) -> Box<Diagnostic> {
+    let message = format!("{} \"{}\": {fault}", line.word(), line.head.name);
+    let error = Diagnostic::error("not-computable", line.head.span, message)
         .help("check the path for a value that is out of proportion");
     Box::new(error)
 }

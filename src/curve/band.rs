@@ -13,11 +13,11 @@ use crate::units::Hertz;
 const MARGIN: f64 = 0.5;
 const LEAST_MARGIN: f64 = 0.01;
 
-/// The numbers of a feed's match over its band. `outcome` is the feed's own.
+/// The numbers of the match of a feed of this name over its band. `outcome` is the feed's own.
 ///
 /// # Errors
 /// [`Fault::NotFinite`] where the chain overflows.
-pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, Fault> {
+pub fn feed_chart_data(name: &str, feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, Fault> {
     let fitted = outcome.fitted.as_ref().map(|fitted| &fitted.judged);
     let mut states = vec![(State::Absent, outcome.resonance, None)];
     states.extend(fitted.map(|f| (State::Fitted(f.capacitance.0), f.resonance, f.detuning)));
@@ -38,7 +38,7 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
     }
     let limits = feed.limits.iter().filter_map(|limit| limit_line(limit, feed.band));
     Ok(ChartData {
-        line: feed.name.clone(),
+        line: name.to_owned(),
         carries: Carries::Band([feed.band.low.0, feed.band.high.0]),
         budget_f: outcome.budget.capacitance.map(|c| c.0),
         set_by: outcome.budget.set_by.map(LimitKind::word),

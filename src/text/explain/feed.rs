@@ -21,7 +21,7 @@ use crate::units::decimal::working::{complex, frequency, picofarad, real};
 pub(crate) fn explain_feed(feed: &Feed, outcome: &FeedOutcome, report: &FeedReport, cautions: &[&str]) -> String {
     let chain = FeedChain::new(feed);
     let mut text = String::new();
-    let title = format!("{}: the working", inert(&shorten(&feed.name, 80)));
+    let title = format!("{}: the working", inert(&shorten(&report.name, 80)));
     heading(&mut text, &title, '=');
     symbols(&mut text, feed);
     antenna(&mut text, feed, &chain);

@@ -16,7 +16,7 @@ use crate::units::decimal::working::real;
 pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
     let chain = Chain::new(lane);
     let mut text = String::new();
-    heading(&mut text, &format!("{}: the working", inert(&shorten(&lane.name, 80))), '=');
+    heading(&mut text, &format!("{}: the working", inert(&shorten(&report.name, 80))), '=');
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame =

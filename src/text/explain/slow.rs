@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use super::write::{finish, heading, line};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
-use crate::model::{Bound, Bus, Limit, LimitKind, Rail};
+use crate::model::{Bound, Bus, Limit, LimitKind};
 use crate::result::{BusReport, Check, RailReport};
 use crate::units::decimal::digits_apart;
 use crate::units::decimal::engineering as si;
@@ -14,7 +14,7 @@ use crate::units::decimal::working::{picofarad, real};
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
 pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
     let mut text = String::new();
-    let name = inert(&shorten(&bus.name, 80));
+    let name = inert(&shorten(&report.name, 80));
     heading(&mut text, &format!("{name}: the working"), '=');
     heading(&mut text, "1  What charges", '-');
     line(&mut text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
@@ -109,9 +109,9 @@ fn limit_working(text: &mut String, bus: &Bus, limit: &Limit) {
 }
 
 /// The working of a rail: the checks of its part.
-pub fn explain_rail(rail: &Rail, report: &RailReport, cautions: &[&str]) -> String {
+pub fn explain_rail(report: &RailReport, cautions: &[&str]) -> String {
     let mut text = String::new();
-    let name = inert(&shorten(&rail.name, 80));
+    let name = inert(&shorten(&report.name, 80));
     heading(&mut text, &format!("{name}: the working"), '=');
     line(&mut text, "  A rail has no limit on its capacitance: only its part is checked.");
     if let Some((low, high)) = report.line_voltage_v {
