@@ -2,9 +2,9 @@
 
 use std::fmt;
 
-use crate::diag::{Diagnostic, Span};
+use crate::diag::Diagnostic;
 use crate::figures::Figure;
-use crate::model::LineRef;
+use crate::model::Line;
 use crate::response::NotSettled;
 use crate::units::Hertz;
 
@@ -50,14 +50,9 @@ impl From<NotSettled> for Fault {
 }
 
 /// The error of a line whose numbers go beyond what can be computed.
-pub fn not_computable(line: LineRef<'_>, fault: Fault) -> Box<Diagnostic> {
-    let (word, name, span): (&str, &str, Span) = match line {
-        LineRef::Lane(lane) => ("lane", &lane.name, lane.span),
-        LineRef::Feed(feed) => ("feed", &feed.name, feed.span),
-        LineRef::Bus(bus) => ("bus", &bus.name, bus.span),
-        LineRef::Rail(rail) => ("rail", &rail.name, rail.span),
-    };
-    let error = Diagnostic::error("not-computable", span, format!("{word} \"{name}\": {fault}"))
+pub fn not_computable(line: &Line, fault: Fault) -> Box<Diagnostic> {
+    let message = format!("{} \"{}\": {fault}", line.word(), line.head.name);
+    let error = Diagnostic::error("not-computable", line.head.span, message)
         .help("check the path for a value that is out of proportion");
     Box::new(error)
 }

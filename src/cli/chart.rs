@@ -6,9 +6,11 @@ use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::terminal::say_warning;
 use super::{ChartArgs, Failure, Outcome};
+use crate::budget::not_computable;
 use crate::curve::{ChartData, charted, charted_feed};
 use crate::diag::Diagnostic;
-use crate::model::{Design, LineRef};
+use crate::figures::LineKind;
+use crate::model::{Design, Kind};
 use crate::picture;
 
 /// Characters named in a warning at most.
@@ -28,11 +30,11 @@ enum Form {
 /// the picture cannot be written.
 pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     let form = args.output.output.as_deref().map_or(Ok(Form::Svg), form)?;
-    let Some(Job { output, mut port, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, mut design, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    args.trial.fit(&mut port);
-    match drawn(&port, args)? {
+    args.trial.fit(&mut design);
+    match drawn(&design, args)? {
         Ok(data) => {
             match form {
                 Form::Svg => output.write(&picture::svg(&data))?,
@@ -50,29 +52,33 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
 }
 
 /// The numbers of the picture: of the line named, or of the only one there is such a picture of.
-fn drawn(port: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
+fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
     let show = args.show.of_lane();
-    let line = match (&args.line, show, &port.lanes[..], &port.feeds[..]) {
-        (None, Some(_), [lane], _) => LineRef::Lane(lane),
-        (None, None, _, [feed]) => LineRef::Feed(feed),
-        _ => only_line(port, args.line.as_ref(), "draw")?,
+    // Of lanes, or of feeds, there may be one alone though the sheet has more lines.
+    let wanted = if show.is_some() { LineKind::Lane } else { LineKind::Feed };
+    let mut drawable = design.lines.iter().filter(|line| line.kind.line_kind() == wanted);
+    let line = match (&args.line, drawable.next(), drawable.next()) {
+        (None, Some(line), None) => line,
+        _ => only_line(design, args.line.as_ref(), "draw")?,
     };
-    match (line, show) {
-        (LineRef::Lane(lane), Some(show)) => Ok(charted(lane, show)),
-        (LineRef::Feed(feed), None) => Ok(charted_feed(feed)),
-        (LineRef::Lane(_), None) => {
-            Err(Failure::new("this picture is drawn of antenna feeds, and this line is a lane")
-                .help("choose another --show, e.g. reflection, or name a feed"))
+    let name = &line.head.name;
+    let data = match (&line.kind, show) {
+        (Kind::Lane(lane), Some(show)) => charted(name, lane, show),
+        (Kind::Feed(feed), None) => charted_feed(name, feed),
+        (Kind::Lane(_), None) => {
+            return Err(Failure::new("this picture is drawn of antenna feeds, and this line is a lane")
+                .help("choose another --show, e.g. reflection, or name a feed"));
         }
-        (LineRef::Feed(_), Some(_)) => {
-            Err(Failure::new("this picture is drawn of lanes, and this line is an antenna feed")
-                .help("of a feed there is --show match; or name a lane"))
+        (Kind::Feed(_), Some(_)) => {
+            return Err(Failure::new("this picture is drawn of lanes, and this line is an antenna feed")
+                .help("of a feed there is --show match; or name a lane"));
         }
-        (LineRef::Bus(_) | LineRef::Rail(_), _) => {
-            Err(Failure::new("charts are drawn of lanes and antenna feeds; this line is neither")
-                .help("name a lane or a feed, or use `explain`"))
+        (Kind::Bus(_) | Kind::Rail(_), _) => {
+            return Err(Failure::new("charts are drawn of lanes and antenna feeds; this line is neither")
+                .help("name a lane or a feed, or use `explain`"));
         }
-    }
+    };
+    Ok(data.map_err(|fault| not_computable(line, fault)))
 }
 
 /// What an image lacks.

@@ -10,10 +10,10 @@ use crate::text::working;
 /// # Errors
 /// Where the sheet cannot be read, the line is unknown or not named, or the result cannot be written.
 pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, port, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, design, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    match working(only_line(&port, args.line.as_ref(), "explain")?, &sources) {
+    match working(only_line(&design, args.line.as_ref(), "explain")?, &sources) {
         Ok(text) => {
             output.write(&text)?;
             Ok(Outcome::Holds)

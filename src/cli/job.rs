@@ -1,4 +1,4 @@
-//! What the commands on a sheet share: where the result goes, the port it is made from, and how the run ends.
+//! What the commands on a sheet share: where the result goes, the design it is made from, and how the run ends.
 
 use super::terminal::say_diagnostics;
 use super::{Failure, Outcome, Output, OutputArgs, SheetArgs, load};
@@ -8,7 +8,7 @@ use crate::model::Design;
 /// A sheet that was understood, and a place for what is made of it.
 pub(super) struct Job {
     pub(super) output: Output,
-    pub(super) port: Design,
+    pub(super) design: Design,
     pub(super) sources: Sources,
 }
 
@@ -21,11 +21,11 @@ impl Job {
         let output = Output::open(output.output.as_deref())?;
         let loaded = load(sheet)?;
         output.spare(&loaded.identities)?;
-        let Some(port) = loaded.port else {
+        let Some(design) = loaded.design else {
             say_diagnostics(&loaded.sources, &loaded.diagnostics);
             return Ok(None);
         };
-        Ok(Some(Job { output, port, sources: loaded.sources }))
+        Ok(Some(Job { output, design, sources: loaded.sources }))
     }
 }
 

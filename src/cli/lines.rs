@@ -2,23 +2,23 @@
 
 use super::{ChosenArgs, Failure, TrialArgs};
 use crate::diag::{nearest, shorten};
-use crate::model::{Design, LineRef};
+use crate::model::{Design, Line};
 
 impl ChosenArgs {
-    /// The places of the lines in [`Design::names`].
+    /// The places of the lines in [`Design::lines`].
     ///
     /// # Errors
     /// As [`pick_lines`].
-    pub(super) fn places(&self, port: &Design) -> Result<Vec<usize>, Failure> {
-        pick_lines(&port.names(), &self.lines)
+    pub(super) fn places(&self, design: &Design) -> Result<Vec<usize>, Failure> {
+        pick_lines(&design.names(), &self.lines)
     }
 }
 
 impl TrialArgs {
     /// Puts the capacitance, where one is given, on every line.
-    pub(super) fn fit(&self, port: &mut Design) {
+    pub(super) fn fit(&self, design: &mut Design) {
         if let Some(capacitance) = self.fitted {
-            port.fit(capacitance);
+            design.fit(capacitance);
         }
     }
 }
@@ -48,11 +48,11 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
 ///
 /// # Errors
 /// An unknown name; several lines and none named.
-pub(super) fn only_line<'a>(port: &'a Design, wanted: Option<&String>, verb: &str) -> Result<LineRef<'a>, Failure> {
-    let names = port.names();
+pub(super) fn only_line<'a>(design: &'a Design, wanted: Option<&String>, verb: &str) -> Result<&'a Line, Failure> {
+    let names = design.names();
     let indices = pick_lines(&names, wanted.map(std::slice::from_ref).unwrap_or_default())?;
     let only = match indices.as_slice() {
-        [only] => port.line(*only),
+        [only] => design.lines.get(*only),
         _ => None,
     };
     match only {

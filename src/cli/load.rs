@@ -1,4 +1,4 @@
-//! From the command line to a port.
+//! From the command line to what a sheet describes.
 
 use std::collections::HashMap;
 
@@ -17,7 +17,7 @@ pub struct Loaded {
     /// Its errors; where it has none, its warnings.
     pub diagnostics: Vec<Diagnostic>,
     /// What it describes; `None` where it has errors.
-    pub port: Option<Design>,
+    pub design: Option<Design>,
     /// The canonical paths of its files.
     pub identities: Vec<String>,
 }
@@ -43,21 +43,17 @@ pub fn load(args: &SheetArgs) -> Result<Loaded, Failure> {
         Ok(included.file)
     });
     let identities = folders.into_keys().collect();
-    let (diagnostics, port) = match reading::read(&gathered) {
-        Ok(port) => (warnings(&port), Some(port)),
+    let (diagnostics, design) = match reading::read(&gathered) {
+        Ok(design) => (warnings(&design), Some(design)),
         Err(errors) => (errors, None),
     };
-    Ok(Loaded { sources: gathered.sources, diagnostics, port, identities })
+    Ok(Loaded { sources: gathered.sources, diagnostics, design, identities })
 }
 
-/// The warnings of a port, in the order of their places.
-fn warnings(port: &Design) -> Vec<Diagnostic> {
-    let lanes = port.lanes.iter().map(|lane| (lane.span, &lane.warnings));
-    let feeds = port.feeds.iter().map(|feed| (feed.span, &feed.warnings));
-    let buses = port.buses.iter().map(|bus| (bus.span, &bus.warnings));
-    let rails = port.rails.iter().map(|rail| (rail.span, &rail.warnings));
-    let lines = lanes.chain(feeds).chain(buses).chain(rails);
-    let notes = lines.flat_map(|(line, notes)| notes.iter().map(move |note| (line, note)));
+/// The warnings of a sheet, in the order of their places.
+fn warnings(design: &Design) -> Vec<Diagnostic> {
+    let heads = design.lines.iter().map(|line| &line.head);
+    let notes = heads.flat_map(|head| head.warnings.iter().map(move |note| (head.span, note)));
     let mut warnings: Vec<Diagnostic> = notes
         .map(|(line, note)| Diagnostic {
             severity: Severity::Warning,

@@ -11,11 +11,11 @@ use crate::text::render_pick;
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &PickArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, port, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, design, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    let chosen = args.chosen.places(&port)?;
-    match with_progress(chosen.len(), |done| pick(&port, &chosen, done)) {
+    let chosen = args.chosen.places(&design)?;
+    match with_progress(chosen.len(), |done| pick(&design, &chosen, done)) {
         Ok(report) => {
             output.write(&render_pick(&report, args.format.into()))?;
             Ok(verdict(report.passes()))

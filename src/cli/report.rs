@@ -11,13 +11,13 @@ use crate::page::{REVIEW_ROUNDS, review};
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the page cannot be written.
 pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, mut port, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, mut design, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    let chosen = args.chosen.places(&port)?;
-    args.trial.fit(&mut port);
+    let chosen = args.chosen.places(&design)?;
+    args.trial.fit(&mut design);
     let steps = REVIEW_ROUNDS * chosen.len();
-    match with_progress(steps, |done| review(&port, &chosen, &sources, done)) {
+    match with_progress(steps, |done| review(&design, &chosen, &sources, done)) {
         Ok(review) => {
             output.write(&page(&review))?;
             Ok(verdict(review.report.passes()))

@@ -12,13 +12,13 @@ use crate::text::render;
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, mut port, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, mut design, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    let chosen = args.chosen.places(&port)?;
-    args.trial.fit(&mut port);
+    let chosen = args.chosen.places(&design)?;
+    args.trial.fit(&mut design);
     let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
-    match with_progress(chosen.len(), |done| size(&port, &chosen, figures, &sources, done)) {
+    match with_progress(chosen.len(), |done| size(&design, &chosen, figures, &sources, done)) {
         Ok(report) => {
             output.write(&render(&report, args.format.into()))?;
             Ok(verdict(report.passes()))

@@ -14,11 +14,11 @@ use crate::units::Hertz;
 const MARGIN: f64 = 0.5;
 const LEAST_MARGIN: f64 = 0.01;
 
-/// The numbers of a feed's match over its band. `outcome` is the feed's own.
+/// The numbers of the match of a feed of this name over its band. `outcome` is the feed's own.
 ///
 /// # Errors
 /// [`Fault::NotFinite`] where the chain overflows.
-pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, Fault> {
+pub fn feed_chart_data(name: &str, feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, Fault> {
     let sized = &outcome.sized;
     let fitted = sized.fitted.as_ref().map(|fitted| &fitted.at);
     let mut states = vec![(State::Absent, sized.absent.resonance, None)];
@@ -40,7 +40,7 @@ pub fn feed_chart_data(feed: &Feed, outcome: &FeedOutcome) -> Result<ChartData, 
     }
     let limits = feed.limits.iter().filter_map(|limit| limit_line(&limit.of, feed.band));
     Ok(ChartData {
-        line: feed.name.clone(),
+        line: name.to_owned(),
         carries: Carries::Band([feed.band.low.0, feed.band.high.0]),
         budget_f: sized.budget.capacitance.map(|c| c.0),
         set_by: sized.budget.set_by.map(Figure::word),

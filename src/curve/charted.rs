@@ -3,24 +3,21 @@
 use super::band::feed_chart_data;
 use super::data::{ChartData, Show};
 use super::gather::chart_data;
-use crate::budget::{Figures, not_computable, size_feed, size_lane};
-use crate::diag::Diagnostic;
-use crate::model::{Feed, Lane, LineRef};
+use crate::budget::{Fault, Figures, size_feed, size_lane};
+use crate::model::{Feed, Lane};
 
-/// The numbers of one picture of a lane.
+/// The numbers of one picture of a lane of this name.
 ///
 /// # Errors
-/// Where its numbers go beyond what can be computed.
-pub fn charted(lane: &Lane, show: Show) -> Result<ChartData, Box<Diagnostic>> {
-    let data = size_lane(lane, Figures::Nyquist).and_then(|outcome| chart_data(lane, &outcome, show));
-    data.map_err(|fault| not_computable(LineRef::Lane(lane), fault))
+/// [`Fault`] where its numbers go beyond what can be computed.
+pub fn charted(name: &str, lane: &Lane, show: Show) -> Result<ChartData, Fault> {
+    chart_data(name, lane, &size_lane(lane, Figures::Nyquist)?, show)
 }
 
-/// The numbers of the picture of a feed.
+/// The numbers of the picture of a feed of this name.
 ///
 /// # Errors
-/// The feed, where its numbers go beyond what can be computed.
-pub fn charted_feed(feed: &Feed) -> Result<ChartData, Box<Diagnostic>> {
-    let data = size_feed(feed).and_then(|outcome| feed_chart_data(feed, &outcome));
-    data.map_err(|fault| not_computable(LineRef::Feed(feed), fault))
+/// [`Fault`] where its numbers go beyond what can be computed.
+pub fn charted_feed(name: &str, feed: &Feed) -> Result<ChartData, Fault> {
+    feed_chart_data(name, feed, &size_feed(feed)?)
 }

@@ -13,11 +13,11 @@ const PHASES: i32 = 64;
 /// Times of a reflection profile.
 const TIMES: i32 = 400;
 
-/// The numbers of one picture. `outcome` is the lane's own.
+/// The numbers of one picture of a lane of this name. `outcome` is the lane's own.
 ///
 /// # Errors
 /// [`Fault::NotSettled`] where a figure of the time domain does not settle; [`Fault::NotFinite`] where the chain overflows.
-pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<ChartData, Fault> {
+pub fn chart_data(name: &str, lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<ChartData, Fault> {
     let chain = Chain::new(lane);
     let states = states(outcome);
     let picture = match show {
@@ -28,7 +28,7 @@ pub fn chart_data(lane: &Lane, outcome: &LaneOutcome, show: Show) -> Result<Char
         Show::Impedance => Picture::Impedance(profile(lane, &chain, &states)?),
     };
     Ok(ChartData {
-        line: lane.name.clone(),
+        line: name.to_owned(),
         carries: Carries::Symbols {
             modulation: lane.modulation.word(),
             rate_bd: lane.symbol_rate.0,

@@ -60,8 +60,8 @@ impl Sense {
     }
 }
 
-/// A kind of line.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+/// A kind of line, in the order of every output.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum LineKind {
     /// A high-speed lane.
     Lane,
@@ -74,6 +74,9 @@ pub enum LineKind {
 }
 
 impl LineKind {
+    /// All kinds, in the order of every output.
+    pub const ALL: [LineKind; 4] = [LineKind::Lane, LineKind::Feed, LineKind::Bus, LineKind::Rail];
+
     /// The word of the sheet.
     pub fn word(self) -> &'static str {
         match self {

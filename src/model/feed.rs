@@ -1,41 +1,21 @@
 //! An antenna feed.
 
-use std::f64::consts::PI;
-use std::sync::Arc;
-
-use super::{Asks, FeedLimit, Limit, Note, Path, VoltageRange};
-use crate::diag::Span;
-use crate::units::{Hertz, Ohm, Volt, Watt};
+use super::{Band, FeedLimit, Limit, Path};
+use crate::units::{Ohm, Volt, Watt};
 
 /// The line between an antenna and its radio.
 #[derive(Debug, Clone)]
 pub struct Feed {
-    /// The feed's name.
-    pub name: String,
-    /// Where the name stands.
-    pub span: Span,
-    /// The connector it belongs to.
-    pub port: Option<String>,
-    /// How many identical feeds there are.
-    pub count: u32,
     /// The frequencies in use.
     pub band: Band,
     /// Reference impedance; a feed is single-ended.
     pub reference: Ohm,
     /// What the radio sends.
     pub power: Option<Watt>,
-    /// Range of the direct voltage on the feed.
-    pub line_voltage: Option<VoltageRange>,
-    /// What it meets and asks for.
-    pub asks: Asks,
     /// The path between antenna and radio.
     pub path: Path,
     /// The limits, in sheet order.
     pub limits: Vec<Limit<FeedLimit>>,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
 }
 
 impl Feed {
@@ -44,138 +24,4 @@ impl Feed {
         let power = self.power?;
         Some(Volt((2.0 * power.0 * self.reference.0).sqrt() * (1.0 + reflection)))
     }
-}
-
-/// A range of frequencies.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Band {
-    /// Lowest frequency.
-    pub low: Hertz,
-    /// Highest frequency.
-    pub high: Hertz,
-}
-
-impl Band {
-    /// The arithmetic middle, where lines of the feed have their reference frequency unless they state one.
-    pub fn middle(&self) -> Hertz {
-        0.5 * (self.low + self.high)
-    }
-
-    /// Its width.
-    pub fn width(&self) -> Hertz {
-        self.high - self.low
-    }
-}
-
-/// The outer end of a feed.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Antenna {
-    /// Z = R(1 + jQ(f/f0 − f0/f)).
-    Series(Resonator),
-    /// Y = (1/R)(1 + jQ(f/f0 − f0/f)).
-    Parallel(Resonator),
-    /// A plain resistance.
-    Resistance(Ohm),
-    /// A measured reflection.
-    Table(Arc<ReflectionTable>),
-}
-
-impl Antenna {
-    /// The resonator, where it is one.
-    pub fn resonator(&self) -> Option<&Resonator> {
-        match self {
-            Antenna::Series(resonator) | Antenna::Parallel(resonator) => Some(resonator),
-            Antenna::Resistance(_) | Antenna::Table(_) => None,
-        }
-    }
-}
-
-/// A resonance with losses.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Resonator {
-    /// Resonant frequency f0.
-    pub frequency: Hertz,
-    /// Resistance R at resonance.
-    pub resistance: Ohm,
-    /// Quality factor Q.
-    pub quality: f64,
-}
-
-impl Resonator {
-    /// Detuning in half widths of the resonance, Q(f/f0 − f0/f): 0 at f0, ±1 where the power has halved.
-    pub fn normalised_detuning(&self, frequency: Hertz) -> f64 {
-        let ratio = frequency.0 / self.frequency.0;
-        self.quality * (ratio - 1.0 / ratio)
-    }
-
-    /// Capacitance of the resonance taken as parallel: C = Q/(2π f0 R), in farad.
-    pub fn parallel_capacitance(&self) -> f64 {
-        self.quality / (2.0 * PI * self.frequency.0 * self.resistance.0)
-    }
-}
-
-/// Measured reflection of an antenna over frequency.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ReflectionTable {
-    /// Its name.
-    pub name: String,
-    /// Where the name stands.
-    pub span: Span,
-    /// The impedance it is measured in.
-    pub reference: Ohm,
-    /// At least two points, rising in frequency.
-    pub points: Vec<ReflectionPoint>,
-}
-
-/// One measured reflection.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ReflectionPoint {
-    /// Where it is measured.
-    pub frequency: Hertz,
-    /// 20 log10 of its magnitude.
-    pub decibels: f64,
-    /// Its angle in degrees, less than half a turn from the point before.
-    pub degrees: f64,
-}
-
-impl ReflectionTable {
-    /// A table of points (frequency, magnitude, angle in degrees), their angles unwrapped: each is taken as the one within
-    /// half a turn of the point before.
-    pub fn new(name: String, span: Span, reference: Ohm, stated: impl IntoIterator<Item = (Hertz, f64, f64)>) -> Self {
-        let mut points: Vec<ReflectionPoint> = Vec::new();
-        for (frequency, magnitude, degrees) in stated {
-            let before = points.last().map_or(degrees, |p| p.degrees);
-            points.push(ReflectionPoint {
-                frequency,
-                decibels: 20.0 * magnitude.log10(),
-                degrees: degrees - 360.0 * turns(degrees - before),
-            });
-        }
-        ReflectionTable { name, span, reference, points }
-    }
-
-    /// The frequencies it reaches over; `None` without points.
-    pub fn reach(&self) -> Option<Band> {
-        let (first, last) = (self.points.first()?, self.points.last()?);
-        Some(Band { low: first.frequency, high: last.frequency })
-    }
-
-    /// Magnitude and angle in radian at a frequency, straight in dB and in angle between points; `None` outside the span.
-    pub fn at(&self, frequency: Hertz) -> Option<(f64, f64)> {
-        let above = self.points.partition_point(|p| p.frequency < frequency);
-        let high = self.points.get(above)?;
-        let (decibels, degrees) = if high.frequency == frequency {
-            (high.decibels, high.degrees)
-        } else {
-            let low = self.points.get(above.checked_sub(1)?)?;
-            let share = (frequency.0 - low.frequency.0) / (high.frequency.0 - low.frequency.0);
-            (low.decibels + share * (high.decibels - low.decibels), low.degrees + share * (high.degrees - low.degrees))
-        };
-        Some((10f64.powf(decibels / 20.0), degrees.to_radians()))
-    }
-}
-
-/// Whole turns to take off a step of so many degrees; exactly half a turn stays.
-fn turns(step: f64) -> f64 {
-    ((step / 360.0).abs() - 0.5).ceil().max(0.0).copysign(step)
 }

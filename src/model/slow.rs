@@ -2,27 +2,16 @@
 
 use std::sync::Arc;
 
-use super::{Asks, BusLimit, Limit, Note, Part, VoltageRange};
-use crate::diag::Span;
+use super::{BusLimit, Limit, Part};
 use crate::units::{Ampere, Farad, Ohm};
 
 /// A slow line that charges its capacitance through a resistance.
 #[derive(Debug, Clone)]
 pub struct Bus {
-    /// Its name.
-    pub name: String,
-    /// Where the name stands.
-    pub span: Span,
-    /// The connector it belongs to.
-    pub port: Option<String>,
-    /// How many identical lines there are.
-    pub count: u32,
     /// Bit rate in bit/s, where stated; it enters no figure.
     pub rate: Option<f64>,
     /// The resistance the line charges through, where stated.
     pub charging: Option<Charging>,
-    /// Range of the line's working voltage.
-    pub line_voltage: Option<VoltageRange>,
     /// Capacitance of the wiring.
     pub wiring: Farad,
     /// Capacitance of all inputs.
@@ -33,14 +22,8 @@ pub struct Bus {
     pub fitted: Option<Farad>,
     /// The part named, where one is.
     pub part: Option<Arc<Part>>,
-    /// What it meets and asks for.
-    pub asks: Asks,
     /// The limits, in sheet order; none where nothing is limited.
     pub limits: Vec<Limit<BusLimit>>,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
 }
 
 impl Bus {
@@ -69,24 +52,8 @@ pub enum Charging {
 /// A power line: no limit on its capacitance, only checks of its part.
 #[derive(Debug, Clone)]
 pub struct Rail {
-    /// Its name.
-    pub name: String,
-    /// Where the name stands.
-    pub span: Span,
-    /// The connector it belongs to.
-    pub port: Option<String>,
-    /// How many identical lines there are.
-    pub count: u32,
-    /// Range of its voltage.
-    pub line_voltage: Option<VoltageRange>,
     /// The current it can supply, where stated.
     pub current: Option<Ampere>,
     /// The part named, where one is.
     pub part: Option<Arc<Part>>,
-    /// What it meets and asks for.
-    pub asks: Asks,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
 }

@@ -1,6 +1,6 @@
 //! What a line asks of the part that protects it.
 
-use crate::model::{Asks, VoltageRange};
+use crate::model::{Demands, VoltageRange};
 use crate::units::{Henry, Ohm, Second, Volt};
 
 /// What a line asks of its part. What is `None`, zero or empty is not asked for, and makes no check.
@@ -13,7 +13,7 @@ pub struct Demand {
     /// Whether the line can supply current (a rail, a pull-up) and so keep a part that snaps back latched.
     pub can_supply: bool,
     /// What it meets, and what the part must have.
-    pub asks: Asks,
+    pub asks: Demands,
     /// What lies between the line and the part.
     pub footprint: Footprint,
 }

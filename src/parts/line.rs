@@ -1,36 +1,36 @@
 //! What the lines of a sheet ask for, and what its parts state, as the checks see it.
 
 use super::{Demand, Footprint, Rating};
-use crate::model::{Asks, Bus, Feed, Lane, Part, Path, Rail, VoltageRange};
+use crate::model::{Bus, Feed, Head, Lane, Part, Path};
 use crate::units::{Ohm, SPEED_OF_LIGHT, Second};
 
 impl Demand {
     /// What a lane asks for, with the footprint of its protector.
-    pub fn of_lane(lane: &Lane) -> Demand {
-        Demand { footprint: footprint(&lane.path, lane.half_reference()), ..Demand::of(&lane.asks, lane.line_voltage) }
+    pub fn of_lane(head: &Head, lane: &Lane) -> Demand {
+        Demand { footprint: footprint(&lane.path, lane.half_reference()), ..Demand::of(head) }
     }
 
     /// What a feed asks for, the peak of its power at this reflection |Γ| included.
-    pub fn of_feed(feed: &Feed, reflection: f64) -> Demand {
+    pub fn of_feed(head: &Head, feed: &Feed, reflection: f64) -> Demand {
         Demand {
             footprint: footprint(&feed.path, feed.reference),
             feed_peak: feed.peak_voltage(reflection),
-            ..Demand::of(&feed.asks, feed.line_voltage)
+            ..Demand::of(head)
         }
     }
 
     /// What a bus asks for. One that charges through a resistance can supply current.
-    pub fn of_bus(bus: &Bus) -> Demand {
-        Demand { can_supply: bus.charging.is_some(), ..Demand::of(&bus.asks, bus.line_voltage) }
+    pub fn of_bus(head: &Head, bus: &Bus) -> Demand {
+        Demand { can_supply: bus.charging.is_some(), ..Demand::of(head) }
     }
 
     /// What a rail asks for; it can supply current.
-    pub fn of_rail(rail: &Rail) -> Demand {
-        Demand { can_supply: true, ..Demand::of(&rail.asks, rail.line_voltage) }
+    pub fn of_rail(head: &Head) -> Demand {
+        Demand { can_supply: true, ..Demand::of(head) }
     }
 
-    fn of(asks: &Asks, line_voltage: Option<VoltageRange>) -> Demand {
-        Demand { line_voltage, asks: asks.clone(), ..Demand::default() }
+    fn of(head: &Head) -> Demand {
+        Demand { line_voltage: head.voltage, asks: head.demands.clone(), ..Demand::default() }
     }
 }
 

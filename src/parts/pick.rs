@@ -9,7 +9,7 @@ use super::{
     cost_per_line, passes, recommend,
 };
 use crate::budget::{Fault, IntervalSet, allowed_capacitances, size_bus, size_feed};
-use crate::model::{Feed, Lane, LineRef, Note, Part, PartOnLine};
+use crate::model::{Feed, Head, Kind, Lane, Line, Note, Part, PartOnLine};
 use crate::units::Farad;
 
 /// One line with every part.
@@ -45,21 +45,22 @@ pub struct PartPick {
 ///
 /// # Errors
 /// As [`allowed_capacitances`] and [`size_feed`].
-pub fn pick_line(line: LineRef<'_>, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
-    let (budget, judged) = match line {
-        LineRef::Lane(lane) => (first_end(&allowed_capacitances(lane)?), on_lane(lane, parts)?),
-        LineRef::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(feed, parts)?),
-        LineRef::Bus(bus) => {
+pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
+    let head = &line.head;
+    let (budget, judged) = match &line.kind {
+        Kind::Lane(lane) => (first_end(&allowed_capacitances(lane)?), on_lane(head, lane, parts)?),
+        Kind::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(head, feed, parts)?),
+        Kind::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
-            let demand = Demand::of_bus(bus);
+            let demand = Demand::of_bus(head, bus);
             let judge = |part: &Arc<Part>| {
-                let on_line = part.on_line(false, bus.line_voltage, |_, _| {});
+                let on_line = part.on_line(false, head.voltage, |_, _| {});
                 judge(part, on_line, &demand, Some(&allowed), false)
             };
             (first_end(&allowed), parts.iter().map(judge).collect())
         }
-        LineRef::Rail(rail) => {
-            let demand = Demand::of_rail(rail);
+        Kind::Rail(_) => {
+            let demand = Demand::of_rail(head);
             let judge = |part: &Arc<Part>| judge(part, None, &demand, None, false);
             (None, parts.iter().map(judge).collect())
         }
@@ -88,9 +89,9 @@ fn key(part: &Part, on_line: &PartOnLine) -> Key {
     (inductance.to_bits(), resistance.to_bits(), on_line.across, mismatch)
 }
 
-fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
     let placed: Vec<Option<PartOnLine>> =
-        parts.iter().map(|part| part.on_line(lane.differential, lane.line_voltage, |_, _| {})).collect();
+        parts.iter().map(|part| part.on_line(lane.differential, head.voltage, |_, _| {})).collect();
     // Parts that are alike in the circuit share one solution.
     let mut kinds: Vec<(Key, &Arc<Part>, PartOnLine)> = Vec::new();
     for (part, on_line) in parts.iter().zip(&placed) {
@@ -108,7 +109,7 @@ fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
             allowed_capacitances(&lane)
         })
         .collect::<Result<_, Fault>>()?;
-    let demand = Demand::of_lane(lane);
+    let demand = Demand::of_lane(head, lane);
     let judged = parts.iter().zip(placed).map(|(part, on_line)| {
         let kind = on_line.and_then(|on_line| kinds.iter().position(|(k, ..)| *k == key(part, &on_line)));
         let allowed = kind.and_then(|kind| solved.get(kind));
@@ -122,19 +123,19 @@ fn on_lane(lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
 }
 
 /// A feed's budget and the peak of its power follow each part.
-fn on_feed(feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
     parts
         .par_iter()
         .map(|part| {
             let mut feed = feed.clone();
-            let on_line = part.on_line(false, feed.line_voltage, |_, _| {});
+            let on_line = part.on_line(false, head.voltage, |_, _| {});
             if let (Some(protector), Some(on_line)) = (feed.path.protector_mut(), &on_line) {
                 protector.fit_part(part, on_line);
             }
             let outcome = size_feed(&feed)?;
             let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
-            let demand = Demand::of_feed(&feed, metrics.reflection);
+            let demand = Demand::of_feed(head, &feed, metrics.reflection);
             Ok(judge(part, on_line, &demand, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()

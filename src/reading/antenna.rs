@@ -2,8 +2,7 @@
 
 use std::sync::Arc;
 
-use super::path::Surroundings;
-use super::{Findings, unknown_name};
+use super::{Findings, Surroundings, unknown_name};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Antenna, Resonator};
 use crate::sheet::ast::Text;

@@ -1,97 +1,71 @@
 //! An antenna feed.
 
-use super::asks::{Reader, range};
-use super::lane::lumped;
 use super::limits::StatedLimit;
-use super::{Context, Findings, limits, path};
+use super::lumped::lumped;
+use super::reader::range;
+use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::{FREQUENCY, LineKind};
-use crate::model::{Antenna, Band, Bounds, Element, Feed, FeedLimit, Limit, Mask, Over, Path};
-use crate::sheet::ast::{Block, Text};
-use crate::sheet::entries::Entries;
-use crate::sheet::schema::FEED;
+use crate::model::{Antenna, Band, Bounds, Element, Feed, FeedLimit, Head, Limit, Mask, Over, Path};
 use crate::units::{Hertz, Ohm, Watt};
 
-/// A feed, and the errors found; the feed is there where it can be computed.
-pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Feed>, Vec<Diagnostic>) {
-    let mut findings = Findings::default();
-    let feed = assemble(block, name, context, &mut findings);
-    (feed.filter(|_| findings.errors.is_empty()), findings.errors)
-}
-
-fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Feed> {
-    let entries = Entries::of(&FEED, &block.items, &mut findings.errors);
-    let what = format!("feed \"{}\"", name.text);
+/// A feed; `None` after an error that leaves it without a use.
+pub(crate) fn lower(
+    reader: &Reader<'_, '_, '_>,
+    head: &Head,
+    context: &Context<'_, '_>,
+    findings: &mut Findings,
+) -> Option<Feed> {
+    let entries = reader.entries;
+    let what = format!("feed \"{}\"", head.name);
     let errors = &mut findings.errors;
     for (word, help) in [
         ("band", "add e.g. `band 1559 MHz to 1610 MHz`"),
         ("reference", "add e.g. `reference 50 ohm`"),
         ("path", "add `path { antenna …; protector; radio … }`"),
     ] {
-        entries.require(word, name.span, &what, help, errors);
+        entries.require(word, head.span, &what, help, errors);
     }
-    let reader = Reader { schema: &FEED, entries: &entries };
-    let count = reader.count("count", errors);
     let band = entries.line("band").and_then(|line| Some((range(line, FREQUENCY, errors)?, line.span)));
     let reference = reader.number("reference", errors);
     let power = reader.line("power", errors).and_then(|values| {
         let level = values.number("level").map(|v| 1e-3 * 10f64.powf(v.si / 10.0));
         values.number("watt").map(|v| v.si).or(level).map(Watt)
     });
-    let line_voltage = reader.line_voltage(errors);
-    let port = reader.name("port", errors);
-    let asks = reader.asks(errors);
-    let limits = limits::lower_own(&entries, LineKind::Feed, context, errors);
+    let limits = limits::lower_own(entries, LineKind::Feed, context, errors);
     let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_feed).collect::<Vec<_>>());
     let path = entries.block("path").and_then(|path| {
-        let surroundings = path::Surroundings {
+        let surroundings = Surroundings {
             context,
             block: "feed",
             // Where the band is missing the path is still checked, at any frequency.
             nyquist: band.map_or(1e9, |((low, high), _)| 0.5 * (low + high)),
             differential: false,
-            line_voltage,
+            line_voltage: head.voltage,
         };
-        path::lower(path, name, &surroundings, findings)
+        path::lower(path, &head.name, &surroundings, findings)
     });
-    let limits = limits.unwrap_or_else(|| default_limits(&what, name, findings));
+    let limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let ((low, high), band_span) = band?;
-    let feed = Feed {
-        name: name.text.to_owned(),
-        span: name.span,
-        port,
-        count: count?,
-        band: Band { low: Hertz(low), high: Hertz(high) },
-        reference: Ohm(reference?.si),
-        power,
-        line_voltage,
-        asks,
-        path: path?,
-        limits,
-        defaults: Vec::new(),
-        warnings: Vec::new(),
-    };
-    check_antenna(&feed, band_span, findings);
+    let band = Band { low: Hertz(low), high: Hertz(high) };
+    let feed = Feed { band, reference: Ohm(reference?.si), power, path: path?, limits };
+    check_antenna(&feed, head.span, band_span, findings);
     warn(&feed, findings);
-    Some(Feed {
-        defaults: std::mem::take(&mut findings.defaults),
-        warnings: std::mem::take(&mut findings.warnings),
-        ..feed
-    })
+    Some(feed)
 }
 
 /// The limits of a feed that states none.
-fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit<FeedLimit>> {
+fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<FeedLimit>> {
     findings.default_used(
         "default-limits",
-        name.span,
+        name,
         format!("{what} states no limits: return_loss >= 10 dB (common practice, no source)"),
     );
     vec![Limit { of: FeedLimit::ReturnLoss(Over::Level(10.0)), span: None }]
 }
 
 /// What a table does not reach, and a detuning without a resonance.
-fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
+fn check_antenna(feed: &Feed, name: Span, band_span: Span, findings: &mut Findings) {
     let Some(antenna) = feed.path.antenna() else { return };
     if let Antenna::Table(table) = antenna {
         let Some(span) = table.reach() else { return };
@@ -110,7 +84,7 @@ fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
             if outside(first, last) {
                 let message = format!("{reach}, not over this mask {first} to {last}");
                 findings.errors.push(
-                    Diagnostic::error("table-span", limit.span.unwrap_or(feed.span), message)
+                    Diagnostic::error("table-span", limit.span.unwrap_or(name), message)
                         .help("measure the antenna over the whole mask"),
                 );
             }
@@ -123,7 +97,7 @@ fn check_antenna(feed: &Feed, band_span: Span, findings: &mut Findings) {
         findings.errors.push(
             Diagnostic::error(
                 "no-resonance",
-                limit.span.unwrap_or(feed.span),
+                limit.span.unwrap_or(name),
                 format!("`detuning` needs a resonator, and this antenna is {which}"),
             )
             .help("state the antenna as `antenna parallel …` or `antenna series …`, or delete the limit"),

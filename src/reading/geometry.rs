@@ -1,7 +1,7 @@
 //! Traces from their geometry.
 
-use super::path::Surroundings;
-use super::{Findings, laminate, line};
+use super::loss::check_internal;
+use super::{Findings, Surroundings, laminate};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{LineLoss, Medium, TransmissionLine};
 use crate::resolve::geometry::microstrip;
@@ -96,7 +96,7 @@ pub(crate) fn lower(
             decibel(dielectric)
         ),
     );
-    line::check_internal(&loss, made.effective_permittivity, span, findings)?;
+    check_internal(&loss, made.effective_permittivity, span, findings)?;
     Some(TransmissionLine { medium: Medium::Trace, impedance, length, permittivity: made.effective_permittivity, loss })
 }
 

@@ -1,8 +1,6 @@
 //! Laminates, and the one an element names.
 
-use super::asks::Reader;
-use super::path::Surroundings;
-use super::{Findings, unknown_name};
+use super::{Findings, Reader, Surroundings, unknown_name};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::FREQUENCY;
 use crate::resolve::Laminate;

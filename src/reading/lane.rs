@@ -1,78 +1,58 @@
 //! A lane.
 
-use super::asks::Reader;
 use super::limits::StatedLimit;
-use super::{Context, Findings, limits, path};
-use crate::diag::Diagnostic;
+use super::lumped::lumped;
+use super::{Context, Findings, Reader, Surroundings, limits, path};
+use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::{
-    Bounds, COUPLING, DEFAULT_RISE_UI, Element, Immittance, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path,
+    Bounds, COUPLING, DEFAULT_RISE_UI, Element, Head, Immittance, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path,
     PathElement,
 };
-use crate::sheet::ast::{Block, Line, Text};
-use crate::sheet::entries::Entries;
+use crate::sheet::ast::Line;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
 use crate::units::{Baud, Ohm, Second};
 
-/// A lane, and the errors found; the lane is there where it can be computed.
-pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>) -> (Option<Lane>, Vec<Diagnostic>) {
-    let mut findings = Findings::default();
-    let lane = assemble(block, name, context, &mut findings);
-    (lane.filter(|_| findings.errors.is_empty()), findings.errors)
-}
-
-fn assemble(block: &Block<'_>, name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Lane> {
-    let entries = Entries::of(&LANE, &block.items, &mut findings.errors);
-    let what = format!("lane \"{}\"", name.text);
+/// A lane; `None` after an error that leaves it without a use.
+pub(crate) fn lower(
+    reader: &Reader<'_, '_, '_>,
+    head: &Head,
+    context: &Context<'_, '_>,
+    findings: &mut Findings,
+) -> Option<Lane> {
+    let entries = reader.entries;
+    let what = format!("lane \"{}\"", head.name);
     let errors = &mut findings.errors;
-    entries.require("rate", name.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
-    entries.require("reference", name.span, &what, "add e.g. `reference 90 ohm differential`", errors);
-    entries.require("path", name.span, &what, "add `path { driver …; protector; receiver … }`", errors);
-    let reader = Reader { schema: &LANE, entries: &entries };
-    let count = reader.count("count", errors);
-    let line_voltage = reader.line_voltage(errors);
-    let port = reader.name("port", errors);
-    let asks = reader.asks(errors);
-    let limits = limits::lower_own(&entries, LineKind::Lane, context, errors);
+    entries.require("rate", head.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
+    entries.require("reference", head.span, &what, "add e.g. `reference 90 ohm differential`", errors);
+    entries.require("path", head.span, &what, "add `path { driver …; protector; receiver … }`", errors);
+    let limits = limits::lower_own(entries, LineKind::Lane, context, errors);
     let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_lane).collect::<Vec<_>>());
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
     let path = entries.block("path").and_then(|path| {
-        let surroundings = path::Surroundings {
+        let surroundings = Surroundings {
             context,
             block: "lane",
             // Where the rate is missing the path is still checked, at any frequency.
             nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
             differential,
-            line_voltage,
+            line_voltage: head.voltage,
         };
-        path::lower(path, name, &surroundings, findings)
+        path::lower(path, &head.name, &surroundings, findings)
     });
-    let mut limits = limits.unwrap_or_else(|| default_limits(&what, name, findings));
+    let mut limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let path = path?;
     limits.extend(needs(&path, findings));
     check_limits(&limits, &path, differential, &mut findings.errors);
     default_edge(&path, symbol_rate(&rate), findings);
     let (modulation, symbol_rate) = rate?;
-    let lane = Lane {
-        name: name.text.to_owned(),
-        span: name.span,
-        port,
-        count: count?,
-        modulation,
-        symbol_rate: Baud(symbol_rate),
-        reference: Ohm(reference?.number("impedance")?.si),
-        differential,
-        line_voltage,
-        asks,
-        path,
-        limits,
-        defaults: std::mem::take(&mut findings.defaults),
-        warnings: std::mem::take(&mut findings.warnings),
-    };
-    Some(with_warnings(lane))
+    let reference = Ohm(reference?.number("impedance")?.si);
+    let lane = Lane { modulation, symbol_rate: Baud(symbol_rate), reference, differential, path, limits };
+    warn(&lane, findings);
+    Some(lane)
 }
 
 /// Line code and symbol rate in baud.
@@ -191,10 +171,10 @@ fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
 }
 
 /// The limits of a lane that states none.
-fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Limit<LaneLimit>> {
+fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<LaneLimit>> {
     findings.default_used(
         "default-limits",
-        name.span,
+        name,
         format!(
             "{what} states no limits: added_loss <= 0.5 dB, return_loss >= 10 dB, eye_penalty <= 10 % (common practice, no source)"
         ),
@@ -209,8 +189,7 @@ fn default_limits(what: &str, name: Text<'_>, findings: &mut Findings) -> Vec<Li
 }
 
 /// What only the whole lane shows.
-fn with_warnings(mut lane: Lane) -> Lane {
-    let mut findings = Findings::default();
+fn warn(lane: &Lane, findings: &mut Findings) {
     let nyquist = lane.nyquist().0;
     let sees_edges = |limit: &Limit<LaneLimit>| match limit.of {
         LaneLimit::ImpedanceDip(_)
@@ -221,7 +200,7 @@ fn with_warnings(mut lane: Lane) -> Lane {
     };
     let masked = lane.limits.iter().any(sees_edges);
     for element in &lane.path.elements {
-        half_impedance(&lane, element, &mut findings);
+        half_impedance(lane, element, findings);
         match &element.element {
             Element::Driver(driver) => {
                 if let Some(rise) = driver.rise.filter(|rise| 0.35 / rise.0 > 1.5 * nyquist && !masked) {
@@ -235,7 +214,7 @@ fn with_warnings(mut lane: Lane) -> Lane {
                 }
             }
             Element::Connector { .. } | Element::Via(_) => {
-                lumped(&mut findings, element, nyquist, "at Nyquist");
+                lumped(findings, element, nyquist, "at Nyquist");
             }
             Element::Plane if is_inward(&lane.path, element.number) => findings.warn(
                 "plane-inside",
@@ -245,8 +224,6 @@ fn with_warnings(mut lane: Lane) -> Lane {
             _ => {}
         }
     }
-    lane.warnings.extend(findings.warnings);
-    lane
 }
 
 /// A pair's impedance that is half its reference was likely meant for one line of it.
@@ -270,21 +247,4 @@ fn half_impedance(lane: &Lane, element: &PathElement, findings: &mut Findings) {
 
 fn is_inward(path: &Path, number: usize) -> bool {
     path.elements.iter().position(|e| e.number == number).is_some_and(|at| at > path.protector_index())
-}
-
-/// Warns where a connector or via is too long for a lumped element at a frequency.
-pub(crate) fn lumped(findings: &mut Findings, element: &PathElement, frequency: f64, place: &str) {
-    let (capacitance, inductance) = match &element.element {
-        Element::Connector { capacitance, inductance: Some(inductance) } => (capacitance.0, inductance.0),
-        Element::Via(via) => (via.capacitance.0, via.inductance.map_or(0.0, |l| l.0)),
-        _ => return,
-    };
-    let angle = std::f64::consts::TAU * frequency * (inductance * capacitance).sqrt();
-    if angle > 0.5 {
-        let text = format!(
-            "this {} is long for a lumped element {place}: omega sqrt(L C) = {angle:.2}, and the model is meant for 0.5 at most",
-            element.element.word()
-        );
-        findings.warn("lumped-validity", element.span, text);
-    }
 }

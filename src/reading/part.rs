@@ -1,7 +1,6 @@
 //! Parts.
 
-use super::asks::Reader;
-use super::{Findings, strength};
+use super::{Findings, Reader, strength};
 use crate::diag::Diagnostic;
 use crate::figures::CAPACITANCE;
 use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, Strength, VoltageRange};

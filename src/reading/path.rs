@@ -1,34 +1,20 @@
 //! The elements of a path, turned to run from the outside in.
 
 use super::ends::{ctle, feedback, taps};
-use super::{Context, Findings, antenna, line, protector, via};
+use super::{Findings, Surroundings, antenna, protector, transmission_line, via};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, VoltageRange};
-use crate::sheet::ast::{Block, Item, Text, Word};
+use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver};
+use crate::sheet::ast::{Block, Item, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, PATH};
 use crate::sheet::values::Values;
 use crate::units::{Farad, Henry, Ohm, Second, Volt};
 
-/// What an element needs to know of its lane or feed.
-pub(crate) struct Surroundings<'c, 's, 'a> {
-    pub(crate) context: &'c Context<'s, 'a>,
-    /// `lane` or `feed`.
-    pub(crate) block: &'static str,
-    /// The Nyquist frequency of a lane; the middle of a feed's band.
-    pub(crate) nyquist: f64,
-    pub(crate) differential: bool,
-    pub(crate) line_voltage: Option<VoltageRange>,
-}
-
-/// Permittivity where none is stated.
-pub(crate) const DEFAULT_PERMITTIVITY: f64 = 4.0;
-
 /// A path; `None` where it cannot be computed.
 pub(crate) fn lower(
     block: &Block<'_>,
-    name: Text<'_>,
+    name: &str,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
 ) -> Option<Path> {
@@ -52,7 +38,7 @@ pub(crate) fn lower(
             None => complete = false,
         }
     }
-    let ends = Ends { kind: surroundings.block, name: name.text, span: block.span, outward };
+    let ends = Ends { kind: surroundings.block, name, span: block.span, outward };
     check_order(&entries, &ends, &mut findings.errors);
     if !complete || !findings.errors.is_empty() {
         return None;
@@ -196,7 +182,7 @@ fn element(
         }),
         "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
         "radio" => Element::Radio(Radio { impedance: impedance?, pad }),
-        "cable" | "trace" => Element::Line(line::lower(word, values, span, surroundings, findings)?),
+        "cable" | "trace" => Element::Line(transmission_line::lower(word, values, span, surroundings, findings)?),
         "connector" => Element::Connector { capacitance: capacitance?, inductance },
         "via" => Element::Via(via::lower(values, span, surroundings, findings)?),
         "series" => Element::Series(immittance(values)?),

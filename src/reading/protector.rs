@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
-use super::{Context, Findings, part, unknown_name};
+use super::named_part::find;
+use super::surroundings::DEFAULT_PERMITTIVITY;
+use super::{Findings, Surroundings, part};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Element, Medium, Part, Path, Protector};
 use crate::sheet::ast::Text;
@@ -46,18 +47,6 @@ pub(crate) fn lower(
         fit(&mut protector, &part, name, span, surroundings, findings)?;
     }
     Some(protector)
-}
-
-/// The part of this name; `None` after an error.
-pub(crate) fn find(name: Text<'_>, context: &Context<'_, '_>, findings: &mut Findings) -> Option<Arc<Part>> {
-    if let Some(part) = context.parts.get(name.text) {
-        return Some(Arc::clone(part));
-    }
-    if !context.faulty.contains(&("part", name.text)) {
-        let places = context.parts.iter().map(|(name, part)| (*name, part.span));
-        findings.errors.push(unknown_name("unknown-part", "part", name, places));
-    }
-    None
 }
 
 /// Puts the part at its worst case in the protector's place.

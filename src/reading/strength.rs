@@ -1,7 +1,6 @@
 //! What a part states of its strength, its package and cost.
 
-use super::asks::Reader;
-use super::name_line;
+use super::{Reader, name_line};
 use crate::diag::Diagnostic;
 use crate::model::{ClampPoint, Leakage, Strength};
 use crate::units::{Ampere, Ohm, Volt};

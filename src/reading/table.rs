@@ -1,6 +1,6 @@
 //! A table of measured reflection.
 
-use super::asks::Reader;
+use super::Reader;
 use crate::diag::{Diagnostic, Span};
 use crate::model::ReflectionTable;
 use crate::sheet::ast::{Block, Text};

@@ -1,7 +1,7 @@
 //! Vias, lumped or from their geometry.
 
-use super::path::{DEFAULT_PERMITTIVITY, Surroundings};
-use super::{Findings, laminate};
+use super::surroundings::DEFAULT_PERMITTIVITY;
+use super::{Findings, Surroundings, laminate};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{StubSide, Via, ViaStub};
 use crate::resolve::geometry::{ViaGeometry, ViaGeometryError};

@@ -1,7 +1,8 @@
 //! The result as comma-separated values: one row per line of the port, SI units.
 
 use super::feed::{FeedChanges, FeedMetrics, FeedReport};
-use super::outcome::{AtBudget, Budget, Changes, Fitted, LaneReport, Metrics, Report};
+use super::outcome::{AtBudget, Budget, Changes, Fitted, LaneReport, Metrics};
+use super::report::Report;
 use super::slow::{BusMetrics, BusReport, RailReport};
 use crate::diag::inert;
 

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::outcome::Report;
+use super::report::Report;
 use crate::diag::is_hostile;
 
 /// The report as indented JSON, ended by a line end. Numbers that are not finite become null.

@@ -8,20 +8,20 @@ pub(crate) mod csv;
 mod diagnostics;
 mod feed;
 pub(crate) mod json;
+mod line;
 mod many;
 mod outcome;
 mod pick;
+mod report;
 mod slow;
 
 pub use cautions::CAUTIONS;
-pub(crate) use compose::{feed_report, lane_report};
 pub use diagnostics::diagnostics_json;
 pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
-pub(crate) use many::Outcomes;
+pub(crate) use line::{Sized, size_line};
 pub use many::{LineDone, size};
-pub use outcome::{
-    AtBudget, Budget, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report, SCHEMA,
-};
+pub(crate) use many::{chosen, each_line, report};
+pub use outcome::{AtBudget, Budget, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, SCHEMA};
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
+pub use report::Report;
 pub use slow::{BusAtBudget, BusFitted, BusMetrics, BusReport, RailReport};
-pub(crate) use slow::{bus_report, rail_report};

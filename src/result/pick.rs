@@ -2,16 +2,15 @@
 
 use std::sync::Arc;
 
-use rayon::prelude::*;
 use serde::Serialize;
 
 use super::cautions::CAUTIONS;
 use super::compose::check_reports;
-use super::many::LineDone;
+use super::many::{LineDone, each_line};
 use super::outcome::{Check, SCHEMA};
 use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
-use crate::model::{Design, LineRef, Part};
+use crate::model::{Design, Line, Part};
 use crate::parts::{Bill, LinePick, PartPick, passes, pick_line, port_bill, smallest_margin};
 
 /// The result of `pick`.
@@ -114,32 +113,18 @@ pub struct ShareReport {
     pub channels: u32,
 }
 
-/// Judges every part of the port on the lines at these places of [`Design::names`]; `done` is called once a line.
+/// Judges every part of the sheet on the lines at these places of [`Design::lines`]; `done` is called once a line.
 ///
 /// # Errors
 /// The lanes whose numbers go beyond what can be computed.
-pub fn pick(port: &Design, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
-    let lines: Vec<LineRef<'_>> = indices.iter().filter_map(|index| port.line(*index)).collect();
-    let judged: Vec<Result<LinePick, Box<Diagnostic>>> = lines
-        .par_iter()
-        .map(|line| {
-            let judged = pick_line(*line, &port.parts).map_err(|fault| not_computable(*line, fault));
-            done();
-            judged
-        })
-        .collect();
-    let mut picks = Vec::with_capacity(judged.len());
-    let mut errors = Vec::new();
-    for result in judged {
-        match result {
-            Ok(pick) => picks.push(pick),
-            Err(error) => errors.push(*error),
-        }
-    }
-    if !errors.is_empty() {
-        return Err(errors);
-    }
-    let reports: Vec<LinePickReport> = lines.iter().zip(&picks).map(|(l, p)| line(*l, p, &port.parts)).collect();
+pub fn pick(design: &Design, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
+    let lines: Vec<&Line> = indices.iter().filter_map(|index| design.lines.get(*index)).collect();
+    let picks = each_line(&lines, |line| {
+        let judged = pick_line(line, &design.parts).map_err(|fault| not_computable(line, fault));
+        done();
+        judged
+    })?;
+    let reports: Vec<LinePickReport> = lines.iter().zip(&picks).map(|(l, p)| line(l, p, &design.parts)).collect();
     let mut cautions: Vec<String> = CAUTIONS.map(str::to_owned).to_vec();
     for (report, pick) in reports.iter().zip(&picks) {
         let chosen = pick.choice.recommended.and_then(|index| pick.parts.get(index));
@@ -148,30 +133,25 @@ pub fn pick(port: &Design, indices: &[usize], done: LineDone<'_>) -> Result<Pick
             cautions.push(format!("\"{line}\" with \"{}\": {}.", shorten(part, 60), caution.text));
         }
     }
-    let bills = bills(&reports, &picks, &port.parts, &mut cautions);
+    let bills = bills(&reports, &picks, &design.parts, &mut cautions);
     Ok(PickReport {
         lanecap: env!("CARGO_PKG_VERSION"),
         schema: SCHEMA,
-        title: port.title.clone(),
+        title: design.title.clone(),
         lines: reports,
         bills,
         cautions,
     })
 }
 
-fn line(line: LineRef<'_>, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {
-    let (name, kind, port, count) = match line {
-        LineRef::Lane(lane) => (&lane.name, "lane", &lane.port, lane.count),
-        LineRef::Feed(feed) => (&feed.name, "feed", &feed.port, feed.count),
-        LineRef::Bus(bus) => (&bus.name, "bus", &bus.port, bus.count),
-        LineRef::Rail(rail) => (&rail.name, "rail", &rail.port, rail.count),
-    };
+fn line(line: &Line, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {
+    let head = &line.head;
     let recommended = pick.choice.recommended.and_then(|index| parts.get(index));
     LinePickReport {
-        name: name.clone(),
-        kind,
-        port: port.clone(),
-        count,
+        name: head.name.clone(),
+        kind: line.word(),
+        port: head.port.clone(),
+        count: head.count,
         budget_f: pick.budget.map(|c| c.0),
         parts: parts.iter().zip(&pick.parts).map(|(p, judged)| part(p, judged)).collect(),
         recommended: recommended.map(|part| part.name.clone()),

@@ -60,16 +60,10 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
         }),
     ];
     Lane {
-        name: String::new(),
-        span: Span::default(),
-        port: None,
-        count: 1,
         modulation: Modulation::Nrz,
         symbol_rate: Baud(5e9),
         reference: Ohm(90.0),
         differential: true,
-        line_voltage: None,
-        asks: Asks::default(),
         path: Path {
             elements: (1..)
                 .zip(elements)
@@ -77,8 +71,6 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
                 .collect(),
         },
         limits: limits.into_iter().map(|of| Limit { of, span: None }).collect(),
-        defaults: Vec::new(),
-        warnings: Vec::new(),
     }
 }
 

@@ -8,26 +8,35 @@ use roxmltree::Document;
 use super::drawn::polylines;
 use super::layout;
 use super::words::texts;
-use crate::support::{files, read_file, read_text, root};
+use crate::support::{feeds, files, read_file, read_text, root};
 use lanecap::budget::{FeedOutcome, size_feed};
 use lanecap::curve::{BandMatch, ChartData, Picture, State, feed_chart_data};
-use lanecap::model::Feed;
+use lanecap::model::{Design, Feed};
 use lanecap::picture::{png, svg};
 use lanecap::words::label;
 
 fn feed(text: &str) -> Feed {
-    read_text(text).1.unwrap_or_else(|e| panic!("{e:?}")).feeds.remove(0)
+    feeds(read_text(text).1.unwrap_or_else(|e| panic!("{e:?}"))).remove(0)
 }
 
-/// The feeds of every sheet that can be read.
-fn fixtures() -> Vec<Feed> {
+/// The feeds of every sheet that can be read, each with its name.
+fn fixtures() -> Vec<(String, Feed)> {
     let sheets = files("fixtures/sheets/ok", "lanes");
-    sheets.iter().flat_map(|path| read_file(path).1.unwrap().feeds).collect()
+    sheets.iter().flat_map(|path| named(&read_file(path).1.unwrap())).collect()
+}
+
+/// The feeds of a sheet, each with its name.
+fn named(design: &Design) -> Vec<(String, Feed)> {
+    design.feeds().map(|(head, feed)| (head.name.clone(), feed.clone())).collect()
 }
 
 fn drawn(feed: &Feed) -> (ChartData, BandMatch, FeedOutcome) {
+    drawn_as("under test", feed)
+}
+
+fn drawn_as(name: &str, feed: &Feed) -> (ChartData, BandMatch, FeedOutcome) {
     let outcome = size_feed(feed).unwrap();
-    let data = feed_chart_data(feed, &outcome).unwrap();
+    let data = feed_chart_data(name, feed, &outcome).unwrap();
     let Picture::Match(found) = data.picture.clone() else { panic!("{data:?}") };
     (data, found, outcome)
 }
@@ -114,7 +123,7 @@ fn each_limit_is_the_return_loss_it_asks_for() {
 /// The worst of the band is that of the tables, and at the budget it lies on a limit.
 #[test]
 fn the_worst_of_each_curve_is_the_tools_own_figure() {
-    for feed in fixtures() {
+    for (_, feed) in fixtures() {
         let (_, found, outcome) = drawn(&feed);
         let worst = |state: fn(&State) -> bool| {
             let curve = found.curves.iter().find(|curve| state(&curve.state)).unwrap();
@@ -168,14 +177,13 @@ const HOSTILE: [&str; 9] = [
 
 #[test]
 fn texts_keep_apart_on_every_feed() {
-    let mut feeds: Vec<Feed> = HOSTILE.iter().map(|text| feed(&format!("feed \"hostile\" {{ {text} }}"))).collect();
+    let hostile = |text: &&str| ("hostile".to_owned(), feed(&format!("feed \"hostile\" {{ {text} }}")));
+    let mut feeds: Vec<(String, Feed)> = HOSTILE.iter().map(hostile).collect();
     feeds.extend(fixtures());
-    let mut long = feeds[0].clone();
-    long.name = "W漢🦀".repeat(80);
-    feeds.push(long);
-    for feed in feeds {
-        let (data, ..) = drawn(&feed);
-        layout::check_drawn(&svg(&data), &feed.name);
+    feeds.push(("W漢🦀".repeat(80), feeds[0].1.clone()));
+    for (name, feed) in feeds {
+        let (data, ..) = drawn_as(&name, &feed);
+        layout::check_drawn(&svg(&data), &name);
         let image = png(&data).unwrap();
         let info = png::Decoder::new(std::io::Cursor::new(&image)).read_info().unwrap();
         assert_eq!((info.info().width, info.info().height), (1600, 960));
@@ -187,8 +195,8 @@ fn texts_keep_apart_on_every_feed() {
 fn no_line_runs_through_a_name_above_the_frame() {
     for (sheet, name) in [("demo", "clock antenna"), ("positioning_antenna", "positioning antenna")] {
         let path = root().join(format!("fixtures/sheets/ok/{sheet}.lanes"));
-        let feeds = read_file(&path).1.unwrap().feeds;
-        let (data, ..) = drawn(feeds.iter().find(|feed| feed.name == name).unwrap());
+        let feeds = named(&read_file(&path).1.unwrap());
+        let (data, ..) = drawn_as(name, &feeds.iter().find(|feed| feed.0 == name).unwrap().1);
         let svg = svg(&data);
         let document = Document::parse(&svg).unwrap();
         let paths = document.descendants().filter_map(|node| node.attribute("d"));

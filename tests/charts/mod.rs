@@ -7,24 +7,28 @@ mod png;
 mod series;
 mod words;
 
-use std::path::Path;
-
-use crate::support::{files, read_file, read_text};
+use crate::support::{files, lanes, read_file, read_text};
 use lanecap::budget::{Figures, size_lane};
 use lanecap::curve::{ChartData, Show, chart_data};
-use lanecap::model::Lane;
+use lanecap::model::{Head, Lane};
 
 /// The numbers of one picture.
 fn data(lane: &Lane, show: Show) -> ChartData {
-    let outcome = size_lane(lane, Figures::Nyquist).unwrap();
-    chart_data(lane, &outcome, show).unwrap()
+    named("under test", lane, show)
 }
 
-/// The lanes of every sheet that can be read.
-fn fixtures() -> Vec<Lane> {
+/// The numbers of one picture of a lane of this name.
+fn named(name: &str, lane: &Lane, show: Show) -> ChartData {
+    let outcome = size_lane(lane, Figures::Nyquist).unwrap();
+    chart_data(name, lane, &outcome, show).unwrap()
+}
+
+/// The lanes of every sheet that can be read, each with its name.
+fn fixtures() -> Vec<(String, Lane)> {
     let sheets = files("fixtures/sheets/ok", "lanes");
-    let lanes = |path: &Path| read_file(path).1.unwrap().lanes;
-    sheets.iter().flat_map(|path| lanes(path)).collect()
+    let designs = sheets.iter().map(|path| read_file(path).1.unwrap());
+    let owned = |(head, lane): (&Head, &Lane)| (head.name.clone(), lane.clone());
+    designs.flat_map(|design| design.lanes().map(owned).collect::<Vec<_>>()).collect()
 }
 
 /// A port with every kind of limit, several of them on top of each other, crowded and full of elements.
@@ -67,5 +71,5 @@ lane "crowded" {
 "#;
 
 fn crowded() -> Lane {
-    read_text(CROWDED).1.unwrap().lanes.remove(0)
+    lanes(read_text(CROWDED).1.unwrap()).remove(0)
 }

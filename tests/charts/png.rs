@@ -6,7 +6,7 @@ use lanecap::picture::png;
 
 #[test]
 fn the_image_decodes_and_is_not_blank() {
-    let lane = fixtures().remove(0);
+    let (_, lane) = fixtures().remove(0);
     for show in Show::ALL {
         let file = png(&data(&lane, show)).unwrap();
         let mut reader = png::Decoder::new(std::io::Cursor::new(&file)).read_info().unwrap();

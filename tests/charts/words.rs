@@ -2,7 +2,7 @@
 
 use roxmltree::Document;
 
-use super::{crowded, data, fixtures};
+use super::{crowded, data, fixtures, named};
 use lanecap::curve::Show;
 use lanecap::picture::svg;
 
@@ -81,9 +81,9 @@ fn a_line_that_reflects_nothing_says_so() {
 
 #[test]
 fn names_are_text() {
-    let mut lane = fixtures().remove(0);
-    lane.name = "<script>alert(1)</script>\"&'\u{202e}\u{0}\u{1b}".to_owned();
-    let svg = svg(&data(&lane, Show::Loss));
+    let (_, lane) = fixtures().remove(0);
+    let name = "<script>alert(1)</script>\"&'\u{202e}\u{0}\u{1b}";
+    let svg = svg(&named(name, &lane, Show::Loss));
     let document = Document::parse(&svg).unwrap();
     let tags = ["svg", "title", "rect", "g", "text", "path"];
     assert!(document.descendants().filter(|n| n.is_element()).all(|n| tags.contains(&n.tag_name().name())));
@@ -96,10 +96,10 @@ fn names_are_text() {
 
 #[test]
 fn a_name_cannot_change_colours() {
-    let mut lane = fixtures().remove(0);
-    lane.name = "=\"#1B1D1F\" opacity=\"1\" fill=\"#FEFEFD\"".to_owned();
-    let heading = format!("{}: insertion loss", lane.name);
-    assert_eq!(texts(&svg(&data(&lane, Show::Loss)))[0], heading);
+    let (_, lane) = fixtures().remove(0);
+    let name = "=\"#1B1D1F\" opacity=\"1\" fill=\"#FEFEFD\"";
+    let heading = format!("{name}: insertion loss");
+    assert_eq!(texts(&svg(&named(name, &lane, Show::Loss)))[0], heading);
 }
 
 #[test]

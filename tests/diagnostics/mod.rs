@@ -88,8 +88,8 @@ fn warnings_name_what_is_likely_mistaken() {
     let text = "lane \"a\" { rate 5 Gb/s; reference 90 ohm differential\npath {\ndriver 45 ohm rise 20 ps\n\
                 connector 2 pF 3 nH\nprotector\nplane\nreceiver 90 ohm\n} }";
     let port = read_text(text).1.unwrap();
-    let codes: Vec<_> = port.lanes[0].warnings.iter().map(|note| note.code).collect();
+    let codes: Vec<_> = port.lines[0].head.warnings.iter().map(|note| note.code).collect();
     assert_eq!(codes, ["half-reference", "edge-beyond-nyquist", "lumped-validity", "plane-inside"]);
-    let codes: Vec<_> = port.lanes[0].defaults.iter().map(|note| note.code).collect();
+    let codes: Vec<_> = port.lines[0].head.defaults.iter().map(|note| note.code).collect();
     assert_eq!(codes, ["default-modulation", "default-limits"]);
 }

@@ -16,9 +16,10 @@ const PICTURES: [(Show, &str); 5] = [
 #[test]
 fn the_pictures_are_what_the_tool_draws() {
     let port = read_file(&root().join("fixtures/sheets/ok/demo.lanes")).1.unwrap();
-    let lane = port.lanes.iter().find(|lane| lane.name == LANE).unwrap();
-    let lanes = PICTURES.map(|(show, name)| (name, svg(&charted(lane, show).unwrap())));
-    let feed = ("match", svg(&charted_feed(&port.feeds[0]).unwrap()));
+    let (_, lane) = port.lanes().find(|(head, _)| head.name == LANE).unwrap();
+    let (head, feed) = port.feeds().next().unwrap();
+    let lanes = PICTURES.map(|(show, name)| (name, svg(&charted(LANE, lane, show).unwrap())));
+    let feed = ("match", svg(&charted_feed(&head.name, feed).unwrap()));
     let mut stale = Vec::new();
     for (name, drawn) in lanes.into_iter().chain([feed]) {
         let path = root().join(format!("docs/pictures/{name}.svg"));

@@ -2,7 +2,7 @@
 
 use approx::assert_relative_eq;
 
-use crate::support::{read_text, root};
+use crate::support::{feeds, read_text, root};
 use lanecap::budget::{Figures, size_feed};
 use lanecap::model::{Antenna, Element, FeedLimit, Over};
 use lanecap::result::size;
@@ -21,16 +21,16 @@ fn with_path(path: &str) -> String {
 fn a_feed_and_its_defaults() {
     let text = with_path("antenna series 50 ohm 1.5 GHz q 3; trace 50 ohm 5 mm; protector; radio 75 ohm pad 0.1 pF");
     let port = read_text(&text).1.unwrap();
-    let feed = &port.feeds[0];
-    assert_eq!((feed.count, feed.reference.0, feed.band.middle().0), (1, 50.0, 1.5e9));
+    let (head, feed) = port.feeds().next().unwrap();
+    assert_eq!((head.count, feed.reference.0, feed.band.middle().0), (1, 50.0, 1.5e9));
     assert!(matches!(feed.path.antenna(), Some(Antenna::Series(r)) if r.frequency.0 == 1.5e9 && r.quality == 3.0));
     // A line without a stated loss has its reference in the middle of the band.
     assert!(matches!(&feed.path.elements[1].element, Element::Line(l) if l.loss.reference.0 == 1.5e9));
     assert_eq!(feed.limits[0].of, FeedLimit::ReturnLoss(Over::Level(10.0)));
-    let notes: Vec<_> = feed.defaults.iter().map(|n| n.code).collect();
+    let notes: Vec<_> = head.defaults.iter().map(|n| n.code).collect();
     assert_eq!(notes, ["default-permittivity", "default-limits"]);
-    assert!(feed.defaults[1].text.contains("common practice, no source"));
-    let warnings: Vec<_> = feed.warnings.iter().map(|n| n.code).collect();
+    assert!(head.defaults[1].text.contains("common practice, no source"));
+    let warnings: Vec<_> = head.warnings.iter().map(|n| n.code).collect();
     assert_eq!(warnings, ["radio-impedance"]);
 }
 
@@ -39,7 +39,7 @@ fn the_path_may_be_listed_from_the_radio_out() {
     let inward = with_path("antenna 60 ohm; connector 0.1 pF 0.3 nH; protector 0.2 pF; radio 50 ohm");
     let outward = with_path("radio 50 ohm; protector 0.2 pF; connector 0.1 pF 0.3 nH; antenna 60 ohm")
         .replace("path {", "path outward {");
-    let figures = [inward, outward].map(|text| size_feed(&read_text(&text).1.unwrap().feeds[0]).unwrap().sized.fitted);
+    let figures = [inward, outward].map(|text| size_feed(&feeds(read_text(&text).1.unwrap())[0]).unwrap().sized.fitted);
     assert_eq!(figures[0], figures[1]);
 }
 
@@ -49,7 +49,7 @@ fn power_in_either_unit() {
         let text =
             with_path("antenna 50 ohm; protector; radio 50 ohm").replace("path", &format!("power {power}\npath"));
         let port = read_text(&text).1.unwrap();
-        assert_relative_eq!(port.feeds[0].power.unwrap().0, 2.0, max_relative = 1e-12);
+        assert_relative_eq!(feeds(port)[0].power.unwrap().0, 2.0, max_relative = 1e-12);
     }
 }
 
@@ -117,13 +117,13 @@ fn a_table_goes_straight_in_decibels_and_unwrapped_angle() {
     let text = "table \"mast\" { reference 50 ohm; point 1 GHz 0.5 170 deg; point 2 GHz 0.05 -170 deg }\n".to_owned()
         + &with_path("antenna table \"mast\"; protector; radio 50 ohm");
     let port = read_text(&text).1.unwrap();
-    let Some(Antenna::Table(table)) = port.feeds[0].path.antenna() else {
+    let Some(Antenna::Table(table)) = port.feeds().next().unwrap().1.path.antenna() else {
         panic!("no table");
     };
     let (size, angle) = table.at(lanecap::units::Hertz(1.5e9)).unwrap();
     assert_relative_eq!(size, (0.5f64 * 0.05).sqrt(), max_relative = 1e-12);
     assert_relative_eq!(angle, std::f64::consts::PI, max_relative = 1e-12);
-    let outcome = size_feed(&port.feeds[0]).unwrap();
+    let outcome = size_feed(port.feeds().next().unwrap().1).unwrap();
     assert_relative_eq!(outcome.sized.absent.band.reflection, 0.5, max_relative = 1e-12);
     assert_eq!(outcome.sized.absent.resonance, None);
     let outside = text.replace("band 1 GHz", "band 0.9 GHz");

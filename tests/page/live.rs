@@ -37,7 +37,7 @@ fn the_coefficients_are_the_chain() {
         let (gathered, port) = read_text(&sheet);
         let mut port = port.unwrap();
         port.fit(Farad(c * 1e-12));
-        let all: Vec<usize> = (0..port.lanes.len()).collect();
+        let all: Vec<usize> = (0..port.lanes().count()).collect();
         let report = size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).unwrap();
         for (lane, data) in report.lanes.iter().zip(&data) {
             let fitted = lane.fitted.as_ref().unwrap();

@@ -1,6 +1,6 @@
 //! Slow buses and rails: closed forms, the words of the sheet, the result.
 
-use crate::support::read_text;
+use crate::support::{buses, read_text};
 use lanecap::budget::{Figures, rise_factor, size_bus};
 use lanecap::model::Design;
 use lanecap::result::{Report, size};
@@ -23,7 +23,7 @@ fn codes(text: &str) -> Vec<&'static str> {
 
 fn budget(lines: &str) -> Option<f64> {
     let port = port(&format!("bus \"b\" {{ {lines} }}"));
-    size_bus(&port.buses[0]).budget.capacitance.map(|c| c.0)
+    size_bus(&buses(port)[0]).budget.capacitance.map(|c| c.0)
 }
 
 #[track_caller]
@@ -196,8 +196,8 @@ fn another_capacitance_takes_the_parts_place() {
     let mut port = port(&format!(
         "{PART}bus \"b\" {{ wiring 90 pF; part \"p\"; limit total_capacitance <= 100 pF }}\nrail \"r\" {{ line_voltage 5 V; part \"p\" }}"
     ));
-    assert!(size_bus(&port.buses[0]).fitted.unwrap().holds);
+    assert!(size_bus(&buses(port.clone())[0]).fitted.unwrap().holds);
     port.fit(lanecap::units::Farad(11e-12));
-    assert!(port.buses[0].part.is_none() && port.rails[0].part.is_some());
-    assert!(!size_bus(&port.buses[0]).fitted.unwrap().holds);
+    assert!(port.lines[0].part().is_none() && port.lines[1].part().is_some());
+    assert!(!size_bus(&buses(port.clone())[0]).fitted.unwrap().holds);
 }

@@ -17,19 +17,11 @@ const C0: f64 = 299_792_458.0;
 
 pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit<FeedLimit>>) -> Feed {
     Feed {
-        name: "under test".to_owned(),
-        span: Span::default(),
-        port: None,
-        count: 1,
         band: Band { low: Hertz(band.0), high: Hertz(band.1) },
         reference: Ohm(50.0),
         power: None,
-        line_voltage: None,
-        asks: Asks::default(),
         path: path(elements),
         limits,
-        defaults: Vec::new(),
-        warnings: Vec::new(),
     }
 }
 

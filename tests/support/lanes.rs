@@ -139,20 +139,12 @@ pub(crate) fn path(elements: Vec<Element>) -> Path {
 /// A lane with `elements` from the outer end to the inner end, single-ended.
 pub(crate) fn lane(reference: f64, nyquist: f64, elements: Vec<Element>, limits: Vec<Limit<LaneLimit>>) -> Lane {
     Lane {
-        name: "under test".to_owned(),
-        span: Span::default(),
-        port: None,
-        count: 1,
         modulation: Modulation::Nrz,
         symbol_rate: Baud(2.0 * nyquist),
         reference: Ohm(reference),
         differential: false,
-        line_voltage: None,
-        asks: Asks::default(),
         path: path(elements),
         limits,
-        defaults: Vec::new(),
-        warnings: Vec::new(),
     }
 }
 

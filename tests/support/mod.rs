@@ -10,7 +10,7 @@ pub(crate) mod random;
 use std::path::{Path, PathBuf};
 
 use lanecap::diag::Diagnostic;
-use lanecap::model::Design;
+use lanecap::model::{Bus, Design, Feed, Kind, Lane};
 use lanecap::reading;
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
 
@@ -40,6 +40,24 @@ pub(crate) fn read_file(path: &Path) -> (Gathered, Result<Design, Vec<Diagnostic
     let gathered = gather(load(path).unwrap(), &mut |from, to| load(&Path::new(from).parent().unwrap().join(to)));
     let port = reading::read(&gathered);
     (gathered, port)
+}
+
+/// The lanes of a sheet.
+pub(crate) fn lanes(design: Design) -> Vec<Lane> {
+    let lane = |kind| if let Kind::Lane(lane) = kind { Some(lane) } else { None };
+    design.lines.into_iter().filter_map(|line| lane(line.kind)).collect()
+}
+
+/// The feeds of a sheet.
+pub(crate) fn feeds(design: Design) -> Vec<Feed> {
+    let feed = |kind| if let Kind::Feed(feed) = kind { Some(feed) } else { None };
+    design.lines.into_iter().filter_map(|line| feed(line.kind)).collect()
+}
+
+/// The buses of a sheet.
+pub(crate) fn buses(design: Design) -> Vec<Bus> {
+    let bus = |kind| if let Kind::Bus(bus) = kind { Some(bus) } else { None };
+    design.lines.into_iter().filter_map(|line| bus(line.kind)).collect()
 }
 
 /// All files below `folder` with this extension, sorted.

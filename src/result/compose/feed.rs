@@ -4,17 +4,17 @@ use super::shared::{budget_report, check_reports, headroom, hertz, notes, part_n
 use crate::budget;
 use crate::budget::FeedOutcome;
 use crate::diag::Sources;
-use crate::model::Feed;
+use crate::model::{Feed, Head};
 use crate::parts::{Checks, Demand, Rating, checks};
 use crate::result::feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
 use crate::result::outcome::{AtBudget, Fitted};
 
-pub(crate) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
-    let checked = feed_checks(feed, outcome);
+pub(crate) fn feed_report(head: &Head, feed: &Feed, outcome: &FeedOutcome, sources: &Sources) -> FeedReport {
+    let checked = feed_checks(head, feed, outcome);
     FeedReport {
-        name: feed.name.clone(),
-        port: feed.port.clone(),
-        count: feed.count,
+        name: head.name.clone(),
+        port: head.port.clone(),
+        count: head.count,
         reference_ohm: feed.reference.0,
         band_hz: [feed.band.low.0, feed.band.high.0],
         absent: feed_metrics(&outcome.sized.absent),
@@ -34,17 +34,17 @@ pub(crate) fn feed_report(feed: &Feed, outcome: &FeedOutcome, sources: &Sources)
         }),
         budget: budget_report(&feed.limits, &outcome.sized.budget, sources),
         bode_fano_return_loss_db: outcome.bode_fano,
-        defaults: notes(&feed.defaults, sources),
-        warnings: notes(&feed.warnings, sources).into_iter().chain(notes(&checked.cautions, sources)).collect(),
+        defaults: notes(&head.defaults, sources),
+        warnings: notes(&head.warnings, sources).into_iter().chain(notes(&checked.cautions, sources)).collect(),
     }
 }
 
 /// The survival checks of the part a feed names, at the worst reflection with it.
-fn feed_checks(feed: &Feed, outcome: &FeedOutcome) -> Checks {
+fn feed_checks(head: &Head, feed: &Feed, outcome: &FeedOutcome) -> Checks {
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
     let fitted = outcome.sized.fitted.as_ref().map(|fitted| &fitted.at.figures);
     part.zip(fitted).map_or_else(Checks::default, |(part, fitted)| {
-        checks(&Demand::of_feed(feed, fitted.band.reflection), &Rating::of(part, false))
+        checks(&Demand::of_feed(head, feed, fitted.band.reflection), &Rating::of(part, false))
     })
 }
 

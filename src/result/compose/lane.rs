@@ -5,17 +5,17 @@ use crate::budget;
 use crate::budget::{At, LaneChanges, LaneFigures, LaneOutcome};
 use crate::diag::Sources;
 use crate::figures::WORST_EYE_PENALTY;
-use crate::model::{Lane, LaneLimit};
+use crate::model::{Head, Lane, LaneLimit};
 use crate::parts;
 use crate::parts::{Checks, Demand, Rating, checks};
 use crate::result::outcome::{AtBudget, Changes, Fitted, LaneReport, Metrics, Note};
 
-pub(crate) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
-    let checked = lane_checks(lane);
+pub(crate) fn lane_report(head: &Head, lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
+    let checked = lane_checks(head, lane);
     LaneReport {
-        name: lane.name.clone(),
-        port: lane.port.clone(),
-        count: lane.count,
+        name: head.name.clone(),
+        port: head.port.clone(),
+        count: head.count,
         modulation: lane.modulation.word(),
         symbol_rate_bd: lane.symbol_rate.0,
         nyquist_hz: lane.nyquist().0,
@@ -27,8 +27,8 @@ pub(crate) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources)
         fitted: outcome.sized.fitted.as_ref().map(|fitted| fitted_report(lane, fitted, &checked.checks)),
         at_budget: outcome.sized.at_budget.as_ref().map(at_budget),
         budget: budget_report(&lane.limits, &outcome.sized.budget, sources),
-        defaults: notes(&lane.defaults, sources),
-        warnings: notes(&lane.warnings, sources)
+        defaults: notes(&head.defaults, sources),
+        warnings: notes(&head.warnings, sources)
             .into_iter()
             .chain(findings(lane, outcome))
             .chain(notes(&checked.cautions, sources))
@@ -37,9 +37,9 @@ pub(crate) fn lane_report(lane: &Lane, outcome: &LaneOutcome, sources: &Sources)
 }
 
 /// The survival checks of the part a lane names.
-fn lane_checks(lane: &Lane) -> Checks {
+fn lane_checks(head: &Head, lane: &Lane) -> Checks {
     let named = lane.path.protector().and_then(|p| Some((p.part.as_ref()?, p.across)));
-    named.map_or_else(Checks::default, |(part, across)| checks(&Demand::of_lane(lane), &Rating::of(part, across)))
+    named.map_or_else(Checks::default, |(part, across)| checks(&Demand::of_lane(head, lane), &Rating::of(part, across)))
 }
 
 /// What only the computed figures tell.

@@ -19,7 +19,7 @@ use crate::units::decimal::working::{complex, frequency, real};
 /// `report` is what [`crate::result::many::size`] made of the same feed and outcome.
 pub(crate) fn explain_feed(feed: &Feed, outcome: &FeedOutcome, report: &FeedReport, cautions: &[&str]) -> String {
     let chain = FeedChain::new(feed);
-    let mut text = titled(&feed.name);
+    let mut text = titled(&report.name);
     symbols(&mut text, feed);
     antenna(&mut text, feed, &chain);
     let frame = Frame { across: 1.0, reference: feed.reference, frequency: feed.band.middle() };

@@ -14,7 +14,7 @@ use crate::units::decimal::working::real;
 /// `report` is what [`super::size`] made of the same lane and outcome.
 pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
     let chain = Chain::new(lane);
-    let mut text = titled(&lane.name);
+    let mut text = titled(&report.name);
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame =

@@ -9,7 +9,5 @@ mod time;
 mod working;
 mod write;
 
-pub(crate) use feed::explain_feed;
-pub(crate) use lane::explain;
-pub(crate) use slow::{explain_bus, explain_rail};
 pub use working::working;
+pub(crate) use working::working_of;

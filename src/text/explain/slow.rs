@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use super::write::{finish, heading, list, say, titled};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
-use crate::model::{Bounds, Bus, BusLimit, Rail};
+use crate::model::{Bounds, Bus, BusLimit};
 use crate::result::{BusReport, Check, RailReport};
 use crate::units::decimal::digits_apart;
 use crate::units::decimal::engineering as si;
@@ -13,7 +13,7 @@ use crate::units::decimal::working::{picofarad, real};
 
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
 pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
-    let mut text = titled(&bus.name);
+    let mut text = titled(&report.name);
     heading(&mut text, "1  What charges", '-');
     say!(text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
     for (symbol, value) in [("C_wiring", bus.wiring), ("C_inputs", bus.inputs)] {
@@ -85,8 +85,8 @@ fn limit_working(text: &mut String, bus: &Bus, limit: &BusLimit) {
 }
 
 /// The working of a rail: the checks of its part.
-pub fn explain_rail(rail: &Rail, report: &RailReport, cautions: &[&str]) -> String {
-    let mut text = titled(&rail.name);
+pub fn explain_rail(report: &RailReport, cautions: &[&str]) -> String {
+    let mut text = titled(&report.name);
     say!(text, "  A rail has no limit on its capacitance: only its part is checked.");
     if let Some((low, high)) = report.line_voltage_v {
         say!(text, "  line voltage {} to {}", si(low, "V"), si(high, "V"));

@@ -1,0 +1,45 @@
+//! Everything a sheet describes.
+
+use std::sync::Arc;
+
+use super::{Feed, Head, Kind, Lane, Line, Part};
+use crate::units::Farad;
+
+/// Everything a sheet describes.
+#[derive(Debug, Clone, Default)]
+pub struct Design {
+    /// The sheet's title.
+    pub title: Option<String>,
+    /// The lines by kind: lanes, feeds, buses, rails; each kind in sheet order. A line is known by its place here.
+    pub lines: Vec<Line>,
+    /// Parts, in sheet order.
+    pub parts: Vec<Arc<Part>>,
+}
+
+impl Design {
+    /// The names of all lines, in their order.
+    pub fn names(&self) -> Vec<&str> {
+        self.lines.iter().map(|line| line.head.name.as_str()).collect()
+    }
+
+    /// The high-speed lanes.
+    pub fn lanes(&self) -> impl Iterator<Item = (&Head, &Lane)> {
+        self.lines.iter().filter_map(|line| match &line.kind {
+            Kind::Lane(lane) => Some((&line.head, lane)),
+            _ => None,
+        })
+    }
+
+    /// The antenna feeds.
+    pub fn feeds(&self) -> impl Iterator<Item = (&Head, &Feed)> {
+        self.lines.iter().filter_map(|line| match &line.kind {
+            Kind::Feed(feed) => Some((&line.head, feed)),
+            _ => None,
+        })
+    }
+
+    /// Judges this capacitance on every line instead of the one the sheet states; a rail has none.
+    pub fn fit(&mut self, capacitance: Farad) {
+        self.lines.iter_mut().for_each(|line| line.fit(capacitance));
+    }
+}

@@ -1,0 +1,81 @@
+//! A slow bus.
+
+use super::limits::StatedLimit;
+use super::named_part::named_part;
+use super::{Context, Findings, Reader, limits, part};
+use crate::diag::Diagnostic;
+use crate::figures::LineKind;
+use crate::model::{Bounds, Bus, Charging, Head};
+use crate::units::{Farad, Ohm};
+
+/// A bus; `None` after an error that leaves it without a use.
+pub(crate) fn lower(
+    reader: &Reader<'_, '_, '_>,
+    head: &Head,
+    context: &Context<'_, '_>,
+    findings: &mut Findings,
+) -> Option<Bus> {
+    let entries = reader.entries;
+    let errors = &mut findings.errors;
+    let nodes = reader.count("nodes", errors);
+    let rate = reader.number("rate", errors).map(|v| v.si);
+    let charging = charging(reader, errors);
+    let mut farad = |word: &str| reader.number(word, errors).map(|v| Farad(v.si));
+    let (wiring, inputs) = (farad("wiring"), farad("inputs"));
+    if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
+        findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
+    }
+    let errors = &mut findings.errors;
+    let limits = limits::lower_own(entries, LineKind::Bus, context, errors);
+    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_bus).collect::<Vec<_>>());
+    for limit in limits.iter().flatten() {
+        let charged = limit.of.needs_resistance();
+        let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");
+        if charged && !stated {
+            let message = format!("`{}` needs the resistance that the bus charges through", limit.of.figure().word());
+            errors.push(
+                Diagnostic::error("no-resistance", limit.span.unwrap_or(head.span), message)
+                    .help("add e.g. `pull_up 2.2 kohm`, or `source 100 ohm`"),
+            );
+        }
+    }
+    if limits.is_none() {
+        findings.warn(
+            "no-limits",
+            head.span,
+            format!("bus \"{}\" states no limits: nothing bounds its capacitance", head.name),
+        );
+    }
+    let part = named_part(entries, head.voltage, context, findings);
+    let fitted = part.as_ref().and_then(|(part, name)| {
+        let on_line = part::on_line(part, *name, false, head.voltage, findings)?;
+        Some(on_line.capacitance)
+    });
+    Some(Bus {
+        rate,
+        charging,
+        wiring: wiring.unwrap_or_default(),
+        inputs: inputs.unwrap_or_default(),
+        nodes: nodes?,
+        fitted,
+        part: part.map(|(part, _)| part),
+        limits: limits.unwrap_or_default(),
+    })
+}
+
+fn charging(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Option<Charging> {
+    let pull_up = reader.number("pull_up", errors);
+    let source = reader.number("source", errors);
+    match (pull_up, source) {
+        (Some(pull_up), Some(source)) => {
+            errors.push(
+                Diagnostic::error("two-alternatives", source.span, "a bus charges through one resistance")
+                    .also(pull_up.span, "the other one")
+                    .help("keep one of `pull_up` and `source`; state the one that charges the line more slowly"),
+            );
+            None
+        }
+        (Some(pull_up), None) => Some(Charging::PullUp(Ohm(pull_up.si))),
+        (None, source) => source.map(|r| Charging::Source(Ohm(r.si))),
+    }
+}

@@ -1,0 +1,26 @@
+//! What the blocks of lines refer to by name.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use super::limits::StatedLimit;
+use crate::model::{Part, ReflectionTable};
+use crate::resolve::Laminate;
+use crate::sheet::ast::Block;
+
+/// What the lines of a sheet refer to.
+#[derive(Default)]
+pub(crate) struct Context<'s, 'a> {
+    pub(crate) limits: HashMap<&'a str, LimitSet<'s, 'a>>,
+    pub(crate) parts: HashMap<&'a str, Arc<Part>>,
+    pub(crate) laminates: HashMap<&'a str, Laminate>,
+    pub(crate) tables: HashMap<&'a str, Arc<ReflectionTable>>,
+    /// Blocks (word and name) that are there but cannot be used: their errors are reported already.
+    pub(crate) faulty: Vec<(&'static str, &'a str)>,
+}
+
+/// The limits of a block, and the block.
+pub(crate) struct LimitSet<'s, 'a> {
+    pub(crate) limits: Vec<StatedLimit>,
+    pub(crate) block: &'s Block<'a>,
+}
