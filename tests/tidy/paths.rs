@@ -179,7 +179,7 @@ impl Crate {
                     }
                     brought.insert(name, there);
                 }
-                None => file.words.iter().for_each(|word| add(&[&there[..], &[word.clone()]].concat())),
+                None => file.words.iter().for_each(|word| add(&[&there[..], std::slice::from_ref(word)].concat())),
             }
         }
         for path in &file.paths {

@@ -4,7 +4,7 @@ use super::shared::{budget_report, check_reports, headroom, hertz, notes, part_n
 use crate::budget::{FeedJudged, FeedOutcome};
 use crate::diag::Sources;
 use crate::model::{Feed, Head};
-use crate::parts::{Checks, Demand, Rating, checks};
+use crate::parts::{Checks, Duty, checks};
 use crate::response;
 use crate::result::feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
 use crate::result::outcome::{AtBudget, Fitted};
@@ -45,7 +45,7 @@ fn feed_checks(head: &Head, feed: &Feed, outcome: &FeedOutcome) -> Checks {
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
     let judged = outcome.fitted.as_ref().map(|fitted| &fitted.judged);
     part.zip(judged).map_or_else(Checks::default, |(part, judged)| {
-        checks(&Demand::of_feed(head, feed, judged.metrics.reflection), &Rating::of(part, false))
+        checks(&Duty::of_feed(head, feed, judged.metrics.reflection), part)
     })
 }
 

@@ -5,7 +5,7 @@ use crate::budget::{FittedOutcome, Judged, LaneOutcome};
 use crate::diag::Sources;
 use crate::model::{Head, Lane, LimitKind};
 use crate::parts;
-use crate::parts::{Checks, Demand, Rating, checks};
+use crate::parts::{Checks, Duty, checks};
 use crate::response::{LossMetrics, TimeMetrics};
 use crate::result::outcome::{AtBudget, Changes, Fitted, LaneReport, Metrics, Note};
 
@@ -38,7 +38,7 @@ pub(crate) fn lane_report(head: &Head, lane: &Lane, outcome: &LaneOutcome, sourc
 /// The survival checks of the part a lane names.
 fn lane_checks(head: &Head, lane: &Lane) -> Checks {
     let named = lane.path.protector().and_then(|p| Some((p.part.as_ref()?, p.across)));
-    named.map_or_else(Checks::default, |(part, across)| checks(&Demand::of_lane(head, lane), &Rating::of(part, across)))
+    named.map_or_else(Checks::default, |(part, across)| checks(&Duty::of_lane(head, lane, across), part))
 }
 
 /// What only the computed figures tell.
