@@ -4,8 +4,8 @@ use super::Strength;
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm, Volt};
 
-/// A protector as its data sheet states it.
-#[derive(Debug, Clone, PartialEq)]
+/// A protector as its data sheet states it; the default states nothing.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Part {
     /// Its name.
     pub name: String,
@@ -29,6 +29,31 @@ pub struct Part {
     pub typical_only: bool,
     /// What it withstands, its package and cost.
     pub strength: Strength,
+}
+
+impl Part {
+    /// Whether the part snaps back: it states a holding or a trigger voltage.
+    pub fn snaps_back(&self) -> bool {
+        self.strength.holding.is_some() || self.strength.trigger.is_some()
+    }
+
+    /// Highest working voltage: the stand-off, or the supply of a part with rail diodes, whichever is lower.
+    pub fn working_voltage(&self) -> Option<Volt> {
+        let rail = match self.polarity {
+            Some(Polarity::Rails(supply)) => Some(supply),
+            _ => None,
+        };
+        match (self.strength.standoff, rail) {
+            (Some(a), Some(b)) => Some(Volt(a.0.min(b.0))),
+            (a, b) => a.or(b),
+        }
+    }
+
+    /// The voltage below which the part does not clamp: the holding voltage of one that snaps back, else the
+    /// working voltage.
+    pub fn clamping_floor(&self) -> Option<Volt> {
+        self.strength.holding.or_else(|| self.working_voltage())
+    }
 }
 
 /// A capacitance of a data sheet.

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::{
-    Bill, BillLine, BillPart, Candidate, Check, Choice, Demand, Fit, Rating, bill, capacitance_check, checks,
-    cost_per_line, passes, recommend,
+    Bill, BillLine, BillPart, Candidate, Check, Choice, Duty, Fit, bill, capacitance_check, checks, cost_per_line,
+    passes, recommend,
 };
 use crate::budget::{Fault, IntervalSet, allowed_capacitances, size_bus, size_feed};
 use crate::model::{Feed, Head, Kind, Lane, Line, Note, Part, PartOnLine};
@@ -52,16 +52,16 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
         Kind::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(head, feed, parts)?),
         Kind::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
-            let demand = Demand::of_bus(head, bus);
+            let duty = Duty::of_bus(head, bus);
             let judge = |part: &Arc<Part>| {
                 let on_line = part.on_line(false, head.voltage, |_, _| {});
-                judge(part, on_line, &demand, Some(&allowed), false)
+                judge(part, on_line, &duty, Some(&allowed), false)
             };
             (first_end(&allowed), parts.iter().map(judge).collect())
         }
         Kind::Rail(_) => {
-            let demand = Demand::of_rail(head);
-            let judge = |part: &Arc<Part>| judge(part, None, &demand, None, false);
+            let duty = Duty::of_rail(head);
+            let judge = |part: &Arc<Part>| judge(part, None, &duty, None, false);
             (None, parts.iter().map(judge).collect())
         }
     };
@@ -109,15 +109,16 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             allowed_capacitances(&lane)
         })
         .collect::<Result<_, Fault>>()?;
-    let demand = Demand::of_lane(head, lane);
+    let duty = Duty::of_lane(head, lane, false);
     let judged = parts.iter().zip(placed).map(|(part, on_line)| {
         let kind = on_line.and_then(|on_line| kinds.iter().position(|(k, ..)| *k == key(part, &on_line)));
         let allowed = kind.and_then(|kind| solved.get(kind));
-        let mut demand = demand.clone();
+        let mut duty = duty.clone();
+        duty.footprint.across = on_line.is_some_and(|on_line| on_line.across);
         if takes_pair(part, lane.differential) {
-            demand.asks.needs.channels = demand.asks.needs.channels.max(Some(2));
+            duty.demands.needs.channels = duty.demands.needs.channels.max(Some(2));
         }
-        judge(part, on_line, &demand, Some(allowed.unwrap_or(&IntervalSet::all())), lane.differential)
+        judge(part, on_line, &duty, Some(allowed.unwrap_or(&IntervalSet::all())), lane.differential)
     });
     Ok(judged.collect())
 }
@@ -135,8 +136,8 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             let outcome = size_feed(&feed)?;
             let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
-            let demand = Demand::of_feed(head, &feed, metrics.reflection);
-            Ok(judge(part, on_line, &demand, Some(&outcome.sized.budget.allowed), false))
+            let duty = Duty::of_feed(head, &feed, metrics.reflection);
+            Ok(judge(part, on_line, &duty, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()
 }
@@ -150,12 +151,11 @@ fn takes_pair(part: &Part, differential: bool) -> bool {
 fn judge(
     part: &Part,
     on_line: Option<PartOnLine>,
-    demand: &Demand,
+    duty: &Duty,
     allowed: Option<&IntervalSet>,
     differential: bool,
 ) -> PartPick {
-    let rating = Rating::of(part, on_line.is_some_and(|on_line| on_line.across));
-    let found = checks(demand, &rating);
+    let found = checks(duty, part);
     let capacitance = on_line.map(|on_line| on_line.capacitance);
     let first = allowed.map(|allowed| {
         let intervals: Vec<(f64, Option<f64>)> =

@@ -3,7 +3,7 @@
 use super::{Findings, Reader, strength};
 use crate::diag::Diagnostic;
 use crate::figures::CAPACITANCE;
-use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, Strength, VoltageRange};
+use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange};
 use crate::resolve::JunctionOutcome;
 use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
 use crate::sheet::entries::Entries;
@@ -16,19 +16,7 @@ use crate::units::{Farad, Henry, Ohm, Volt};
 pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Part> {
     let before = errors.len();
     let entries = Entries::of(&PART, &block.items, errors);
-    let mut part = Part {
-        name: name.text.to_owned(),
-        span: name.span,
-        to_ground: None,
-        across: None,
-        grading: None,
-        polarity: None,
-        inductance: Henry(0.0),
-        resistance: Ohm(0.0),
-        mismatch: None,
-        typical_only: false,
-        strength: Strength::default(),
-    };
+    let mut part = Part { name: name.text.to_owned(), span: name.span, ..Part::default() };
     for line in entries.lines("capacitance") {
         if let Some(rating) = rating(line, errors) {
             put_rating(&mut part, rating, line, errors);

@@ -234,7 +234,7 @@ fn the_bound_on_any_match_is_drawn_and_named() {
 #[test]
 fn limits_marks_and_states_are_named() {
     let feed = feed(&format!("feed \"roof\" {{ {} }}", HOSTILE[0]));
-    let (data, found, _) = drawn(&feed);
+    let (data, found, _) = drawn_as("roof", &feed);
     let texts = texts(&svg(&data));
     for wanted in [
         "roof: match over the band",

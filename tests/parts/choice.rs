@@ -1,11 +1,10 @@
 //! Which part is recommended, and why.
 
 use super::{changed, volts};
+use lanecap::model::Part;
 use lanecap::model::Polarity::Unidirectional;
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
-use lanecap::parts::{
-    Candidate, Check, Demand, Rating, Verdict, checks, cost_per_line, passes, recommend, smallest_margin,
-};
+use lanecap::parts::{Candidate, Check, Duty, Verdict, checks, cost_per_line, passes, recommend, smallest_margin};
 use lanecap::units::Volt;
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
@@ -70,15 +69,15 @@ fn a_cheap_part_that_fails_or_does_not_say_is_not_recommended() {
 
 #[test]
 fn when_none_passes_the_nearest_miss_stands_first() {
-    let line = changed(Demand::default(), |d| {
-        d.line_voltage = volts(0.0, 20.0);
-        d.asks.contact = Some(Volt(8e3));
+    let line = changed(Duty::default(), |d| {
+        d.voltage = volts(0.0, 20.0);
+        d.demands.contact = Some(Volt(8e3));
     });
     let part = |name: &str, standoff: f64, contact: f64| Candidate {
         part: name.to_owned(),
         checks: checks(
             &line,
-            &changed(Rating::default(), |r| {
+            &changed(Part::default(), |r| {
                 r.polarity = Some(Unidirectional);
                 r.strength.standoff = Some(Volt(standoff));
                 r.strength.contact = Some(Volt(contact));

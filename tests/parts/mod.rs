@@ -9,8 +9,8 @@ mod residual;
 mod survival;
 mod trade;
 
-use lanecap::model::VoltageRange;
-use lanecap::parts::{Check, ClampPoint, Demand, Rating, Verdict, checks};
+use lanecap::model::{ClampPoint, Part, VoltageRange};
+use lanecap::parts::{Check, Duty, Verdict, checks};
 use lanecap::units::{Ampere, Volt};
 
 pub(crate) fn volts(low: f64, high: f64) -> Option<VoltageRange> {
@@ -22,20 +22,20 @@ pub(crate) fn point(voltage: f64, current: f64) -> Option<ClampPoint> {
 }
 
 /// The check of this name, where the line asks for it.
-pub(crate) fn find(demand: &Demand, rating: &Rating, name: &str) -> Option<Check> {
-    checks(demand, rating).checks.into_iter().find(|c| c.check == name)
+pub(crate) fn find(duty: &Duty, part: &Part, name: &str) -> Option<Check> {
+    checks(duty, part).checks.into_iter().find(|c| c.check == name)
 }
 
 /// Required, available, margin and verdict of the check of this name.
 #[track_caller]
-pub(crate) fn row(demand: &Demand, rating: &Rating, name: &str) -> (Option<f64>, Option<f64>, Option<f64>, Verdict) {
-    let check = find(demand, rating, name).unwrap_or_else(|| panic!("no check {name}"));
+pub(crate) fn row(duty: &Duty, part: &Part, name: &str) -> (Option<f64>, Option<f64>, Option<f64>, Verdict) {
+    let check = find(duty, part, name).unwrap_or_else(|| panic!("no check {name}"));
     (check.required, check.available, check.margin, check.verdict)
 }
 
 #[track_caller]
-pub(crate) fn verdict(demand: &Demand, rating: &Rating, name: &str) -> Verdict {
-    row(demand, rating, name).3
+pub(crate) fn verdict(duty: &Duty, part: &Part, name: &str) -> Verdict {
+    row(duty, part, name).3
 }
 
 /// Each number within 1e-12 of the expected one, and absent where none is expected.

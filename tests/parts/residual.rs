@@ -1,8 +1,9 @@
 //! The residual against the standard's waveform and against pulse measurements.
 
 use super::{changed, find, near, point, row, verdict};
+use lanecap::model::Part;
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
-use lanecap::parts::{Demand, Footprint, Rating, checks, clamping_voltage, contact_current_30ns, contact_first_peak};
+use lanecap::parts::{Duty, Footprint, checks, clamping_voltage, contact_current_30ns, contact_first_peak};
 use lanecap::units::{Ampere, Henry, Ohm, Second, Volt};
 
 #[test]
@@ -34,7 +35,7 @@ fn contact_currents_agree_with_the_analytic_waveform() {
 #[test]
 fn clamping_follows_a_measured_pulse_table() {
     // 100 ns pulse, 1/5/16 A -> 7.6/8.2/10.4 V (as quoted in a secondary source); (10.4 − 8.2)/(16 − 5) = 0.2 ohm
-    let part = changed(Rating::default(), |r| {
+    let part = changed(Part::default(), |r| {
         r.strength.clamp = point(10.4, 16.0);
         r.strength.dynamic_resistance = Some(Ohm(0.2));
     });
@@ -45,15 +46,15 @@ fn clamping_follows_a_measured_pulse_table() {
     assert!((at_one - 7.6).abs() < 0.25, "{at_one}");
 }
 
-fn struck(kilovolts: f64, withstands: f64) -> Demand {
-    changed(Demand::default(), |d| {
-        d.asks.contact = Some(Volt(kilovolts * 1e3));
-        d.asks.withstands = Some(Volt(withstands));
+fn struck(kilovolts: f64, withstands: f64) -> Duty {
+    changed(Duty::default(), |d| {
+        d.demands.contact = Some(Volt(kilovolts * 1e3));
+        d.demands.withstands = Some(Volt(withstands));
     })
 }
 
-fn quad() -> Rating {
-    changed(Rating::default(), |r| {
+fn quad() -> Part {
+    changed(Part::default(), |r| {
         r.strength.standoff = Some(Volt(3.3));
         r.strength.clamp = point(8.5, 16.0);
         r.strength.dynamic_resistance = Some(Ohm(0.35));
@@ -86,7 +87,7 @@ fn without_a_slope_only_the_stated_current_is_known() {
     let part = changed(quad(), |r| r.strength.dynamic_resistance = None);
     near(row(&struck(8.0, 22.0), &part, "residual").1, Some(8.5));
     assert_eq!(verdict(&struck(15.0, 22.0), &part, "residual"), NotStated);
-    assert_eq!(verdict(&struck(8.0, 22.0), &Rating::default(), "residual"), NotStated);
+    assert_eq!(verdict(&struck(8.0, 22.0), &Part::default(), "residual"), NotStated);
 }
 
 #[test]
@@ -95,12 +96,13 @@ fn the_first_peak_is_a_caution_and_no_verdict() {
         changed(struck(8.0, withstands), |d| {
             d.footprint = Footprint {
                 ground_inductance: Henry(ground),
+                across: false,
                 stub_delay: Second(stub_ps * 1e-12),
                 reference: Ohm(45.0),
             }
         })
     };
-    let cautions = |demand: &Demand, part: &Rating| checks(demand, part).cautions.len();
+    let cautions = |duty: &Duty, part: &Part| checks(duty, part).cautions.len();
     // 30 A: V(30) = 8.5 + 0.35 · 14 = 13.4; V(10) = 8.5 − 0.35 · 6 = 6.4;
     // 0.35 nH · 30 A/0.8 ns = 13.125; 6.4 + 13.125 = 19.525 V
     assert_eq!(cautions(&with(0.0, 0.0, 19.6), &quad()), 0);
@@ -109,9 +111,9 @@ fn the_first_peak_is_a_caution_and_no_verdict() {
     assert_eq!(cautions(&with(0.1e-9, 2.0, 26.7), &quad()), 0);
     assert_eq!(cautions(&with(0.1e-9, 2.0, 26.6), &quad()), 1);
     // no ground via in the way across the pair: 22.9 V
-    let across = changed(quad(), |r| r.across = true);
-    assert_eq!(cautions(&with(0.1e-9, 2.0, 23.0), &across), 0);
-    assert_eq!(cautions(&with(0.1e-9, 2.0, 22.8), &across), 1);
+    let across = |withstands: f64| changed(with(0.1e-9, 2.0, withstands), |d| d.footprint.across = true);
+    assert_eq!(cautions(&across(23.0), &quad()), 0);
+    assert_eq!(cautions(&across(22.8), &quad()), 1);
     // without inductance the resistive peak counts: 13.4 V
     let ideal = changed(quad(), |r| r.inductance = Henry(0.0));
     assert_eq!(cautions(&with(0.0, 0.0, 13.5), &ideal), 0);
@@ -124,22 +126,22 @@ fn the_first_peak_is_a_caution_and_no_verdict() {
 
 #[test]
 fn no_contact_discharge_no_residual() {
-    let air = changed(Demand::default(), |d| {
-        d.asks.air = Some(Volt(15e3));
-        d.asks.withstands = Some(Volt(22.0));
+    let air = changed(Duty::default(), |d| {
+        d.demands.air = Some(Volt(15e3));
+        d.demands.withstands = Some(Volt(22.0));
     });
     assert_eq!(find(&air, &quad(), "residual"), None);
     assert_eq!(checks(&air, &quad()).cautions[0].code, "air-residual");
-    let no_limit = changed(struck(8.0, 22.0), |d| d.asks.withstands = None);
+    let no_limit = changed(struck(8.0, 22.0), |d| d.demands.withstands = None);
     assert_eq!(find(&no_limit, &quad(), "residual"), None);
 }
 
 #[test]
 fn surge_follows_its_own_slope() {
     let demand = |amperes: f64| {
-        changed(Demand::default(), |d| {
-            d.asks.surge = Some(Ampere(amperes));
-            d.asks.withstands = Some(Volt(22.0));
+        changed(Duty::default(), |d| {
+            d.demands.surge = Some(Ampere(amperes));
+            d.demands.withstands = Some(Volt(22.0));
         })
     };
     // from 3.3 V at no current to 7.3 V at 4 A: 1 ohm, not the 0.35 ohm of the short pulse

@@ -2,16 +2,17 @@
 
 use super::{changed, find, near, point, row, verdict, volts};
 use lanecap::model::Polarity::{Bidirectional, Rails, Unidirectional};
+use lanecap::model::{Leakage, Needs, Part, TemperatureRange};
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
-use lanecap::parts::{Demand, Leakage, Needs, Rating, TemperatureRange, capacitance_check, checks};
+use lanecap::parts::{Duty, capacitance_check, checks};
 use lanecap::units::{Ampere, Volt};
 
-fn line(low: f64, high: f64) -> Demand {
-    changed(Demand::default(), |d| d.line_voltage = volts(low, high))
+fn line(low: f64, high: f64) -> Duty {
+    changed(Duty::default(), |d| d.voltage = volts(low, high))
 }
 
-fn standing_off(polarity: lanecap::model::Polarity, standoff: f64) -> Rating {
-    changed(Rating::default(), |r| {
+fn standing_off(polarity: lanecap::model::Polarity, standoff: f64) -> Part {
+    changed(Part::default(), |r| {
         r.polarity = Some(polarity);
         r.strength.standoff = Some(Volt(standoff));
     })
@@ -24,7 +25,7 @@ fn a_line_that_asks_for_nothing_has_no_checks() {
         r.strength.holding = Some(Volt(2.0));
         r.strength.leakage = Some(Leakage { current: Ampere(1e-6), at: None });
     });
-    assert!(checks(&Demand::default(), &rating).checks.is_empty());
+    assert!(checks(&Duty::default(), &rating).checks.is_empty());
 }
 
 #[test]
@@ -66,7 +67,7 @@ fn a_unidirectional_part_bears_0_3_v_below_ground() {
     // upper end fails alone
     near(row(&line(-0.2, 6.6), &part, "stand-off").2, Some(-0.5));
     // without a stand-off the lower end still fails, and is all that can be said
-    let unknown = Rating::default();
+    let unknown = Part::default();
     assert_eq!(verdict(&line(-0.5, 1.2), &unknown, "stand-off"), Fails);
     assert_eq!(verdict(&line(0.0, 1.2), &unknown, "stand-off"), NotStated);
 }
@@ -81,7 +82,7 @@ fn a_bidirectional_part_stands_off_the_larger_end_either_way() {
 
 #[test]
 fn rail_diodes_stand_off_their_supply() {
-    let part = changed(Rating::default(), |r| r.polarity = Some(Rails(Volt(5.0))));
+    let part = changed(Part::default(), |r| r.polarity = Some(Rails(Volt(5.0))));
     near(row(&line(0.0, 4.0), &part, "stand-off").1, Some(5.0));
     let lower = changed(part, |r| r.strength.standoff = Some(Volt(3.6)));
     near(row(&line(0.0, 4.0), &lower, "stand-off").1, Some(3.6));
@@ -90,10 +91,10 @@ fn rail_diodes_stand_off_their_supply() {
 
 #[test]
 fn a_feeds_power_adds_its_peak_to_either_side() {
-    let feed = changed(Demand::default(), |d| d.feed_peak = Some(Volt(10.0)));
+    let feed = changed(Duty::default(), |d| d.feed_peak = Some(Volt(10.0)));
     near(row(&feed, &standing_off(Bidirectional, 12.0), "stand-off").2, Some(0.2));
     assert_eq!(verdict(&feed, &standing_off(Unidirectional, 12.0), "stand-off"), Fails);
-    let biased = changed(feed, |d| d.line_voltage = volts(3.0, 5.0));
+    let biased = changed(feed, |d| d.voltage = volts(3.0, 5.0));
     // 5 + 10
     near(row(&biased, &standing_off(Bidirectional, 12.0), "stand-off").0, Some(15.0));
 }
@@ -120,18 +121,18 @@ fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
     assert_eq!(verdict(&rail, &only_trigger, "latch-up"), NotStated);
     // a plain part does not snap back
     assert_eq!(find(&rail, &standing_off(Unidirectional, 5.5), "latch-up"), None);
-    let unknown_voltage = changed(rail, |d| d.line_voltage = None);
+    let unknown_voltage = changed(rail, |d| d.voltage = None);
     assert_eq!(verdict(&unknown_voltage, &part, "latch-up"), NotStated);
 }
 
 #[test]
 fn ratings_are_compared_kind_by_kind() {
-    let demand = changed(Demand::default(), |d| {
-        d.asks.contact = Some(Volt(8e3));
-        d.asks.air = Some(Volt(15e3));
-        d.asks.surge = Some(Ampere(2.0));
+    let demand = changed(Duty::default(), |d| {
+        d.demands.contact = Some(Volt(8e3));
+        d.demands.air = Some(Volt(15e3));
+        d.demands.surge = Some(Ampere(2.0));
     });
-    let part = changed(Rating::default(), |r| {
+    let part = changed(Part::default(), |r| {
         r.strength.contact = Some(Volt(12e3));
         r.strength.air = Some(Volt(12e3));
     });
@@ -150,8 +151,8 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
     // common practice, no source
     let demand = |hottest: f64| {
         changed(line(0.0, 3.0), |d| {
-            d.asks.needs = Needs { leakage: Some(Ampere(1e-6)), ..Needs::default() };
-            d.asks.temperature = Some(TemperatureRange { low: -40.0, high: hottest });
+            d.demands.needs = Needs { leakage: Some(Ampere(1e-6)), ..Needs::default() };
+            d.demands.temperature = Some(TemperatureRange { low: -40.0, high: hottest });
         })
     };
     let part = changed(standing_off(Unidirectional, 3.3), |r| {
@@ -178,20 +179,20 @@ fn leakage_doubles_for_every_10_degrees_above_25() {
 fn polarity_is_asked_for_by_a_need_or_by_a_voltage_below_ground() {
     assert_eq!(find(&line(0.0, 3.3), &standing_off(Unidirectional, 5.0), "polarity"), None);
     let below = line(-1.0, 1.0);
-    let needed = changed(Demand::default(), |d| d.asks.needs = Needs { bidirectional: true, ..Needs::default() });
+    let needed = changed(Duty::default(), |d| d.demands.needs = Needs { bidirectional: true, ..Needs::default() });
     for demand in [below, needed] {
         assert_eq!(verdict(&demand, &standing_off(Unidirectional, 5.0), "polarity"), Fails);
         assert_eq!(verdict(&demand, &standing_off(Rails(Volt(5.0)), 5.0), "polarity"), Fails);
         assert_eq!(verdict(&demand, &standing_off(Bidirectional, 5.0), "polarity"), Passes);
-        assert_eq!(verdict(&demand, &Rating::default(), "polarity"), NotStated);
+        assert_eq!(verdict(&demand, &Part::default(), "polarity"), NotStated);
     }
 }
 
 #[test]
 fn the_parts_temperature_must_contain_the_lines() {
     let range = |low: f64, high: f64| Some(TemperatureRange { low, high });
-    let demand = changed(Demand::default(), |d| d.asks.temperature = range(-40.0, 85.0));
-    let part = |low: f64, high: f64| changed(Rating::default(), |r| r.strength.temperature = range(low, high));
+    let demand = changed(Duty::default(), |d| d.demands.temperature = range(-40.0, 85.0));
+    let part = |low: f64, high: f64| changed(Part::default(), |r| r.strength.temperature = range(low, high));
     // the end with less room: 20 degrees below against 40 above; (−40 + 60)/40
     let (required, available, margin, found) = row(&demand, &part(-60.0, 125.0), "temperature");
     assert_eq!((required, available, found), (Some(-40.0), Some(-60.0), Passes));
@@ -199,20 +200,20 @@ fn the_parts_temperature_must_contain_the_lines() {
     assert_eq!(verdict(&demand, &part(-25.0, 125.0), "temperature"), Fails);
     // (68 − 85)/85 = −0.2
     near(row(&demand, &part(-55.0, 68.0), "temperature").2, Some(-0.2));
-    assert_eq!(verdict(&demand, &Rating::default(), "temperature"), NotStated);
+    assert_eq!(verdict(&demand, &Part::default(), "temperature"), NotStated);
 }
 
 #[test]
 fn words_must_match() {
-    let demand = changed(Demand::default(), |d| {
-        d.asks.needs = Needs {
+    let demand = changed(Duty::default(), |d| {
+        d.demands.needs = Needs {
             qualified: vec!["vehicle".to_owned(), "marine".to_owned()],
             package: Some("0402".to_owned()),
             channels: Some(4),
             ..Needs::default()
         }
     });
-    let part = changed(Rating::default(), |r| {
+    let part = changed(Part::default(), |r| {
         r.strength.qualified = vec!["marine".to_owned()];
         r.strength.package = Some("0402".to_owned());
         r.strength.channels = Some(2);
@@ -221,7 +222,7 @@ fn words_must_match() {
     let expected = [("qualification", Fails), ("qualification", Passes), ("package", Passes), ("channels", Fails)];
     assert_eq!(found, expected);
     near(row(&demand, &part, "channels").2, Some(-0.5));
-    let found: Vec<_> = checks(&demand, &Rating::default()).checks.into_iter().map(|c| c.verdict).collect();
+    let found: Vec<_> = checks(&demand, &Part::default()).checks.into_iter().map(|c| c.verdict).collect();
     // a qualification that is not stated is not held
     assert_eq!(found, [Fails, Fails, NotStated, NotStated]);
 }
@@ -245,9 +246,9 @@ fn capacitance_counts_in_the_lowest_interval_alone() {
 #[test]
 fn no_number_is_ever_infinite() {
     let demand = changed(line(0.0, 0.0), |d| {
-        d.asks.contact = Some(Volt(0.0));
-        d.asks.surge = Some(Ampere(1.0));
-        d.asks.withstands = Some(Volt(10.0));
+        d.demands.contact = Some(Volt(0.0));
+        d.demands.surge = Some(Ampere(1.0));
+        d.demands.withstands = Some(Volt(10.0));
     });
     let part = changed(standing_off(Unidirectional, 3.0), |r| {
         r.strength.contact = Some(Volt(1.0));

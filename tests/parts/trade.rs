@@ -2,19 +2,20 @@
 
 use super::{changed, point, row, verdict, volts};
 use lanecap::model::Polarity::Unidirectional;
+use lanecap::model::{Needs, Part};
 use lanecap::parts::Verdict::{Fails, Passes};
-use lanecap::parts::{BillLine, BillPart, Demand, Fit, Needs, Rating, bill};
+use lanecap::parts::{BillLine, BillPart, Duty, Fit, bill};
 use lanecap::units::{Ohm, Volt};
 
 #[test]
 fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {
     // signal parts stand off 5, 6 or at most 12 V; a pin that may carry 20 V needs 20 V
-    let pin = changed(Demand::default(), |d| {
-        d.line_voltage = volts(0.0, 20.0);
+    let pin = changed(Duty::default(), |d| {
+        d.voltage = volts(0.0, 20.0);
         d.can_supply = true;
     });
     for (standoff, expected) in [(5.0, Fails), (6.0, Fails), (12.0, Fails), (20.0, Passes)] {
-        let part = changed(Rating::default(), |r| {
+        let part = changed(Part::default(), |r| {
             r.polarity = Some(Unidirectional);
             r.strength.standoff = Some(Volt(standoff));
         });
@@ -25,20 +26,20 @@ fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {
 
 #[test]
 fn an_antenna_struck_with_30_kv_drops_a_part_rated_for_8() {
-    let antenna = changed(Demand::default(), |d| d.asks.contact = Some(Volt(30e3)));
-    let rated = |volts: f64| changed(Rating::default(), |r| r.strength.contact = Some(Volt(volts)));
+    let antenna = changed(Duty::default(), |d| d.demands.contact = Some(Volt(30e3)));
+    let rated = |volts: f64| changed(Part::default(), |r| r.strength.contact = Some(Volt(volts)));
     assert_eq!(verdict(&antenna, &rated(8e3), "rating contact"), Fails);
     assert_eq!(verdict(&antenna, &rated(30e3), "rating contact"), Passes);
 }
 
 #[test]
 fn a_sensitive_input_tells_parts_apart_by_their_residual() {
-    let sensor = changed(Demand::default(), |d| {
-        d.asks.contact = Some(Volt(8e3));
-        d.asks.withstands = Some(Volt(9.0));
+    let sensor = changed(Duty::default(), |d| {
+        d.demands.contact = Some(Volt(8e3));
+        d.demands.withstands = Some(Volt(9.0));
     });
     let clamping_at = |volts: f64| {
-        changed(Rating::default(), |r| {
+        changed(Part::default(), |r| {
             r.strength.clamp = point(volts, 16.0);
             r.strength.dynamic_resistance = Some(Ohm(0.3));
         })
@@ -49,18 +50,18 @@ fn a_sensitive_input_tells_parts_apart_by_their_residual() {
 
 #[test]
 fn a_vehicle_bus_drops_parts_that_are_not_qualified() {
-    let bus = changed(Demand::default(), |d| {
-        d.asks.needs = Needs { qualified: vec!["vehicle".to_owned()], ..Needs::default() }
+    let bus = changed(Duty::default(), |d| {
+        d.demands.needs = Needs { qualified: vec!["vehicle".to_owned()], ..Needs::default() }
     });
-    let qualified = changed(Rating::default(), |r| r.strength.qualified = vec!["vehicle".to_owned()]);
+    let qualified = changed(Part::default(), |r| r.strength.qualified = vec!["vehicle".to_owned()]);
     assert_eq!(verdict(&bus, &qualified, "qualification"), Passes);
-    assert_eq!(verdict(&bus, &Rating::default(), "qualification"), Fails);
+    assert_eq!(verdict(&bus, &Part::default(), "qualification"), Fails);
 }
 
 #[test]
 fn powered_ethernet_needs_57_v() {
-    let line = changed(Demand::default(), |d| d.line_voltage = volts(0.0, 57.0));
-    let part = changed(Rating::default(), |r| r.strength.standoff = Some(Volt(48.0)));
+    let line = changed(Duty::default(), |d| d.voltage = volts(0.0, 57.0));
+    let part = changed(Part::default(), |r| r.strength.standoff = Some(Volt(48.0)));
     assert_eq!(verdict(&line, &part, "stand-off"), Fails);
 }
 

@@ -190,6 +190,14 @@ fn csv_holds_lines_of_every_kind() {
     assert_eq!(names.len(), header.len(), "a column twice");
 }
 
+/// A wrong count hides no other mistake of its block.
+#[test]
+fn every_mistake_of_a_slow_line_is_told() {
+    for block in ["bus \"b\" { count 1.5; rate 5 V", "rail \"r\" { count 1.5; current 5 V"] {
+        assert_eq!(codes(&format!("{block}; exposure }}")), ["out-of-range", "wrong-unit", "missing-argument"]);
+    }
+}
+
 /// What `--fitted` judges on a bus, and that a rail has nothing to judge.
 #[test]
 fn another_capacitance_takes_the_parts_place() {

@@ -1,7 +1,8 @@
 //! Leakage at the line's voltage and highest temperature: an estimate.
 
 use super::Check;
-use crate::parts::{Demand, Rating};
+use crate::model::Part;
+use crate::parts::Duty;
 
 /// Temperature at which parts state their leakage, in °C.
 const STATED_AT: f64 = 25.0;
@@ -12,13 +13,13 @@ const DOUBLES_EVERY: f64 = 10.0;
 ///
 /// The value counts as stated up to the voltage it is stated at. Above that voltage it is more: a value that is too
 /// high already fails, a lower one says nothing.
-pub(super) fn leakage(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let allowed = demand.asks.needs.leakage?.0;
-    let hottest = demand.asks.temperature.map_or(STATED_AT, |range| range.high);
+pub(super) fn leakage(duty: &Duty, part: &Part) -> Option<Check> {
+    let allowed = duty.demands.needs.leakage?.0;
+    let hottest = duty.demands.temperature.map_or(STATED_AT, |range| range.high);
     let factor = ((hottest - STATED_AT).max(0.0) / DOUBLES_EVERY).exp2();
-    let hot = rating.strength.leakage.map(|l| l.current.0 * factor);
-    let stated_at = rating.strength.leakage.and_then(|l| l.at).or(rating.working_voltage());
-    let line = demand.extent().map(|(low, high)| low.abs().max(high.abs()));
+    let hot = part.strength.leakage.map(|l| l.current.0 * factor);
+    let stated_at = part.strength.leakage.and_then(|l| l.at).or(part.working_voltage());
+    let line = duty.extent().map(|(low, high)| low.abs().max(high.abs()));
     let reaches = match (stated_at, line) {
         (Some(at), Some(line)) => at.0.abs() >= line,
         _ => true,

@@ -7,10 +7,10 @@ mod residual;
 mod suit;
 mod voltage;
 
+use super::Duty;
 pub use super::check::capacitance::capacitance_check;
 pub use super::check::residual::{clamping_voltage, contact_current_30ns, contact_first_peak};
-use super::{Demand, Rating};
-use crate::model::Note;
+use crate::model::{Note, Part};
 
 /// One check of a part on a line.
 #[derive(Debug, Clone, PartialEq)]
@@ -112,25 +112,25 @@ pub struct Checks {
 ///
 /// # Validity
 /// Residual and leakage are estimates; none of the checks is a proof of immunity.
-pub fn checks(demand: &Demand, rating: &Rating) -> Checks {
-    let residual = residual::contact(demand, rating);
+pub fn checks(duty: &Duty, part: &Part) -> Checks {
+    let residual = residual::contact(duty, part);
     let checks = [
-        voltage::stand_off(demand, rating),
-        voltage::latch_up(demand, rating),
-        exposure::contact(demand, rating),
-        exposure::air(demand, rating),
-        exposure::surge(demand, rating),
+        voltage::stand_off(duty, part),
+        voltage::latch_up(duty, part),
+        exposure::contact(duty, part),
+        exposure::air(duty, part),
+        exposure::surge(duty, part),
         residual.check,
-        residual::surge(demand, rating),
-        leakage::leakage(demand, rating),
-        voltage::polarity(demand, rating),
-        suit::temperature(demand, rating),
+        residual::surge(duty, part),
+        leakage::leakage(duty, part),
+        voltage::polarity(duty, part),
+        suit::temperature(duty, part),
     ]
     .into_iter()
     .flatten()
-    .chain(suit::qualification(demand, rating))
-    .chain(suit::package(demand, rating))
-    .chain(suit::channels(demand, rating))
+    .chain(suit::qualification(duty, part))
+    .chain(suit::package(duty, part))
+    .chain(suit::channels(duty, part))
     .collect();
     Checks { checks, cautions: residual.caution.into_iter().collect() }
 }

@@ -1,8 +1,8 @@
 //! What is left at the chip's pin while the part conducts: an estimate, no proof of immunity.
 
 use super::Check;
-use crate::model::Note;
-use crate::parts::{Demand, Rating};
+use crate::model::{Note, Part};
+use crate::parts::Duty;
 use crate::units::{Ampere, Volt, engineering};
 
 /// Contact current at 30 ns per volt of charge, IEC 61000-4-2 (2 A/kV; as quoted in a secondary source).
@@ -36,15 +36,15 @@ pub fn contact_first_peak(charge: Volt) -> Ampere {
 ///
 /// # Validity
 /// A straight line through the 100 ns pulse curve; not for surge.
-pub fn clamping_voltage(rating: &Rating, current: Ampere) -> Option<Volt> {
-    let clamp = rating.strength.clamp?;
+pub fn clamping_voltage(part: &Part, current: Ampere) -> Option<Volt> {
+    let clamp = part.strength.clamp?;
     let away = current.0 - clamp.current.0;
-    let moved = match rating.strength.dynamic_resistance {
+    let moved = match part.strength.dynamic_resistance {
         Some(slope) => clamp.voltage.0 + slope.0 * away,
         None if is_same(current.0, clamp.current.0) => clamp.voltage.0,
         None => return None,
     };
-    Some(Volt(moved.max(rating.clamping_floor().map_or(0.0, |v| v.0))))
+    Some(Volt(moved.max(part.clamping_floor().map_or(0.0, |v| v.0))))
 }
 
 fn is_same(a: f64, b: f64) -> bool {
@@ -59,30 +59,26 @@ pub(super) struct Residual {
 }
 
 /// The voltage at 30 ns against what the chip withstands; the first peak above it is a caution.
-pub(super) fn contact(demand: &Demand, rating: &Rating) -> Residual {
-    let Some(withstands) = demand.asks.withstands else {
+pub(super) fn contact(duty: &Duty, part: &Part) -> Residual {
+    let Some(withstands) = duty.demands.withstands else {
         return Residual::default();
     };
-    let Some(charge) = demand.asks.contact else {
-        return Residual { check: None, caution: demand.asks.air.map(|_| air_alone()) };
+    let Some(charge) = duty.demands.contact else {
+        return Residual { check: None, caution: duty.demands.air.map(|_| air_alone()) };
     };
-    let at_30ns = clamping_voltage(rating, contact_current_30ns(charge)).map(|v| v.0);
-    let caution = first_peak_voltage(demand, rating, charge)
+    let at_30ns = clamping_voltage(part, contact_current_30ns(charge)).map(|v| v.0);
+    let caution = first_peak_voltage(duty, part, charge)
         .filter(|peak| *peak > withstands.0)
         .map(|peak| above_withstands(peak, withstands));
     Residual { check: Some(Check::at_most("residual", withstands.0, at_30ns, "V")), caution }
 }
 
 /// V_peak = max(V(I_pk), V(I_pk/3) + L·I_pk/0.8 ns), L of the part, its ground via and its stub.
-fn first_peak_voltage(demand: &Demand, rating: &Rating, charge: Volt) -> Option<f64> {
+fn first_peak_voltage(duty: &Duty, part: &Part, charge: Volt) -> Option<f64> {
     let peak = contact_first_peak(charge).0;
-    let mut footprint = demand.footprint;
-    if rating.across {
-        footprint.ground_inductance.0 = 0.0;
-    }
-    let inductance = rating.inductance.0 + footprint.inductance();
-    let at_peak = clamping_voltage(rating, Ampere(peak))?.0;
-    let in_rise = clamping_voltage(rating, Ampere(peak * SHARE_IN_RISE))?.0 + inductance * peak / RISE;
+    let inductance = part.inductance.0 + duty.footprint.inductance();
+    let at_peak = clamping_voltage(part, Ampere(peak))?.0;
+    let in_rise = clamping_voltage(part, Ampere(peak * SHARE_IN_RISE))?.0 + inductance * peak / RISE;
     Some(at_peak.max(in_rise))
 }
 
@@ -110,17 +106,17 @@ fn air_alone() -> Note {
 
 /// The voltage of a surge, on the straight line from the holding or working voltage at no current through the stated
 /// point, against what the chip withstands.
-pub(super) fn surge(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let (withstands, current) = (demand.asks.withstands?, demand.asks.surge?);
-    Some(Check::at_most("residual surge", withstands.0, surge_voltage(rating, current.0), "V"))
+pub(super) fn surge(duty: &Duty, part: &Part) -> Option<Check> {
+    let (withstands, current) = (duty.demands.withstands?, duty.demands.surge?);
+    Some(Check::at_most("residual surge", withstands.0, surge_voltage(part, current.0), "V"))
 }
 
-fn surge_voltage(rating: &Rating, current: f64) -> Option<f64> {
-    let clamp = rating.strength.surge_clamp?;
+fn surge_voltage(part: &Part, current: f64) -> Option<f64> {
+    let clamp = part.strength.surge_clamp?;
     if is_same(current, clamp.current.0) {
         return Some(clamp.voltage.0);
     }
-    let floor = rating.clamping_floor()?.0;
+    let floor = part.clamping_floor()?.0;
     let slope = (clamp.voltage.0 - floor).max(0.0) / clamp.current.0;
     Some((clamp.voltage.0 + slope * (current - clamp.current.0)).max(floor)).filter(|v| v.is_finite())
 }

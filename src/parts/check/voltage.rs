@@ -1,18 +1,18 @@
 //! Working voltage, latch-up and polarity.
 
 use super::{Check, Verdict};
-use crate::model::Polarity;
-use crate::parts::{Demand, Rating};
+use crate::model::{Part, Polarity};
+use crate::parts::Duty;
 
 /// How far below ground a junction to ground may be driven in work, in volt.
 const BELOW_GROUND: f64 = -0.3;
 
 /// The line's range, a feed's peak included, within the part's working range: ± stand-off for a bidirectional part,
 /// else −0.3 V up to the stand-off (the supply, for rail diodes). The tighter end is shown.
-pub(super) fn stand_off(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let (low, high) = demand.extent()?;
-    let ceiling = rating.working_voltage().map(|v| v.0);
-    if rating.polarity == Some(Polarity::Bidirectional) {
+pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
+    let (low, high) = duty.extent()?;
+    let ceiling = part.working_voltage().map(|v| v.0);
+    if part.polarity == Some(Polarity::Bidirectional) {
         return Some(at_least(low.abs().max(high.abs()), ceiling));
     }
     let upper = at_least(high, ceiling);
@@ -35,12 +35,12 @@ fn at_least(required: f64, available: Option<f64>) -> Check {
 }
 
 /// A part that snaps back must hold above the highest voltage of a line that can feed it, or it stays on.
-pub(super) fn latch_up(demand: &Demand, rating: &Rating) -> Option<Check> {
-    if !demand.can_supply || !rating.snaps_back() {
+pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
+    if !duty.can_supply || !part.snaps_back() {
         return None;
     }
-    let holding = rating.strength.holding.map(|v| v.0);
-    let Some((_, high)) = demand.extent() else {
+    let holding = part.strength.holding.map(|v| v.0);
+    let Some((_, high)) = duty.extent() else {
         return Some(Check { available: holding, unit: "V", ..Check::words("latch-up", None) });
     };
     let mut check = Check::at_least("latch-up", high, holding, "V");
@@ -51,8 +51,8 @@ pub(super) fn latch_up(demand: &Demand, rating: &Rating) -> Option<Check> {
 }
 
 /// A line that goes below ground, or says so, needs a part that conducts alike in both directions.
-pub(super) fn polarity(demand: &Demand, rating: &Rating) -> Option<Check> {
-    let below_ground = demand.line_voltage.is_some_and(|range| range.low.0 < 0.0);
-    (demand.asks.needs.bidirectional || below_ground)
-        .then(|| Check::words("polarity", rating.polarity.map(|p| p == Polarity::Bidirectional)))
+pub(super) fn polarity(duty: &Duty, part: &Part) -> Option<Check> {
+    let below_ground = duty.voltage.is_some_and(|range| range.low.0 < 0.0);
+    (duty.demands.needs.bidirectional || below_ground)
+        .then(|| Check::words("polarity", part.polarity.map(|p| p == Polarity::Bidirectional)))
 }

@@ -5,7 +5,7 @@ use crate::budget;
 use crate::budget::FeedOutcome;
 use crate::diag::Sources;
 use crate::model::{Feed, Head};
-use crate::parts::{Checks, Demand, Rating, checks};
+use crate::parts::{Checks, Duty, checks};
 use crate::result::feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
 use crate::result::outcome::{AtBudget, Fitted};
 
@@ -42,10 +42,9 @@ pub(crate) fn feed_report(head: &Head, feed: &Feed, outcome: &FeedOutcome, sourc
 /// The survival checks of the part a feed names, at the worst reflection with it.
 fn feed_checks(head: &Head, feed: &Feed, outcome: &FeedOutcome) -> Checks {
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
-    let fitted = outcome.sized.fitted.as_ref().map(|fitted| &fitted.at.figures);
-    part.zip(fitted).map_or_else(Checks::default, |(part, fitted)| {
-        checks(&Demand::of_feed(head, feed, fitted.band.reflection), &Rating::of(part, false))
-    })
+    let judged = outcome.sized.fitted.as_ref().map(|fitted| &fitted.at.figures);
+    part.zip(judged)
+        .map_or_else(Checks::default, |(part, judged)| checks(&Duty::of_feed(head, feed, judged.band.reflection), part))
 }
 
 fn feed_metrics(figures: &budget::FeedFigures) -> FeedMetrics {

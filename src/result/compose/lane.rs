@@ -7,7 +7,7 @@ use crate::diag::Sources;
 use crate::figures::WORST_EYE_PENALTY;
 use crate::model::{Head, Lane, LaneLimit};
 use crate::parts;
-use crate::parts::{Checks, Demand, Rating, checks};
+use crate::parts::{Checks, Duty, checks};
 use crate::result::outcome::{AtBudget, Changes, Fitted, LaneReport, Metrics, Note};
 
 pub(crate) fn lane_report(head: &Head, lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> LaneReport {
@@ -39,7 +39,7 @@ pub(crate) fn lane_report(head: &Head, lane: &Lane, outcome: &LaneOutcome, sourc
 /// The survival checks of the part a lane names.
 fn lane_checks(head: &Head, lane: &Lane) -> Checks {
     let named = lane.path.protector().and_then(|p| Some((p.part.as_ref()?, p.across)));
-    named.map_or_else(Checks::default, |(part, across)| checks(&Demand::of_lane(head, lane), &Rating::of(part, across)))
+    named.map_or_else(Checks::default, |(part, across)| checks(&Duty::of_lane(head, lane, across), part))
 }
 
 /// What only the computed figures tell.

@@ -5,15 +5,14 @@ use crate::budget;
 use crate::budget::{BusOutcome, size_bus};
 use crate::diag::Sources;
 use crate::model::{Bus, Head, Rail};
-use crate::parts::{Demand, Rating, checks};
+use crate::parts::{Duty, checks};
 use crate::result::outcome::Check;
 use crate::result::slow::{BusAtBudget, BusFitted, BusMetrics, BusReport, RailReport};
 
 /// Sizes a bus and reports on it.
 pub(crate) fn bus_report(head: &Head, bus: &Bus, sources: &Sources) -> BusReport {
     let outcome = size_bus(bus);
-    let found =
-        bus.part.as_ref().map(|part| checks(&Demand::of_bus(head, bus), &Rating::of(part, false))).unwrap_or_default();
+    let found = bus.part.as_ref().map(|part| checks(&Duty::of_bus(head, bus), part)).unwrap_or_default();
     let mut warnings = notes(&head.warnings, sources);
     warnings.extend(notes(&found.cautions, sources));
     BusReport {
@@ -58,8 +57,7 @@ fn metrics(metrics: &budget::BusFigures) -> BusMetrics {
 
 /// Checks the part of a rail and reports on it.
 pub(crate) fn rail_report(head: &Head, rail: &Rail, sources: &Sources) -> RailReport {
-    let found =
-        rail.part.as_ref().map(|part| checks(&Demand::of_rail(head), &Rating::of(part, false))).unwrap_or_default();
+    let found = rail.part.as_ref().map(|part| checks(&Duty::of_rail(head), part)).unwrap_or_default();
     let mut warnings = notes(&head.warnings, sources);
     warnings.extend(notes(&found.cautions, sources));
     RailReport {

@@ -1,0 +1,87 @@
+//! What a line asks of its part where it sits.
+
+use crate::model::{Bus, Demands, Feed, Head, Lane, Path, VoltageRange};
+use crate::units::{Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
+
+/// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Duty {
+    /// Range of the line's working voltage.
+    pub voltage: Option<VoltageRange>,
+    /// What it meets, and what the part must have.
+    pub demands: Demands,
+    /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
+    pub feed_peak: Option<Volt>,
+    /// Whether the line can supply current (a rail, a pull-up) and so keep a part that snaps back latched.
+    pub can_supply: bool,
+    /// What lies between the line and the part.
+    pub footprint: Footprint,
+}
+
+impl Duty {
+    /// A lane with the footprint of its protector, the part in it across the pair or not.
+    pub fn of_lane(head: &Head, lane: &Lane, across: bool) -> Duty {
+        let footprint = Footprint { across, ..Footprint::of(&lane.path, lane.half_reference()) };
+        Duty { footprint, ..Duty::of(head) }
+    }
+
+    /// A feed, the peak of its power at this reflection |Γ| included.
+    pub fn of_feed(head: &Head, feed: &Feed, reflection: f64) -> Duty {
+        let footprint = Footprint::of(&feed.path, feed.reference);
+        Duty { footprint, feed_peak: feed.peak_voltage(reflection), ..Duty::of(head) }
+    }
+
+    /// A bus. One that charges through a resistance can supply current.
+    pub fn of_bus(head: &Head, bus: &Bus) -> Duty {
+        Duty { can_supply: bus.charging.is_some(), ..Duty::of(head) }
+    }
+
+    /// A rail; it can supply current.
+    pub fn of_rail(head: &Head) -> Duty {
+        Duty { can_supply: true, ..Duty::of(head) }
+    }
+
+    fn of(head: &Head) -> Duty {
+        Duty { voltage: head.voltage, demands: head.demands.clone(), ..Duty::default() }
+    }
+
+    /// Lowest and highest voltage of the line in volt, the feed's peak included; `None` where neither is known.
+    pub fn extent(&self) -> Option<(f64, f64)> {
+        let peak = self.feed_peak.map_or(0.0, |v| v.0);
+        match self.voltage {
+            Some(range) => Some((range.low.0 - peak, range.high.0 + peak)),
+            None => self.feed_peak.map(|_| (-peak, peak)),
+        }
+    }
+}
+
+/// What lies between the line and the part.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Footprint {
+    /// Inductance of the ground via.
+    pub ground_inductance: Henry,
+    /// Whether the part hangs across the pair: the ground via is not in its way then.
+    pub across: bool,
+    /// Delay of the stub from the trace to the part.
+    pub stub_delay: Second,
+    /// Z_ref, the stub's impedance: half the stated reference for a pair.
+    pub reference: Ohm,
+}
+
+impl Footprint {
+    /// That of the protector of a path, for a part to ground.
+    fn of(path: &Path, reference: Ohm) -> Footprint {
+        path.protector().map_or_else(Footprint::default, |p| Footprint {
+            ground_inductance: p.inductance,
+            across: false,
+            stub_delay: Second(p.stub.0 * p.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
+            reference,
+        })
+    }
+
+    /// Inductance in series with a part in henry: ground via + Z_ref · stub delay.
+    pub fn inductance(&self) -> f64 {
+        let ground = if self.across { 0.0 } else { self.ground_inductance.0 };
+        ground + self.reference.0 * self.stub_delay.0
+    }
+}
