@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use super::limits::StatedLimit;
+use super::stated_limit::StatedLimit;
 use crate::model::{Part, ReflectionTable};
 use crate::resolve::Laminate;
 use crate::sheet::ast::Block;

@@ -23,6 +23,7 @@ mod path;
 mod protector;
 mod rail;
 mod reader;
+mod stated_limit;
 mod strength;
 mod surroundings;
 mod table;
