@@ -1,6 +1,7 @@
 //! What a chart shows, as plain numbers: SI units, nothing about pixels.
 
-use crate::figures::Figure;
+use super::bounded::Bounded;
+use super::state::State;
 
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,17 +51,6 @@ pub enum Picture {
     Impedance(Profile),
     /// The match of a feed over its band.
     Match(BandMatch),
-}
-
-/// What stands at the protector's place.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum State {
-    /// Nothing, not even the footprint.
-    Absent,
-    /// The fitted capacitance in farad.
-    Fitted(f64),
-    /// The budget in farad.
-    AtBudget(f64),
 }
 
 /// One curve of a picture.
@@ -238,13 +228,4 @@ pub enum Show {
 impl Show {
     /// All pictures.
     pub const ALL: [Show; 5] = [Show::Loss, Show::Reflection, Show::Penalty, Show::Eye, Show::Impedance];
-}
-
-/// A limit as it is stated, without the points of a mask.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bounded {
-    /// What is bounded.
-    pub figure: &'static Figure,
-    /// The bound in the figure's unit; `None` for a mask.
-    pub level: Option<f64>,
 }

@@ -1,7 +1,8 @@
 //! From a lane to its losses over frequency.
 
-use super::data::{Curve, LimitLine, Picture, Spectrum, State};
-use super::gather::{bounded, case};
+use super::bounded::bounded;
+use super::data::{Curve, LimitLine, Picture, Spectrum};
+use super::state::State;
 use crate::budget::Fault;
 use crate::model::{Bounds, Lane, LaneLimit, Loss, Mask};
 use crate::network::Chain;
@@ -95,7 +96,7 @@ fn spectra<const N: usize>(
             return Err(Fault::NotFinite(Hertz(*f)));
         }
         for (index, state) in states.iter().enumerate() {
-            let scattering = match case(*state) {
+            let scattering = match state.case() {
                 Case::Absent => point.absent,
                 Case::With(c) => point.at(c),
             };

@@ -2,8 +2,8 @@
 
 use std::f64::consts::PI;
 
+use super::bounded::bounded;
 use super::data::{Margin, Sweep};
-use super::gather::bounded;
 use crate::budget::{Fault, Inequality, LaneOutcome, Modulus};
 use crate::figures::{Figure, MODE_CONVERSION};
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};

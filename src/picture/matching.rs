@@ -1,9 +1,10 @@
 //! Return loss of a feed over its band, with the frequencies of least reflection.
 
 use super::axis::Axis;
-use super::canvas::{Colour, Drawing, Rect, Stroke};
+use super::canvas::{Colour, Drawing, Stroke};
 use super::page::{area, page, remark};
 use super::panel::Panel;
+use super::place::Rect;
 use super::spectrum::{bound, curves, shade};
 use super::style::{HEIGHT, LIMIT, MARK, PLUM, stroke};
 use crate::curve::{BandMatch, ChartData, Minimum, State};

@@ -1,9 +1,10 @@
 //! One panel: a frame with axes, curves within it, and texts that keep out of each other's way.
 
 use super::axis::Axis;
-use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text, Xy};
+use super::canvas::{Anchor, Colour, Drawing, Stroke, Text};
 use super::frame::Frame;
 use super::marks::Mark;
+use super::place::{Rect, Xy};
 use super::style::{EDGE, FRAME, GRID, SMALL, WIDTH};
 use super::thin::{by_column, clipped};
 use super::{font, marks};

@@ -1,9 +1,10 @@
 //! The distance to every limit, and the eye penalty, against the capacitance.
 
 use super::axis::Axis;
-use super::canvas::{Colour, Drawing, Rect, Stroke};
+use super::canvas::{Colour, Drawing, Stroke};
 use super::page::{page, remark};
 use super::panel::Panel;
+use super::place::Rect;
 use super::style::{HEIGHT, MARK, TEAL, WIDTH, capacitances, several, stroke};
 use crate::curve::{ChartData, State, Sweep};
 use crate::words::label;

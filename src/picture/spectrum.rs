@@ -1,9 +1,10 @@
 //! What the losses over frequency have in common. A loss grows downward.
 
 use super::axis::Axis;
-use super::canvas::{Drawing, Rect};
+use super::canvas::Drawing;
 use super::page::{area, page};
 use super::panel::Panel;
+use super::place::Rect;
 use super::style::{HEIGHT, LIMIT, MARK, PLUM, capacitances, name, stroke};
 use crate::curve::{ChartData, Curve, LimitLine, Spectrum};
 use crate::units::engineering;
