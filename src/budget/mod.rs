@@ -27,6 +27,9 @@ pub use feed::{FeedChanges, FeedFigures, FeedOutcome, Retune, size_feed};
 pub use inequality::{Inequality, Modulus};
 pub use interval::{Interval, IntervalSet};
 pub use judged::{Headroom, LimitOutcome};
-pub use lane::{Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane};
+pub use lane::{
+    Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane,
+    usual_capacitance,
+};
 pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
 pub use verdict::Verdict;

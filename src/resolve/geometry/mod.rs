@@ -8,8 +8,10 @@ mod conductor;
 mod coupled_microstrip;
 mod coupled_stripline;
 mod microstrip;
+mod microstrip_shape;
 mod range;
 mod stripline;
+mod stripline_shape;
 mod via;
 
 use crate::units::{Metre, Ohm};
