@@ -12,8 +12,9 @@ mod range;
 mod stripline;
 mod via;
 
+pub use crate::model::Roughness;
 use crate::units::{Metre, Ohm};
-pub use conductor::{Roughness, skin_depth, surface_resistance};
+pub use conductor::{skin_depth, surface_resistance};
 pub use microstrip::microstrip;
 pub use range::RangeNote;
 pub use stripline::stripline;
