@@ -84,6 +84,25 @@ fn only_results_and_the_page_serialise() {
 }
 
 #[test]
+fn what_is_read_is_resolved_elsewhere() {
+    let physics = ["SPEED_OF_LIGHT", "DB_PER_NEPER", "DEFAULT_PERMITTIVITY", "sqrt(", "consts::"];
+    let (mut wrong, mut found) = (Vec::new(), 0);
+    for path in files("src", "rs") {
+        let own = stage(&path).map(|stage| STAGES[stage]);
+        for (number, line) in std::fs::read_to_string(&path).unwrap().lines().enumerate() {
+            let code = line.split("//").next().unwrap_or_default();
+            let is_physics = physics.iter().any(|word| code.contains(word));
+            found += usize::from(own == Some("resolve") && is_physics);
+            if own == Some("reading") && is_physics || own == Some("resolve") && code.contains("Diagnostic") {
+                wrong.push(format!("{}:{} {}", path.display(), number + 1, code.trim()));
+            }
+        }
+    }
+    assert!(found > 20, "only {found} rows of physics were read");
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
 fn the_top_level_holds_what_it_should() {
     let allowed =
         ["Cargo.toml", "Cargo.lock", "README.md", "DEVELOPERS.md", "src", "tests", "fixtures", "docs", "target"];
