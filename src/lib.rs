@@ -6,6 +6,7 @@ pub mod cli;
 pub mod curve;
 pub mod diag;
 pub mod figures;
+pub mod load;
 pub mod model;
 pub mod network;
 #[cfg(feature = "cli")]
@@ -25,3 +26,8 @@ pub mod text;
 pub mod units;
 #[cfg(feature = "cli")]
 pub mod words;
+
+pub use budget::{Fault, Figures, Verdict, size_bus, size_feed, size_lane};
+pub use diag::{Diagnostic, Diagnostics};
+pub use load::ReadError;
+pub use model::{Bus, Design, Feed, Kind, Lane, Line};
