@@ -4,6 +4,7 @@
 
 mod cautions;
 mod compose;
+#[cfg(feature = "cli")]
 pub(crate) mod csv;
 mod diagnostics;
 mod feed;
