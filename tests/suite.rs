@@ -19,6 +19,7 @@ mod page;
 mod parts;
 mod pick;
 mod render;
+mod resolve;
 mod slow;
 mod tidy;
 mod time;
