@@ -20,6 +20,7 @@ mod page;
 mod parts;
 mod pick;
 mod render;
+mod resolve;
 mod slow;
 mod tidy;
 mod time;

@@ -36,7 +36,7 @@ pub use line::{Head, Kind, Line, Note, VoltageRange};
 pub use mask::{Mask, MaskPoint, level_between};
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{COUPLING, Element, Immittance, Path, PathElement, Stated};
-pub use protector::{PartOnLine, Protector};
+pub use protector::{PartOnLine, Protector, StatedProtector};
 pub use slow::{Bus, Charging, Rail};
 pub use stated_line::{Attenuation, LineAttenuation, LineImpedance, LineMake, StatedLength, StatedLine, TraceGeometry};
 pub use strength::{ClampPoint, Leakage, Strength, TemperatureRange};

@@ -1,6 +1,11 @@
 //! The elements a path is made of, from the outer end to the inner end.
 
-use super::{Antenna, Driver, Protector, Radio, Receiver, StatedLine, StatedVia, TransmissionLine, Via};
+use std::sync::Arc;
+
+use super::{
+    Antenna, Driver, Part, PartOnLine, Protector, Radio, Receiver, StatedLine, StatedProtector, StatedVia,
+    TransmissionLine, Via,
+};
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
 
@@ -27,21 +32,29 @@ impl Path {
         })
     }
 
-    /// The protector, to be changed.
-    pub fn protector_mut(&mut self) -> Option<&mut Protector> {
-        self.elements.iter_mut().find_map(|e| match &mut e.element {
-            Element::Protector(p) => Some(p),
-            _ => None,
-        })
+    /// Puts a part in the protector's place, as it is on this line.
+    pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
+        for place in &mut self.elements {
+            if let Element::Protector(protector) = &mut place.element {
+                protector.fit_part(part, on_line);
+            }
+            if let Stated::Protector(stated) = &mut place.stated {
+                stated.part = Some(Arc::clone(part));
+                stated.capacitance = None;
+            }
+        }
     }
 
     /// Judges this capacitance instead of the one the sheet states, without the part's name; a part's
     /// inductance and resistance stay.
     pub fn fit(&mut self, capacitance: Farad) {
-        for element in &mut self.elements {
-            if let Element::Protector(protector) = &mut element.element {
+        for place in &mut self.elements {
+            if let Element::Protector(protector) = &mut place.element {
                 protector.fitted = Some(capacitance);
                 protector.part = None;
+            }
+            if let Stated::Protector(stated) = &mut place.stated {
+                stated.capacitance = Some(capacitance);
             }
         }
     }
@@ -98,6 +111,8 @@ pub enum Stated {
     Line(StatedLine),
     /// A via.
     Via(StatedVia),
+    /// The protector.
+    Protector(StatedProtector),
 }
 
 /// One element of a path.

@@ -1,11 +1,11 @@
-//! The place of the protector.
+//! The place of the protector, as the circuit has it and as the sheet states it.
 
 use std::sync::Arc;
 
 use super::{Mismatch, Part};
 use crate::units::{Farad, Henry, Metre, Ohm};
 
-/// The place of the protector.
+/// The place of the protector as the circuit has it.
 #[derive(Debug, Clone)]
 pub struct Protector {
     /// The capacitance to judge, per line to ground: stated, or the part's worst case; `None` where nothing is fitted.
@@ -62,4 +62,23 @@ pub struct PartOnLine {
     pub resistance: Ohm,
     /// Whether the value across the pair counts.
     pub across: bool,
+}
+
+/// The place of the protector as the sheet states it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StatedProtector {
+    /// The capacitance to judge, per line to ground; beside a part it stands in place of the part's.
+    pub capacitance: Option<Farad>,
+    /// The part named, where one is.
+    pub part: Option<Arc<Part>>,
+    /// Footprint pad capacitance, per line.
+    pub pad: Farad,
+    /// Ground-via inductance of the footprint.
+    pub inductance: Henry,
+    /// Further series resistance.
+    pub resistance: Ohm,
+    /// Length from the trace to the part.
+    pub stub: Metre,
+    /// Spread t of the capacitance.
+    pub spread: Option<f64>,
 }

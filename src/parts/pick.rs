@@ -103,9 +103,7 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
         .par_iter()
         .map(|(_, part, on_line)| {
             let mut lane = lane.clone();
-            if let Some(protector) = lane.path.protector_mut() {
-                protector.fit_part(part, on_line);
-            }
+            lane.path.fit_part(part, on_line);
             allowed_capacitances(&lane)
         })
         .collect::<Result<_, Fault>>()?;
@@ -130,8 +128,8 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
         .map(|part| {
             let mut feed = feed.clone();
             let on_line = part.on_line(false, head.voltage, |_, _| {});
-            if let (Some(protector), Some(on_line)) = (feed.path.protector_mut(), &on_line) {
-                protector.fit_part(part, on_line);
+            if let Some(on_line) = &on_line {
+                feed.path.fit_part(part, on_line);
             }
             let outcome = size_feed(&feed)?;
             let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());

@@ -1,6 +1,6 @@
 //! Traces from their geometry.
 
-use super::stated::{Places, error};
+use super::stated::error;
 use super::{Findings, Surroundings, laminate};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{LineMake, Medium, StatedLength, StatedLine, TraceGeometry};
@@ -45,12 +45,13 @@ pub(crate) fn lower(
     let length = StatedLength::Length(required(values, "length", span, findings)?);
     let width = required(values, "width", span, findings)?;
     let height = required(values, "height", span, findings)?;
-    let gap = values.number("gap").map(|v| Metre(v.si));
-    if gap.is_some() && !surroundings.differential {
+    let gap = values.number("gap");
+    if let (Some(gap), false) = (gap, surroundings.differential) {
         // Told before a laminate that is not there.
-        findings.errors.push(error(&Flaw::GapOfSingleLine, &Places { values, span, named: None }));
+        findings.errors.push(error(&Flaw::GapOfSingleLine, |_| gap.span));
         return None;
     }
+    let gap = gap.map(|v| Metre(v.si));
     let shape = TraceGeometry { width, height, gap, laminate: laminate::named(values, span, surroundings, findings)? };
     let is_stripline = values.word("stripline").is_some();
     let make = if is_stripline { LineMake::Stripline(shape) } else { LineMake::Microstrip(shape) };

@@ -1,10 +1,11 @@
 //! Parts.
 
-use super::{Findings, Reader, strength};
+use super::{Findings, Reader, stated, strength};
 use crate::diag::Diagnostic;
 use crate::figures::CAPACITANCE;
 use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange};
-use crate::resolve::JunctionOutcome;
+use crate::resolve;
+use crate::resolve::{Place, part_on_line};
 use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
@@ -195,18 +196,19 @@ pub(crate) fn on_line(
     line_voltage: Option<VoltageRange>,
     findings: &mut Findings,
 ) -> Option<PartOnLine> {
-    remarks(part, findings);
-    let on_line = part.on_line(differential, line_voltage, |rating, outcome| {
-        moved(part, rating, outcome, name, findings);
-    });
-    if on_line.is_none() {
-        findings.errors.push(
-            Diagnostic::error("across-single-ended", name.span, "this part states its capacitance across a pair alone")
-                .also(part.span, "the part")
-                .help("a single line needs a part with a capacitance to ground"),
-        );
+    let place = |place| if place == Place::Named { part.span } else { name.span };
+    match part_on_line(part, differential, line_voltage) {
+        Ok(on_line) => {
+            for remark in &on_line.remarks {
+                findings.remark(remark, place(remark.place()));
+            }
+            Some(on_line.value)
+        }
+        Err(flaw) => {
+            findings.errors.push(stated::error(&flaw, place));
+            None
+        }
     }
-    on_line
 }
 
 /// The rails of a part must reach as high as the line; `None` after an error.
@@ -216,54 +218,6 @@ pub(crate) fn within_rails(
     line_voltage: Option<VoltageRange>,
     findings: &mut Findings,
 ) -> Option<()> {
-    let (Some(Polarity::Rails(supply)), Some(range)) = (part.polarity, line_voltage) else {
-        return Some(());
-    };
-    if range.high <= supply {
-        return Some(());
-    }
-    let message = format!("the line goes to {}, above the rails of this part at {supply}", range.high);
-    findings.errors.push(
-        Diagnostic::error("above-rails", name.span, message)
-            .also(part.span, "the part")
-            .help("choose a part whose supply is at least the line's highest voltage"),
-    );
-    None
-}
-
-/// What was assumed where a rating was moved to the line's worst bias.
-fn moved(part: &Part, rating: &CapacitanceRating, outcome: JunctionOutcome, name: Text<'_>, findings: &mut Findings) {
-    let part_name = &part.name;
-    if rating.bias.is_some() && outcome.line_voltage_missing {
-        findings.warn(
-            "no-line-voltage",
-            name.span,
-            format!("the line states no line_voltage: the capacitance of part \"{part_name}\" is taken as stated"),
-        );
-    }
-    if outcome.default_grading_used {
-        findings.default_used(
-            "default-grading",
-            name.span,
-            format!("part \"{part_name}\" states no grading: 0.7 V and 0.33, and only towards a larger capacitance"),
-        );
-    }
-    if outcome.polarity_assumed {
-        findings.warn(
-            "polarity-assumed",
-            name.span,
-            format!("part \"{part_name}\" states no polarity: taken as unidirectional"),
-        );
-    }
-}
-
-/// What a line that uses the part should know.
-fn remarks(part: &Part, findings: &mut Findings) {
-    if part.typical_only {
-        findings.warn(
-            "typical-as-maximum",
-            part.span,
-            format!("part \"{}\" states only a typical capacitance; it is used as the maximum", part.name),
-        );
-    }
+    let place = |place| if place == Place::Named { part.span } else { name.span };
+    resolve::within_rails(part, line_voltage).map_err(|flaw| findings.errors.push(stated::error(&flaw, place))).ok()
 }

@@ -4,6 +4,7 @@ use super::ends::{ctle, feedback, taps};
 use super::{Findings, Surroundings, antenna, protector, stated, transmission_line, via};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, Stated};
+use crate::resolve::settle_stub;
 use crate::sheet::ast::{Block, Item, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -49,7 +50,10 @@ pub(crate) fn lower(
         elements.reverse();
     }
     let mut path = Path { elements };
-    protector::settle_stub(&mut path, findings);
+    if let Some(remark) = settle_stub(&mut path) {
+        let span = path.elements.get(path.protector_index()).map_or(block.span, |place| place.span);
+        findings.remark(&remark, span);
+    }
     Some(path)
 }
 
@@ -166,6 +170,7 @@ fn element(
 ) -> Option<(Stated, Element)> {
     let stated = match word {
         "cable" | "trace" => Stated::Line(transmission_line::lower(word, values, span, surroundings, findings)?),
+        "protector" => Stated::Protector(protector::lower(values, surroundings, findings)?),
         "via" => Stated::Via(via::lower(values, span, surroundings, findings)?),
         _ => return Some((Stated::AsIs, as_stated(word, values, span, surroundings, findings)?)),
     };
@@ -204,8 +209,7 @@ fn as_stated(
         "connector" => Element::Connector { capacitance: capacitance?, inductance },
         "series" => Element::Series(immittance(values)?),
         "shunt" => Element::Shunt(immittance(values)?),
-        "plane" => Element::Plane,
-        _ => Element::Protector(protector::lower(values, span, surroundings, findings)?),
+        _ => Element::Plane,
     })
 }
 

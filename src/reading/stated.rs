@@ -14,22 +14,23 @@ pub(crate) fn made(
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
 ) -> Option<(Stated, Element)> {
+    let place = |place| found(place, values, named(&stated)).unwrap_or(span);
     match element(&stated, &surroundings.electrical()) {
         Ok(made) => {
             let made = made?;
             for remark in &made.remarks {
-                findings.remark(remark, span);
+                findings.remark(remark, place(remark.place()));
             }
             Some((stated, made.value))
         }
         Err(flaw) => {
-            findings.errors.push(error(&flaw, &Places { values, span, named: named(&stated) }));
+            findings.errors.push(error(&flaw, place));
             None
         }
     }
 }
 
-/// Where the laminate that an element names is described.
+/// Where the laminate or part that an element names is described.
 fn named(stated: &Stated) -> Option<Span> {
     match stated {
         Stated::Line(line) => match &line.make {
@@ -40,43 +41,36 @@ fn named(stated: &Stated) -> Option<Span> {
             ViaMake::Geometry { laminate, .. } => Some(laminate.span),
             ViaMake::Lumped { .. } => None,
         },
+        Stated::Protector(protector) => protector.part.as_ref().map(|part| part.span),
         Stated::AsIs => None,
     }
 }
 
-/// Where the values of an element stand.
-pub(crate) struct Places<'v, 'a> {
-    pub(crate) values: &'v Values<'a>,
-    /// The element.
-    pub(crate) span: Span,
-    /// What it names, where that is described.
-    pub(crate) named: Option<Span>,
-}
-
-impl Places<'_, '_> {
-    fn of(&self, place: Place) -> Span {
-        let number = |name: &str| self.values.number(name).map(|v| v.span);
-        let found = match place {
-            Place::Element => None,
-            Place::Loss(index) => self.values.losses.get(index).map(|l| l.loss.span),
-            Place::LastLoss => self.values.losses.last().map(|l| l.loss.span),
-            Place::LossTangent => number("loss_tangent"),
-            Place::Gap => number("gap"),
-            Place::Height => number("height"),
-            Place::Pad => number("pad"),
-            Place::Antipad => number("antipad"),
-            Place::Laminate => self.values.text("on").map(|name| name.span),
-        };
-        found.unwrap_or(self.span)
+/// Where a value stands.
+fn found(place: Place, values: &Values<'_>, named: Option<Span>) -> Option<Span> {
+    let number = |name: &str| values.number(name).map(|v| v.span);
+    match place {
+        Place::Element => None,
+        Place::Loss(index) => values.losses.get(index).map(|l| l.loss.span),
+        Place::LastLoss => values.losses.last().map(|l| l.loss.span),
+        Place::LossTangent => number("loss_tangent"),
+        Place::Gap => number("gap"),
+        Place::Height => number("height"),
+        Place::Pad => number("pad"),
+        Place::Antipad => number("antipad"),
+        Place::Laminate => values.text("on").map(|name| name.span),
+        Place::Part => values.text("part").map(|name| name.span),
+        Place::Named => named,
     }
 }
 
 /// A flaw at its place, with its cure.
-pub(crate) fn error(flaw: &Flaw, places: &Places<'_, '_>) -> Diagnostic {
-    let error = Diagnostic::error(flaw.code(), places.of(flaw.place()), flaw.to_string());
+pub(crate) fn error(flaw: &Flaw, place: impl Fn(Place) -> Span) -> Diagnostic {
+    let error = Diagnostic::error(flaw.code(), place(flaw.place()), flaw.to_string());
     let error = match flaw {
-        Flaw::TangentBesideTwoLosses => error.also(places.of(Place::Loss(1)), "the second loss point"),
-        Flaw::Laminate(_) => error.also(places.named.unwrap_or(places.span), "the laminate"),
+        Flaw::TangentBesideTwoLosses => error.also(place(Place::LastLoss), "the second loss point"),
+        Flaw::Laminate(_) => error.also(place(Place::Named), "the laminate"),
+        Flaw::AcrossOnSingleLine | Flaw::AboveRails { .. } => error.also(place(Place::Named), "the part"),
         _ => error,
     };
     error.help(cure(flaw))
@@ -104,5 +98,7 @@ fn cure(flaw: &Flaw) -> &'static str {
         Flaw::Laminate(_) => "check its permittivity and its loss tangent",
         Flaw::CopperAbovePlanes(_) => "the `height` of a stripline is from plane to plane",
         Flaw::Via(_) => "diameters rise from `drill` to `pad` to `antipad`",
+        Flaw::AcrossOnSingleLine => "a single line needs a part with a capacitance to ground",
+        Flaw::AboveRails { .. } => "choose a part whose supply is at least the line's highest voltage",
     }
 }

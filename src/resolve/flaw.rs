@@ -5,7 +5,7 @@ use std::fmt;
 use super::DebyeError;
 use super::geometry::ViaGeometryError;
 use super::loss::LineFault;
-use crate::units::{DB_PER_NEPER, Metre, significant};
+use crate::units::{DB_PER_NEPER, Metre, Volt, significant};
 
 /// Total loss beyond which a line is surely mistyped, in dB.
 pub const MAX_LOSS: f64 = 1000.0;
@@ -31,6 +31,15 @@ pub enum Flaw {
     CopperAbovePlanes(Metre),
     /// No via has these diameters.
     Via(ViaGeometryError),
+    /// A part stated across a pair alone, on a single line.
+    AcrossOnSingleLine,
+    /// The line goes above the rails of the part.
+    AboveRails {
+        /// Highest voltage of the line.
+        high: Volt,
+        /// Supply of the rails.
+        supply: Volt,
+    },
 }
 
 /// A stated value of an element.
@@ -52,8 +61,12 @@ pub enum Place {
     Pad,
     /// The antipad of a via.
     Antipad,
-    /// The laminate named.
+    /// The name of its laminate.
     Laminate,
+    /// The name of its part.
+    Part,
+    /// The laminate or the part itself.
+    Named,
 }
 
 impl Flaw {
@@ -70,6 +83,8 @@ impl Flaw {
             Flaw::Laminate(_) => "laminate-points",
             Flaw::CopperAbovePlanes(_) => "stripline-height",
             Flaw::Via(_) => "via-geometry",
+            Flaw::AcrossOnSingleLine => "across-single-ended",
+            Flaw::AboveRails { .. } => "above-rails",
         }
     }
 
@@ -86,6 +101,7 @@ impl Flaw {
             Flaw::CopperAbovePlanes(_) => Place::Height,
             Flaw::Via(ViaGeometryError::AntipadNotAbovePad) => Place::Antipad,
             Flaw::Via(ViaGeometryError::PadNotAboveDrill) => Place::Pad,
+            Flaw::AcrossOnSingleLine | Flaw::AboveRails { .. } => Place::Part,
         }
     }
 }
@@ -104,6 +120,10 @@ impl fmt::Display for Flaw {
                 write!(f, "the copper is {copper} thick and does not fit between these planes")
             }
             Flaw::Via(error) => write!(f, "{error}"),
+            Flaw::AcrossOnSingleLine => f.write_str("this part states its capacitance across a pair alone"),
+            Flaw::AboveRails { high, supply } => {
+                write!(f, "the line goes to {high}, above the rails of this part at {supply}")
+            }
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::flaw::Flaw;
 use super::line::line;
+use super::protector::{protector, settle_stub};
 use super::remark::{Remark, Resolved};
 use super::surroundings::Surroundings;
 use super::via::via;
@@ -18,6 +19,7 @@ pub fn element(stated: &Stated, surroundings: &Surroundings) -> Result<Option<Re
     Ok(match stated {
         Stated::AsIs => None,
         Stated::Line(stated) => some(line(stated, surroundings)?, Element::Line),
+        Stated::Protector(stated) => some(protector(stated, surroundings)?, Element::Protector),
         Stated::Via(stated) => some(via(stated, surroundings)?, Element::Via),
     })
 }
@@ -37,6 +39,10 @@ pub fn path(path: &mut Path, surroundings: &Surroundings) -> Result<Vec<(usize, 
         let Some(Resolved { value, remarks: found }) = made else { continue };
         place.element = value;
         remarks.extend(found.into_iter().map(|remark| (place.number, remark)));
+    }
+    if let Some(remark) = settle_stub(path) {
+        let number = path.elements.get(path.protector_index()).map_or(0, |place| place.number);
+        remarks.push((number, remark));
     }
     Ok(remarks)
 }

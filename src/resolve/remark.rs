@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::flaw::Place;
 use super::geometry::RangeNote;
 use super::surroundings::DEFAULT_PERMITTIVITY;
 use crate::model::Medium;
@@ -51,24 +52,61 @@ pub enum Remark {
         /// Per line, in series.
         inductance: Henry,
     },
+    /// The part of this name states a typical capacitance alone.
+    TypicalAsMaximum(String),
+    /// The part of this name states a bias, and the line no voltage.
+    NoLineVoltage(String),
+    /// The part of this name states no grading, and a default one raised its capacitance.
+    DefaultGrading(String),
+    /// The part of this name states no polarity.
+    PolarityAssumed(String),
+    /// The part hangs across the pair, and the footprint states a ground via.
+    GroundInductanceLeftOut,
+    /// The path has no trace that the protector's stub could be of.
+    StubWithoutTrace,
 }
 
 impl Remark {
     /// Stable identifier in kebab case.
     pub fn code(&self) -> &'static str {
         match self {
-            Remark::DefaultPermittivity(_) | Remark::DefaultViaStubPermittivity => "default-permittivity",
+            Remark::DefaultPermittivity(_) | Remark::DefaultViaStubPermittivity | Remark::StubWithoutTrace => {
+                "default-permittivity"
+            }
             Remark::GeometryRange(_) => "geometry-range",
             Remark::Uncoupled => "default-gap",
             Remark::TraceFromGeometry { .. } => "geometry-at-nyquist",
             Remark::ApproximateLoss(_) => "loss-approximate",
             Remark::ViaFromGeometry { .. } => "via-estimate",
+            Remark::TypicalAsMaximum(_) => "typical-as-maximum",
+            Remark::NoLineVoltage(_) => "no-line-voltage",
+            Remark::DefaultGrading(_) => "default-grading",
+            Remark::PolarityAssumed(_) => "polarity-assumed",
+            Remark::GroundInductanceLeftOut => "across-ground-inductance",
         }
     }
 
     /// Whether it warns; else it tells of a value that is not stated.
     pub fn is_warning(&self) -> bool {
-        matches!(self, Remark::GeometryRange(_) | Remark::ApproximateLoss(_))
+        !matches!(
+            self,
+            Remark::DefaultPermittivity(_)
+                | Remark::DefaultViaStubPermittivity
+                | Remark::Uncoupled
+                | Remark::TraceFromGeometry { .. }
+                | Remark::ViaFromGeometry { .. }
+                | Remark::DefaultGrading(_)
+                | Remark::StubWithoutTrace
+        )
+    }
+
+    /// The value it speaks of.
+    pub fn place(&self) -> Place {
+        match self {
+            Remark::TypicalAsMaximum(_) => Place::Named,
+            Remark::NoLineVoltage(_) | Remark::DefaultGrading(_) | Remark::PolarityAssumed(_) => Place::Part,
+            _ => Place::Element,
+        }
     }
 }
 
@@ -101,6 +139,24 @@ impl fmt::Display for Remark {
                 "via from its geometry at {frequency}: {capacitance}, {inductance}; an estimate: the inductance leaves out the \
                  return vias"
             ),
+            Remark::TypicalAsMaximum(part) => {
+                write!(f, "part \"{part}\" states only a typical capacitance; it is used as the maximum")
+            }
+            Remark::NoLineVoltage(part) => {
+                write!(f, "the line states no line_voltage: the capacitance of part \"{part}\" is taken as stated")
+            }
+            Remark::DefaultGrading(part) => {
+                write!(f, "part \"{part}\" states no grading: 0.7 V and 0.33, and only towards a larger capacitance")
+            }
+            Remark::PolarityAssumed(part) => {
+                write!(f, "part \"{part}\" states no polarity: taken as unidirectional")
+            }
+            Remark::GroundInductanceLeftOut => f.write_str(
+                "the part hangs across the pair: the ground-via inductance is not in its way and is left out",
+            ),
+            Remark::StubWithoutTrace => {
+                write!(f, "no trace in the path to take the stub's permittivity from: {DEFAULT_PERMITTIVITY:.1}")
+            }
         }
     }
 }
