@@ -9,6 +9,7 @@ mod charted;
 mod data;
 mod frequencies;
 mod gather;
+mod live;
 mod state;
 mod sweep;
 
@@ -20,4 +21,5 @@ pub use data::{
     Spectrum, Sweep,
 };
 pub use gather::chart_data;
+pub(crate) use live::{OverR, Slider};
 pub use state::State;

@@ -8,6 +8,7 @@ use super::place::{Rect, Xy};
 use super::style::{EDGE, FRAME, GRID, SMALL, WIDTH};
 use super::thin::{by_column, clipped};
 use super::{font, marks};
+use crate::figures::Figure;
 
 /// Height of a line of text.
 const LINE: f64 = 15.0;
@@ -80,8 +81,8 @@ impl Panel {
         drawing.text(label(text, (left - 45.0, (top + bottom) / 2.0), Anchor::Middle, true));
     }
 
-    /// Tells where a further curve of `figure` belongs.
-    pub(crate) fn open_to(&self, drawing: &mut Drawing, figure: &'static str) {
+    /// Tells where a further curve of `figure` belongs; `None` for a panel over the capacitance.
+    pub(crate) fn open_to(&self, drawing: &mut Drawing, figure: Option<&'static Figure>) {
         let Rect { left, top, right, bottom } = self.area;
         drawing.frames.push(Frame {
             figure,
