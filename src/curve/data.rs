@@ -41,7 +41,7 @@ pub enum Carries {
 pub enum Picture {
     /// Insertion loss against frequency.
     Loss(Spectrum),
-    /// Return loss against frequency: at the port plane, and seen from the inner end.
+    /// Return loss against frequency: at the reference plane, and seen from the inner end.
     Reflection(Spectrum, Spectrum),
     /// Headroom and penalty against capacitance.
     Penalty(Sweep),
@@ -163,7 +163,7 @@ pub struct Profile {
     pub reference_ohm: f64,
     /// The least impedance a limit allows, with the limit as stated.
     pub limit: Option<(f64, Bounded)>,
-    /// The elements inward of the port plane, outer first.
+    /// The elements inward of the reference plane, outer first.
     pub elements: Vec<Place>,
 }
 
@@ -215,7 +215,7 @@ pub struct Minimum {
 pub enum Show {
     /// Insertion loss against frequency.
     Loss,
-    /// Return loss against frequency, at the port plane and seen from the inner end.
+    /// Return loss against frequency, at the reference plane and seen from the inner end.
     Reflection,
     /// The distance to every limit, and the eye penalty, against the capacitance.
     Penalty,

@@ -30,7 +30,7 @@ pub(crate) fn loss(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Pictu
     Ok(Picture::Loss(loss))
 }
 
-/// Return loss at the port plane and from the inner end, over the same frequencies.
+/// Return loss at the reference plane and from the inner end, over the same frequencies.
 pub(crate) fn reflection(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Picture, Fault> {
     let [outer, inner] = spectra(lane, chain, states, [OUTER, INNER])?;
     Ok(Picture::Reflection(outer, inner))

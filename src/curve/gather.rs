@@ -7,7 +7,7 @@ use super::{frequencies, sweep};
 use crate::budget::{Fault, LaneOutcome};
 use crate::figures::{Figure, IMPEDANCE_DIP};
 use crate::model::{Element, Lane};
-use crate::network::{Chain, PortPlane, sections_of};
+use crate::network::{Chain, sections_of};
 use crate::response::{LaneTime, profile_impedance};
 
 /// Phases of an eye per unit interval.
@@ -97,15 +97,11 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
     })
 }
 
-/// The elements inward of the port plane by the time their reflection takes.
+/// The elements inward of the reference plane by the time their reflection takes.
 fn places(lane: &Lane, chain: &Chain) -> Vec<Place> {
     let elements = &lane.path.elements;
-    let plane = match chain.port_plane() {
-        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => {
-            elements.iter().position(|e| e.number == number).unwrap_or(0)
-        }
-        PortPlane::OuterEnd => 0,
-    };
+    let outermost = chain.reference_plane().element();
+    let plane = elements.iter().position(|e| Some(e.number) == outermost).unwrap_or(0);
     let mut reached = 0.0;
     let mut places = Vec::new();
     for e in elements[plane..].iter().filter(|e| !matches!(e.element, Element::Plane)) {

@@ -21,7 +21,7 @@ pub(crate) fn lane_report(head: &Head, lane: &Lane, outcome: &LaneOutcome, sourc
         nyquist_hz: lane.nyquist().0,
         reference_ohm: lane.reference.0,
         differential: lane.differential,
-        port_plane: outcome.port_plane.to_string(),
+        port_plane: outcome.reference_plane.to_string(),
         outer_end: if lane.path.driver_is_outer() { "driver" } else { "receiver" },
         absent: metrics(&outcome.sized.absent),
         fitted: outcome.sized.fitted.as_ref().map(|fitted| fitted_report(lane, fitted, &checked.checks)),
