@@ -19,8 +19,11 @@ const DIGITS: f64 = 4.0;
 /// of the slider's end. p and q are turned together until p is real; of q and s real and imaginary part.
 pub(crate) type OverR = [i64; 6];
 
+/// A function of C at one frequency.
+type Function = fn(&ChainPoint) -> &Mobius;
+
 /// The figures that can be drawn over frequency, each with the function of C that gives it.
-static DRAWN: [(&Figure, fn(&ChainPoint) -> &Mobius); 3] = [
+static DRAWN: [(&Figure, Function); 3] = [
     (&INSERTION_LOSS, |point| &point.s21),
     (&RETURN_LOSS, |point| &point.s11),
     (&RETURN_LOSS_INNER, |point| &point.s22),
