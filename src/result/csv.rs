@@ -14,11 +14,11 @@ pub(crate) fn render(report: &Report) -> String {
     let mut table = Table::default();
     // A report of nothing has the header of lanes.
     if !lanes.is_empty() || feeds.is_empty() && buses.is_empty() && rails.is_empty() {
-        table.add(lanes);
+        table.push(lanes);
     }
-    table.add(feeds);
-    table.add(buses);
-    table.add(rails);
+    table.push_any(feeds);
+    table.push_any(buses);
+    table.push_any(rails);
     table.text()
 }
 
@@ -37,8 +37,9 @@ struct Table {
 }
 
 impl Table {
-    fn add<T: Keyed>(&mut self, lines: &[T]) {
-        if !lines.is_empty() || self.header.is_empty() {
+    /// Adds no key for a kind that has no line.
+    fn push_any<T: Keyed>(&mut self, lines: &[T]) {
+        if !lines.is_empty() {
             self.push(lines);
         }
     }
