@@ -14,6 +14,7 @@ mod feeds;
 mod gallery;
 mod geometry;
 mod laws;
+mod library;
 mod oracles;
 mod page;
 mod parts;

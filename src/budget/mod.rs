@@ -3,7 +3,6 @@
 //! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
 //! the exact sets of a refined grid. The line's set is their intersection.
 
-mod budget;
 mod bus;
 mod closed_form;
 mod conversion;
@@ -14,11 +13,11 @@ mod inequality;
 mod interval;
 mod judged;
 mod lane;
+mod left;
 mod over_mask;
 mod sized;
 mod verdict;
 
-pub use budget::Budget;
 pub use bus::{BusFigures, BusOutcome, RISE_LEVELS, bounded, bus_figures, largest_total, rise_factor, size_bus};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
@@ -27,6 +26,10 @@ pub use feed::{FeedChanges, FeedFigures, FeedOutcome, Retune, size_feed};
 pub use inequality::{Inequality, Modulus};
 pub use interval::{Interval, IntervalSet};
 pub use judged::{Headroom, LimitOutcome};
-pub use lane::{Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane};
+pub use lane::{
+    Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane,
+    usual_capacitance,
+};
+pub use left::Budget;
 pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
 pub use verdict::Verdict;

@@ -1,8 +1,10 @@
 //! `check`: the diagnostics of a sheet.
 
+use super::read::load_sheet;
 use super::terminal::say_diagnostics;
-use super::{CheckArgs, CheckFormat, Failure, Loaded, Outcome, Output, load};
+use super::{CheckArgs, CheckFormat, Failure, Outcome, Output};
 use crate::diag::{Paint, Severity, render};
+use crate::load::SheetRead;
 use crate::result::diagnostics_json;
 
 /// Reports the diagnostics and how many there are.
@@ -13,7 +15,7 @@ use crate::result::diagnostics_json;
 /// Where the sheet cannot be read or the result cannot be written.
 pub(super) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     let output = Output::open(args.output.output.as_deref())?;
-    let loaded = load(&args.sheet)?;
+    let loaded = load_sheet(&args.sheet)?;
     output.spare(&loaded.identities)?;
     let result = match (args.format, &args.output.output) {
         (CheckFormat::Json, _) => diagnostics_json(&loaded.sources, &loaded.diagnostics),
@@ -33,7 +35,7 @@ pub(super) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
 }
 
 /// How many errors and warnings the sheet has.
-fn summary(loaded: &Loaded) -> String {
+fn summary(loaded: &SheetRead) -> String {
     let name = loaded.sources.files.first().map_or("-", |file| file.name.as_str());
     let counted = |severity, word| match loaded.count(severity) {
         0 => format!("no {word}s"),

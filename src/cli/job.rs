@@ -1,7 +1,8 @@
 //! What the commands on a sheet share: where the result goes, the design it is made from, and how the run ends.
 
+use super::read::load_sheet;
 use super::terminal::say_diagnostics;
-use super::{Failure, Outcome, Output, OutputArgs, SheetArgs, load};
+use super::{Failure, Outcome, Output, OutputArgs, SheetArgs};
 use crate::diag::{Diagnostic, Sources};
 use crate::model::Design;
 
@@ -19,7 +20,7 @@ impl Job {
     /// Where the target cannot be written, the sheet cannot be read, or the target is one of its files.
     pub(super) fn begin(sheet: &SheetArgs, output: &OutputArgs) -> Result<Option<Job>, Failure> {
         let output = Output::open(output.output.as_deref())?;
-        let loaded = load(sheet)?;
+        let loaded = load_sheet(sheet)?;
         output.spare(&loaded.identities)?;
         let Some(design) = loaded.design else {
             say_diagnostics(&loaded.sources, &loaded.diagnostics);

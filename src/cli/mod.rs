@@ -7,7 +7,6 @@ mod completions;
 mod explain;
 mod job;
 mod lines;
-mod load;
 mod manual;
 mod output;
 mod pick;
@@ -24,10 +23,9 @@ pub use args::{
     PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
 };
 pub use lines::pick_lines;
-pub use load::{Loaded, load};
 pub use output::Output;
 pub use quantity::capacitance;
-pub use read::{FileRead, read_include, read_sheet};
+pub use read::read_sheet;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

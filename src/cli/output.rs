@@ -8,7 +8,7 @@ use std::{fs, io};
 use tempfile::NamedTempFile;
 
 use super::Failure;
-use super::read::{reason, shown};
+use crate::load::{reason, shown};
 
 /// Links that are followed before they count as a circle.
 const MOST_LINKS: usize = 40;

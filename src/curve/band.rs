@@ -1,8 +1,9 @@
 //! From a feed and its outcome to the numbers of its match over the band.
 
-use super::data::{BandMatch, Carries, ChartData, Curve, LimitLine, Minimum, Picture, State};
+use super::bounded::{bounded, level};
+use super::data::{BandMatch, Carries, ChartData, Curve, LimitLine, Minimum, Picture};
 use super::frequencies::{PER_SEGMENT, grid};
-use super::gather::{bounded, level};
+use super::state::State;
 use crate::budget::{At, Fault, FeedChanges, FeedFigures, FeedOutcome, Inequality, Modulus};
 use crate::figures::{DETUNING, Figure};
 use crate::model::{Antenna, Band, Bounds, Feed, FeedLimit};

@@ -1,6 +1,7 @@
 //! What a chart shows, as plain numbers: SI units, nothing about pixels.
 
-use crate::figures::Figure;
+use super::bounded::Bounded;
+use super::state::State;
 
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,7 +41,7 @@ pub enum Carries {
 pub enum Picture {
     /// Insertion loss against frequency.
     Loss(Spectrum),
-    /// Return loss against frequency: at the port plane, and seen from the inner end.
+    /// Return loss against frequency: at the reference plane, and seen from the inner end.
     Reflection(Spectrum, Spectrum),
     /// Headroom and penalty against capacitance.
     Penalty(Sweep),
@@ -50,17 +51,6 @@ pub enum Picture {
     Impedance(Profile),
     /// The match of a feed over its band.
     Match(BandMatch),
-}
-
-/// What stands at the protector's place.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum State {
-    /// Nothing, not even the footprint.
-    Absent,
-    /// The fitted capacitance in farad.
-    Fitted(f64),
-    /// The budget in farad.
-    AtBudget(f64),
 }
 
 /// One curve of a picture.
@@ -173,7 +163,7 @@ pub struct Profile {
     pub reference_ohm: f64,
     /// The least impedance a limit allows, with the limit as stated.
     pub limit: Option<(f64, Bounded)>,
-    /// The elements inward of the port plane, outer first.
+    /// The elements inward of the reference plane, outer first.
     pub elements: Vec<Place>,
 }
 
@@ -225,7 +215,7 @@ pub struct Minimum {
 pub enum Show {
     /// Insertion loss against frequency.
     Loss,
-    /// Return loss against frequency, at the port plane and seen from the inner end.
+    /// Return loss against frequency, at the reference plane and seen from the inner end.
     Reflection,
     /// The distance to every limit, and the eye penalty, against the capacitance.
     Penalty,
@@ -238,13 +228,4 @@ pub enum Show {
 impl Show {
     /// All pictures.
     pub const ALL: [Show; 5] = [Show::Loss, Show::Reflection, Show::Penalty, Show::Eye, Show::Impedance];
-}
-
-/// A limit as it is stated, without the points of a mask.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bounded {
-    /// What is bounded.
-    pub figure: &'static Figure,
-    /// The bound in the figure's unit; `None` for a mask.
-    pub level: Option<f64>,
 }

@@ -1,7 +1,8 @@
 //! From a lane to its losses over frequency.
 
-use super::data::{Curve, LimitLine, Picture, Spectrum, State};
-use super::gather::{bounded, case};
+use super::bounded::bounded;
+use super::data::{Curve, LimitLine, Picture, Spectrum};
+use super::state::State;
 use crate::budget::Fault;
 use crate::model::{Bounds, Lane, LaneLimit, Loss, Mask};
 use crate::network::Chain;
@@ -29,7 +30,7 @@ pub(crate) fn loss(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Pictu
     Ok(Picture::Loss(loss))
 }
 
-/// Return loss at the port plane and from the inner end, over the same frequencies.
+/// Return loss at the reference plane and from the inner end, over the same frequencies.
 pub(crate) fn reflection(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Picture, Fault> {
     let [outer, inner] = spectra(lane, chain, states, [OUTER, INNER])?;
     Ok(Picture::Reflection(outer, inner))
@@ -95,7 +96,7 @@ fn spectra<const N: usize>(
             return Err(Fault::NotFinite(Hertz(*f)));
         }
         for (index, state) in states.iter().enumerate() {
-            let scattering = match case(*state) {
+            let scattering = match state.case() {
                 Case::Absent => point.absent,
                 Case::With(c) => point.at(c),
             };

@@ -1,12 +1,14 @@
 //! From a lane and its outcome to the numbers of a picture.
 
-use super::data::{Bounded, Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, Show, State};
+use super::bounded::level;
+use super::data::{Carries, ChartData, Curve, EyeOutline, Phase, Picture, Place, Profile, Show};
+use super::state::State;
 use super::{frequencies, sweep};
 use crate::budget::{Fault, LaneOutcome};
 use crate::figures::{Figure, IMPEDANCE_DIP};
-use crate::model::{Bounds, Element, Lane, Limit};
-use crate::network::{Chain, PortPlane, sections_of};
-use crate::response::{Case, LaneTime, profile_impedance};
+use crate::model::{Element, Lane};
+use crate::network::{Chain, sections_of};
+use crate::response::{LaneTime, profile_impedance};
 
 /// Phases of an eye per unit interval.
 const PHASES: i32 = 64;
@@ -47,24 +49,6 @@ fn states(outcome: &LaneOutcome) -> Vec<State> {
     [Some(State::Absent), fitted, at_budget].into_iter().flatten().collect()
 }
 
-pub(crate) fn case(state: State) -> Case {
-    match state {
-        State::Absent => Case::Absent,
-        State::Fitted(c) | State::AtBudget(c) => Case::With(c),
-    }
-}
-
-/// The limit as it is stated.
-pub(crate) fn bounded(limit: &impl Bounds) -> Bounded {
-    Bounded { figure: limit.figure(), level: limit.bound() }
-}
-
-/// The bound of the first limit on a figure, with the limit as stated; `None` without one.
-pub(crate) fn level<B: Bounds>(limits: &[Limit<B>], on: &Figure) -> Option<(f64, Bounded)> {
-    let limit = &limits.iter().find(|limit| limit.of.figure() == on)?.of;
-    Some((limit.bound()?, bounded(limit)))
-}
-
 /// The eye without the protector, and with the one fitted, or else at the budget.
 fn eyes(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Vec<EyeOutline>, Fault> {
     let mut time = LaneTime::new(lane, chain);
@@ -73,7 +57,7 @@ fn eyes(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Vec<EyeOutline>,
 }
 
 fn eye(time: &mut LaneTime, levels: u32, dfe: usize, state: State) -> Result<EyeOutline, Fault> {
-    let (eye, pulse) = time.domain().eye(case(state))?;
+    let (eye, pulse) = time.domain().eye(state.case())?;
     let phase = |i: i32| {
         let at_ui = f64::from(i) / f64::from(PHASES);
         let cursors = pulse.cursors(eye.at_s + at_ui * pulse.symbol_s, dfe);
@@ -96,7 +80,7 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
     let mut time = LaneTime::new(lane, chain);
     let mut curves = Vec::with_capacity(states.len());
     for state in states {
-        let profile = time.profile(case(*state))?;
+        let profile = time.profile(state.case())?;
         let dip = std::iter::once(profile.dip.at_s);
         let even = (0..=TIMES).map(|i| profile.window_s * f64::from(i) / f64::from(TIMES));
         let mut times: Vec<f64> = even.chain(dip).collect();
@@ -113,15 +97,11 @@ fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Faul
     })
 }
 
-/// The elements inward of the port plane by the time their reflection takes.
+/// The elements inward of the reference plane by the time their reflection takes.
 fn places(lane: &Lane, chain: &Chain) -> Vec<Place> {
     let elements = &lane.path.elements;
-    let plane = match chain.port_plane() {
-        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => {
-            elements.iter().position(|e| e.number == number).unwrap_or(0)
-        }
-        PortPlane::OuterEnd => 0,
-    };
+    let outermost = chain.reference_plane().element();
+    let plane = elements.iter().position(|e| Some(e.number) == outermost).unwrap_or(0);
     let mut reached = 0.0;
     let mut places = Vec::new();
     for e in elements[plane..].iter().filter(|e| !matches!(e.element, Element::Plane)) {

@@ -4,16 +4,22 @@
 //! or words.
 
 mod band;
+mod bounded;
 mod charted;
 mod data;
 mod frequencies;
 mod gather;
+mod live;
+mod state;
 mod sweep;
 
 pub use band::feed_chart_data;
+pub use bounded::Bounded;
 pub use charted::{charted, charted_feed};
 pub use data::{
-    BandMatch, Bounded, Carries, ChartData, Curve, EyeOutline, LimitLine, Margin, Minimum, Phase, Picture, Place,
-    Profile, Show, Spectrum, State, Sweep,
+    BandMatch, Carries, ChartData, Curve, EyeOutline, LimitLine, Margin, Minimum, Phase, Picture, Place, Profile, Show,
+    Spectrum, Sweep,
 };
 pub use gather::chart_data;
+pub(crate) use live::{OverR, Slider};
+pub use state::State;

@@ -1,10 +1,8 @@
 //! The limits and the penalty over the capacitance.
 
-use std::f64::consts::PI;
-
+use super::bounded::bounded;
 use super::data::{Margin, Sweep};
-use super::gather::bounded;
-use crate::budget::{Fault, Inequality, LaneOutcome, Modulus};
+use crate::budget::{Fault, Inequality, LaneOutcome, Modulus, TimeChanges, usual_capacitance};
 use crate::figures::{Figure, MODE_CONVERSION};
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, ChainPoint};
@@ -46,29 +44,28 @@ pub(crate) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
     Ok(Sweep {
         margins,
         eye_penalty: finite(fine.iter().map(penalty)),
-        worst_eye_penalty: times
-            .figure(|absent, with| Some(1.0 - with.eye_height? / absent.eye_height.filter(|h| *h > 0.0)?)),
+        worst_eye_penalty: times.figure(|absent, with| TimeChanges::between(absent, with).worst_eye_penalty),
         allowed: outcome.sized.budget.allowed.ends(),
         last_f,
     })
 }
 
 fn last(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> f64 {
-    let budget = &outcome.sized.budget;
-    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
-    let known = [budget.capacitance, budget.lowest, fitted].into_iter().flatten();
-    let most = known.map(|c| c.0).fold(0.0, f64::max);
-    // Else the capacitance whose reactance at Nyquist is half the reference.
-    let scale = 1.0 / (PI * lane.nyquist().0 * chain.reference().0);
-    if most > 0.0 { 1.6 * most } else { scale }
+    let most = known(outcome).fold(0.0, f64::max);
+    if most > 0.0 { 1.6 * most } else { usual_capacitance(lane, chain).0 }
 }
 
-/// Even steps from 0 to `last`, with the budget, the window's lower end and the fitted value among them.
+/// The budget, the window's lower end and the fitted value.
+fn known(outcome: &LaneOutcome) -> impl Iterator<Item = f64> {
+    let budget = &outcome.sized.budget;
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
+    [budget.capacitance, budget.lowest, fitted].into_iter().flatten().map(|c| c.0)
+}
+
+/// Even steps from 0 to `last`, with what is known among them.
 fn capacitances(last: f64, count: usize, outcome: &LaneOutcome) -> Vec<f64> {
     let even = (0..=count).map(|i| last * i as f64 / count as f64);
-    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
-    let known = [outcome.sized.budget.capacitance, outcome.sized.budget.lowest, fitted];
-    let mut all: Vec<f64> = even.chain(known.into_iter().flatten().map(|c| c.0)).collect();
+    let mut all: Vec<f64> = even.chain(known(outcome)).collect();
     all.sort_by(f64::total_cmp);
     all.dedup();
     all
@@ -140,10 +137,10 @@ impl Times {
         let volts = volts_per_eye(lane);
         self.figure(|absent, with| {
             let value = match limit {
-                LaneLimit::WorstEyePenalty(_) => 1.0 - with.eye_height? / absent.eye_height.filter(|h| *h > 0.0)?,
+                LaneLimit::WorstEyePenalty(_) => TimeChanges::between(absent, with).worst_eye_penalty?,
                 LaneLimit::EyeHeight(_) => with.eye_height?,
                 LaneLimit::EyeOpening(_) => with.eye_height? * volts?,
-                LaneLimit::AddedRise(_) => with.rise? - absent.rise?,
+                LaneLimit::AddedRise(_) => TimeChanges::between(absent, with).added_rise?.0,
                 LaneLimit::ImpedanceDip(_) => with.impedance_dip?,
                 _ => return None,
             };

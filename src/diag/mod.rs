@@ -1,11 +1,13 @@
 //! Diagnostics: errors and warnings as data, with the place they speak of and a cure.
 
+mod diagnostics;
 mod excerpt;
 mod inert;
 mod nearest;
 mod render;
 mod source;
 
+pub use diagnostics::Diagnostics;
 pub use inert::{inert, is_hostile, shorten};
 pub use nearest::nearest;
 pub use render::{Paint, render};

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::{Feed, Head, Kind, Lane, Line, Part};
+use crate::diag::{Diagnostic, Severity};
 use crate::units::Farad;
 
 /// Everything a sheet describes.
@@ -36,6 +37,20 @@ impl Design {
             Kind::Feed(feed) => Some((&line.head, feed)),
             _ => None,
         })
+    }
+
+    /// The warnings of its lines, in the order of their places.
+    pub fn warnings(&self) -> Vec<Diagnostic> {
+        let heads = self.lines.iter().map(|line| &line.head);
+        let notes = heads.flat_map(|head| head.warnings.iter().map(move |note| (head.span, note)));
+        let mut warnings: Vec<Diagnostic> = notes
+            .map(|(line, note)| Diagnostic {
+                severity: Severity::Warning,
+                ..Diagnostic::error(note.code, note.span.unwrap_or(line), note.text.clone())
+            })
+            .collect();
+        warnings.sort_by_key(|warning| warning.primary.0);
+        warnings
     }
 
     /// Judges this capacitance on every line instead of the one the sheet states; a rail has none.

@@ -1,6 +1,6 @@
 //! The elements a path is made of, from the outer end to the inner end.
 
-use super::{Antenna, Driver, Medium, Protector, Radio, Receiver, TransmissionLine, Via};
+use super::{Antenna, Driver, Protector, Radio, Receiver, StatedLine, StatedVia, TransmissionLine, Via};
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
 
@@ -79,12 +79,25 @@ impl Path {
 /// An element with its place in the sheet.
 #[derive(Debug, Clone)]
 pub struct PathElement {
-    /// What it is.
+    /// What the circuit has.
     pub element: Element,
+    /// What the sheet states of it.
+    pub stated: Stated,
     /// Number from 1 in the order the sheet lists the path.
     pub number: usize,
     /// Its line in the sheet.
     pub span: Span,
+}
+
+/// What the sheet states of an element.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stated {
+    /// The values of the element themselves; so, too, where there is no sheet.
+    AsIs,
+    /// A cable or trace.
+    Line(StatedLine),
+    /// A via.
+    Via(StatedVia),
 }
 
 /// One element of a path.
@@ -127,10 +140,7 @@ impl Element {
             Element::Receiver(_) => "receiver",
             Element::Antenna(_) => "antenna",
             Element::Radio(_) => "radio",
-            Element::Line(line) => match line.medium {
-                Medium::Cable => "cable",
-                Medium::Trace => "trace",
-            },
+            Element::Line(line) => line.medium.word(),
             Element::Connector { .. } => "connector",
             Element::Via(_) => "via",
             Element::Series(_) => "series",

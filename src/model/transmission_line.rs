@@ -13,6 +13,16 @@ pub enum Medium {
     Trace,
 }
 
+impl Medium {
+    /// The word of the sheet.
+    pub fn word(self) -> &'static str {
+        match self {
+            Medium::Cable => "cable",
+            Medium::Trace => "trace",
+        }
+    }
+}
+
 /// A uniform line, causal, with loss.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TransmissionLine {

@@ -1,8 +1,11 @@
-//! A via.
+//! A via, as the circuit has it and as the sheet states it.
 
+use std::sync::Arc;
+
+use super::Laminate;
 use crate::units::{Farad, Henry, Metre, Ohm};
 
-/// A via.
+/// A via as the circuit has it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Via {
     /// Per line to ground.
@@ -33,4 +36,49 @@ pub enum StubSide {
     Outer,
     /// Towards the inner end of the path.
     Inner,
+}
+
+/// A via as the sheet states it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StatedVia {
+    /// What it is made as.
+    pub make: ViaMake,
+    /// The unused length of its barrel.
+    pub stub: Option<StatedStub>,
+}
+
+/// What a via is made as.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ViaMake {
+    /// By what it is on a signal's way.
+    Lumped {
+        /// Per line to ground.
+        capacitance: Farad,
+        /// Per line, in series.
+        inductance: Option<Henry>,
+    },
+    /// By its geometry.
+    Geometry {
+        /// The length the signal travels.
+        barrel: Metre,
+        /// Diameter of the hole.
+        drill: Metre,
+        /// Diameter of the pad.
+        pad: Metre,
+        /// Diameter of the clearance in the planes.
+        antipad: Metre,
+        /// The board.
+        laminate: Arc<Laminate>,
+    },
+}
+
+/// The unused length of a via's barrel as the sheet states it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StatedStub {
+    /// Length.
+    pub length: Metre,
+    /// Relative permittivity; one from its geometry has that of its board where none is stated.
+    pub permittivity: Option<f64>,
+    /// The side of the via it hangs at.
+    pub side: StubSide,
 }

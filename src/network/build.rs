@@ -1,6 +1,6 @@
 //! From a path to its circuit.
 
-use super::{Branch, CausalLine, Chain, PortPlane, Section};
+use super::{Branch, CausalLine, Chain, ReferencePlane, Section};
 use crate::model::{Element, Immittance, Lane, Path, StubSide, Via};
 use crate::units::{Farad, Henry, Ohm, SPEED_OF_LIGHT, Second};
 
@@ -15,7 +15,7 @@ impl Chain {
     pub(super) fn of_path(path: &Path, across: f64, reference: Ohm) -> Self {
         let elements = &path.elements;
         let protector = path.protector_index();
-        let (port_plane, plane) = PortPlane::of(elements, protector);
+        let (reference_plane, plane) = ReferencePlane::of(elements, protector);
         let mut sections = Vec::with_capacity(elements.len() + 4);
         let (mut plane_at, mut protector_at) = (0, 0);
         for (index, e) in elements.iter().enumerate() {
@@ -37,7 +37,7 @@ impl Chain {
             protector_at,
             plane_at,
             plane_sees_protector: plane <= protector,
-            port_plane,
+            reference_plane,
             branch,
             bare,
             reference: reference.0,

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use num_complex::Complex64;
 
 use super::elements::Dc;
-use super::{Branch, Mobius, PortPlane, Section, TwoPort};
+use super::{Branch, Mobius, ReferencePlane, Section, TwoPort};
 use crate::model::COUPLING;
 use crate::units::{Hertz, Ohm, Second};
 
@@ -15,11 +15,11 @@ pub struct Chain {
     pub(super) sections: Arc<[Section]>,
     /// Index of the section just inward of the protector.
     pub(super) protector_at: usize,
-    /// Index of the section just inward of the port plane.
+    /// Index of the section just inward of the reference plane.
     pub(super) plane_at: usize,
-    /// Whether the protector lies inward of the port plane, so that S11 depends on C.
+    /// Whether the protector lies inward of the reference plane, so that S11 depends on C.
     pub(super) plane_sees_protector: bool,
-    pub(super) port_plane: PortPlane,
+    pub(super) reference_plane: ReferencePlane,
     pub(super) branch: Branch,
     pub(super) bare: Branch,
     pub(super) reference: f64,
@@ -32,7 +32,7 @@ pub struct Chain {
 /// What a chain does to a wave at one frequency.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scattering {
-    /// Reflection at the port plane, looking in.
+    /// Reflection at the reference plane, looking in.
     pub s11: Complex64,
     /// Transmission between the two ends.
     pub s21: Complex64,
@@ -56,7 +56,7 @@ pub struct ChainPoint {
     pub frequency: Hertz,
     /// Without the protector, its pad and its stub.
     pub absent: Scattering,
-    /// Reflection at the port plane.
+    /// Reflection at the reference plane.
     pub s11: Mobius,
     /// Transmission between the two ends.
     pub s21: Mobius,
@@ -116,7 +116,7 @@ impl OpenChain {
                 s22: absent(self.s22),
                 transfer: absent(self.transfer),
             },
-            // A port plane inward of the protector sees nothing of it.
+            // A reference plane inward of the protector sees nothing of it.
             s11: if fixed { Mobius::constant(absent(self.s11)) } else { fitted(self.s11) },
             s21: fitted(self.s21),
             s22: fitted(self.s22),
@@ -156,8 +156,8 @@ impl Chain {
     }
 
     /// Where S11 is seen.
-    pub fn port_plane(&self) -> PortPlane {
-        self.port_plane
+    pub fn reference_plane(&self) -> ReferencePlane {
+        self.reference_plane
     }
 
     /// The elements from the outer end to the inner end, end pads included, the protector left out.
@@ -165,7 +165,7 @@ impl Chain {
         &self.sections
     }
 
-    /// The elements inward of the port plane.
+    /// The elements inward of the reference plane.
     pub fn sections_inward(&self) -> &[Section] {
         &self.sections[self.plane_at..]
     }

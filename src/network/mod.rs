@@ -9,8 +9,8 @@ mod chain;
 mod elements;
 mod feed;
 mod mobius;
-mod port_plane;
 mod protector;
+mod reference_plane;
 mod resonance;
 mod two_port;
 
@@ -20,6 +20,6 @@ pub use chain::{Chain, ChainPoint, Scattering};
 pub use elements::Section;
 pub use feed::{FeedChain, FeedPoint, FeedWaves};
 pub use mobius::Mobius;
-pub use port_plane::PortPlane;
 pub use protector::Branch;
+pub use reference_plane::ReferencePlane;
 pub use two_port::TwoPort;

@@ -1,9 +1,10 @@
 //! The worst-pattern eye: what no pattern leaves, and what none enters.
 
 use super::axis::Axis;
-use super::canvas::{Colour, Drawing, Rect, Stroke, Xy};
+use super::canvas::{Colour, Drawing, Stroke};
 use super::page::{page, remark};
 use super::panel::Panel;
+use super::place::{Rect, Xy};
 use super::style::{HEIGHT, WIDTH, capacitances, name, stroke};
 use crate::curve::{ChartData, EyeOutline, Phase};
 use crate::units::significant;

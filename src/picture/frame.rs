@@ -1,12 +1,12 @@
 //! Where further curves go.
 
-use serde::Serialize;
+use crate::figures::Figure;
 
 /// Where a further curve belongs in a drawn chart.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Frame {
-    /// Key of the figure over the ordinate, as in the JSON output; `capacitance_f` for a panel over the capacitance.
-    pub figure: &'static str,
+    /// The figure over frequency that the ordinate shows; `None` for a panel over the capacitance.
+    pub figure: Option<&'static Figure>,
     /// Left, top, right and bottom edge, in points of the drawing.
     pub area: [f64; 4],
     /// Abscissa at the left and right edge, SI units.

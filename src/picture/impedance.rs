@@ -1,10 +1,11 @@
 //! The impedance along the path as a reflected step shows it.
 
 use super::axis::Axis;
-use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text};
+use super::canvas::{Anchor, Colour, Drawing, Stroke, Text};
 use super::font;
 use super::page::{area, page, remark};
 use super::panel::Panel;
+use super::place::Rect;
 use super::style::{FRAME, HEIGHT, LIMIT, PLUM, SMALL, capacitances, name, stroke};
 use crate::curve::{ChartData, Place, Profile};
 use crate::words::label;

@@ -1,7 +1,8 @@
 //! Names of upright lines, above the frame.
 
-use super::canvas::{Anchor, Colour, Drawing, Rect, Text};
+use super::canvas::{Anchor, Colour, Drawing, Text};
 use super::font;
+use super::place::Rect;
 use super::style::{EDGE, FRAME, SMALL, WIDTH};
 
 /// Rows of names, and their height.

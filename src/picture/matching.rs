@@ -1,12 +1,14 @@
 //! Return loss of a feed over its band, with the frequencies of least reflection.
 
 use super::axis::Axis;
-use super::canvas::{Colour, Drawing, Rect, Stroke};
+use super::canvas::{Colour, Drawing, Stroke};
 use super::page::{area, page, remark};
 use super::panel::Panel;
+use super::place::Rect;
 use super::spectrum::{bound, curves, shade};
 use super::style::{HEIGHT, LIMIT, MARK, PLUM, stroke};
 use crate::curve::{BandMatch, ChartData, Minimum, State};
+use crate::figures::RETURN_LOSS;
 use crate::units::{Scale, engineering, significant};
 use crate::words::label;
 
@@ -28,7 +30,7 @@ pub(crate) fn draw(data: &ChartData, found: &BandMatch) -> Drawing {
     panel.frame(&mut drawing, true);
     panel.upright(&mut drawing, low, MARK);
     panel.upright(&mut drawing, high, MARK);
-    curves(&mut panel, &mut drawing, data, &found.curves, "no reflection");
+    curves(&mut panel, &mut drawing, data, &found.curves, &RETURN_LOSS);
     for minimum in &found.minima {
         let stroke = Stroke { width: 1.0, ..stroke(minimum.state) };
         panel.mark(&mut drawing, minimum.at_hz, said(minimum), stroke);

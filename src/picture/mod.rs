@@ -16,6 +16,7 @@ mod matching;
 mod page;
 mod panel;
 mod penalty;
+mod place;
 mod png;
 mod reflection;
 mod spectrum;

@@ -1,7 +1,8 @@
 //! The page around the panels: title, facts, remark.
 
-use super::canvas::{Anchor, Colour, Drawing, Rect, Text};
+use super::canvas::{Anchor, Colour, Drawing, Text};
 use super::font;
+use super::place::Rect;
 use super::style::{EDGE, HEIGHT, SMALL, TITLE, WIDTH, capacitances};
 use crate::curve::{Carries, ChartData};
 use crate::units::{Scale, engineering, significant};

@@ -1,12 +1,14 @@
 //! One panel: a frame with axes, curves within it, and texts that keep out of each other's way.
 
 use super::axis::Axis;
-use super::canvas::{Anchor, Colour, Drawing, Rect, Stroke, Text, Xy};
+use super::canvas::{Anchor, Colour, Drawing, Stroke, Text};
 use super::frame::Frame;
 use super::marks::Mark;
+use super::place::{Rect, Xy};
 use super::style::{EDGE, FRAME, GRID, SMALL, WIDTH};
 use super::thin::{by_column, clipped};
 use super::{font, marks};
+use crate::figures::Figure;
 
 /// Height of a line of text.
 const LINE: f64 = 15.0;
@@ -79,8 +81,8 @@ impl Panel {
         drawing.text(label(text, (left - 45.0, (top + bottom) / 2.0), Anchor::Middle, true));
     }
 
-    /// Tells where a further curve of `figure` belongs.
-    pub(crate) fn open_to(&self, drawing: &mut Drawing, figure: &'static str) {
+    /// Tells where a further curve of `figure` belongs; `None` for a panel over the capacitance.
+    pub(crate) fn open_to(&self, drawing: &mut Drawing, figure: Option<&'static Figure>) {
         let Rect { left, top, right, bottom } = self.area;
         drawing.frames.push(Frame {
             figure,

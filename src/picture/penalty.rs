@@ -1,9 +1,10 @@
 //! The distance to every limit, and the eye penalty, against the capacitance.
 
 use super::axis::Axis;
-use super::canvas::{Colour, Drawing, Rect, Stroke};
+use super::canvas::{Colour, Drawing, Stroke};
 use super::page::{page, remark};
 use super::panel::Panel;
+use super::place::Rect;
 use super::style::{HEIGHT, MARK, TEAL, WIDTH, capacitances, several, stroke};
 use crate::curve::{ChartData, State, Sweep};
 use crate::words::label;
@@ -24,8 +25,8 @@ pub(crate) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     }
     above.frame(&mut drawing, false);
     below.frame(&mut drawing, true);
-    above.open_to(&mut drawing, "capacitance_f");
-    below.open_to(&mut drawing, "capacitance_f");
+    above.open_to(&mut drawing, None);
+    below.open_to(&mut drawing, None);
     above.curve(&mut drawing, &[(0.0, 0.0), (sweep.last_f, 0.0)], Stroke::new(Colour::INK, 1.3, &[]));
     for (index, margin) in sweep.margins.iter().enumerate() {
         above.curve(&mut drawing, &margin.points, several(index));

@@ -5,8 +5,9 @@ use plotters::prelude::DrawingBackend;
 use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters::style::{FontDesc, FontFamily, FontStyle, FontTransform, RGBAColor, ShapeStyle, TextStyle};
 
-use super::canvas::{Anchor, Colour, Drawing, Shape, Text, Xy};
+use super::canvas::{Anchor, Colour, Drawing, Shape, Text};
 use super::font;
+use super::place::Xy;
 
 /// Pixels to a point in the image.
 const SCALE: usize = 2;

@@ -4,16 +4,16 @@ use super::canvas::Drawing;
 use super::spectrum;
 use super::spectrum::Scheme;
 use crate::curve::{ChartData, Spectrum};
+use crate::figures::{RETURN_LOSS, RETURN_LOSS_INNER};
 
 pub(crate) fn draw(data: &ChartData, outer: &Spectrum, inner: &Spectrum) -> Drawing {
     let scheme = Scheme {
         what: "return loss",
-        figure: "return_loss_db",
-        beyond: "no reflection",
+        figure: &RETURN_LOSS,
         least: 10.0,
         // The depth of a null says little.
         room: |nyquist, bound| (1.4 * nyquist).max(1.6 * bound).clamp(30.0, 100.0),
     };
-    let from_within = Scheme { what: "return loss, inner end", figure: "return_loss_inner_db", ..scheme };
+    let from_within = Scheme { what: "return loss, inner end", figure: &RETURN_LOSS_INNER, ..scheme };
     spectrum::draw_both(data, scheme.what, [(outer, &scheme), (inner, &from_within)])
 }

@@ -1,21 +1,21 @@
 //! What the losses over frequency have in common. A loss grows downward.
 
 use super::axis::Axis;
-use super::canvas::{Drawing, Rect};
+use super::canvas::Drawing;
 use super::page::{area, page};
 use super::panel::Panel;
+use super::place::Rect;
 use super::style::{HEIGHT, LIMIT, MARK, PLUM, capacitances, name, stroke};
 use crate::curve::{ChartData, Curve, LimitLine, Spectrum};
+use crate::figures::Figure;
 use crate::units::engineering;
 use crate::words::label;
 
 /// What sets one loss apart.
 pub(crate) struct Scheme {
     pub(crate) what: &'static str,
-    /// Key of the figure.
-    pub(crate) figure: &'static str,
-    /// What a loss beyond any number means.
-    pub(crate) beyond: &'static str,
+    /// The figure that it shows.
+    pub(crate) figure: &'static Figure,
     /// The axis reaches to this many dB at least.
     pub(crate) least: f64,
     /// The most it shows, from the largest loss at Nyquist and the largest bound.
@@ -64,14 +64,14 @@ fn draw_panel(
         shade(&panel, drawing, limit);
     }
     panel.frame(drawing, foot);
-    panel.open_to(drawing, scheme.figure);
+    panel.open_to(drawing, Some(scheme.figure));
     if heads {
         let nyquist = format!("Nyquist {}", engineering(spectrum.nyquist_hz, "Hz"));
         panel.mark(drawing, spectrum.nyquist_hz, nyquist, MARK);
     } else {
         panel.upright(drawing, spectrum.nyquist_hz, MARK);
     }
-    curves(&mut panel, drawing, data, &spectrum.curves, scheme.beyond);
+    curves(&mut panel, drawing, data, &spectrum.curves, scheme.figure);
     for limit in &spectrum.limits {
         bound(&mut panel, drawing, limit);
     }
@@ -95,14 +95,14 @@ fn loss(spectrum: &Spectrum, scheme: &Scheme) -> Axis {
     Axis::new(scheme.what, "dB", low, high, false).rounded(8)
 }
 
-/// The curves of a panel with their names. `beyond` says what it means that one has no point.
-pub(crate) fn curves(panel: &mut Panel, drawing: &mut Drawing, data: &ChartData, curves: &[Curve], beyond: &str) {
+/// The curves of a figure in a panel, with their names.
+pub(crate) fn curves(panel: &mut Panel, drawing: &mut Drawing, data: &ChartData, curves: &[Curve], figure: &Figure) {
     let c = capacitances(data);
     for curve in curves {
         panel.curve(drawing, &curve.points, stroke(curve.state));
         let mut name = name(curve.state, &c);
         if curve.points.is_empty() {
-            name = format!("{name}: {beyond}");
+            name = format!("{name}: {}", figure.without);
         }
         panel.name(&curve.points, name, stroke(curve.state));
     }

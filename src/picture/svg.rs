@@ -2,8 +2,9 @@
 
 use maud::{Markup, html};
 
-use super::canvas::{Anchor, Colour, Drawing, Shape, Stroke, Text, Xy};
+use super::canvas::{Anchor, Colour, Drawing, Shape, Stroke, Text};
 use super::font;
+use super::place::Xy;
 use super::style::SMALL;
 
 /// Units to a point, so that coordinates are whole numbers.

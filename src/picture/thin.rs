@@ -1,6 +1,6 @@
 //! The points of a line that show.
 
-use super::canvas::{Rect, Xy};
+use super::place::{Rect, Xy};
 
 /// Farthest that a point left out lies from the line that is drawn, in points.
 const HIDDEN: f64 = 0.25;

@@ -1,7 +1,7 @@
 //! A slow bus.
 
-use super::limits::StatedLimit;
 use super::named_part::named_part;
+use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, limits, part};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;

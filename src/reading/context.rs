@@ -3,9 +3,8 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use super::limits::StatedLimit;
-use crate::model::{Part, ReflectionTable};
-use crate::resolve::Laminate;
+use super::stated_limit::StatedLimit;
+use crate::model::{Laminate, Part, ReflectionTable};
 use crate::sheet::ast::Block;
 
 /// What the lines of a sheet refer to.
@@ -13,7 +12,7 @@ use crate::sheet::ast::Block;
 pub(crate) struct Context<'s, 'a> {
     pub(crate) limits: HashMap<&'a str, LimitSet<'s, 'a>>,
     pub(crate) parts: HashMap<&'a str, Arc<Part>>,
-    pub(crate) laminates: HashMap<&'a str, Laminate>,
+    pub(crate) laminates: HashMap<&'a str, Arc<Laminate>>,
     pub(crate) tables: HashMap<&'a str, Arc<ReflectionTable>>,
     /// Blocks (word and name) that are there but cannot be used: their errors are reported already.
     pub(crate) faulty: Vec<(&'static str, &'a str)>,

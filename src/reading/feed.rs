@@ -1,8 +1,8 @@
 //! An antenna feed.
 
-use super::limits::StatedLimit;
 use super::lumped::lumped;
 use super::reader::range;
+use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::{FREQUENCY, LineKind};

@@ -2,6 +2,7 @@
 
 use crate::diag::{Diagnostic, Span};
 use crate::model::Note;
+use crate::resolve::Remark;
 
 /// Remarks and errors of one line, gathered as it is read.
 #[derive(Default)]
@@ -18,5 +19,11 @@ impl Findings {
 
     pub(crate) fn warn(&mut self, code: &'static str, span: Span, text: impl Into<String>) {
         self.warnings.push(Note { code, text: text.into(), span: Some(span) });
+    }
+
+    /// A remark on a value, among the defaults or the warnings.
+    pub(crate) fn remark(&mut self, remark: &Remark, span: Span) {
+        let list = if remark.is_warning() { &mut self.warnings } else { &mut self.defaults };
+        list.push(Note { code: remark.code(), text: remark.to_string(), span: Some(span) });
     }
 }

@@ -1,13 +1,12 @@
 //! Traces from their geometry.
 
-use super::loss::check_internal;
+use super::stated::{Places, error};
 use super::{Findings, Surroundings, laminate};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{LineLoss, Medium, TransmissionLine};
-use crate::resolve::geometry::microstrip;
-use crate::resolve::geometry::stripline;
+use crate::model::{LineMake, Medium, StatedLength, StatedLine, TraceGeometry};
+use crate::resolve::Flaw;
 use crate::sheet::values::Values;
-use crate::units::{DB_PER_NEPER, Hertz, Metre, Ohm, significant};
+use crate::units::Metre;
 
 /// The words that say a trace is given by its geometry.
 const KINDS: [&str; 2] = ["microstrip", "stripline"];
@@ -35,69 +34,27 @@ pub(crate) fn refuse_strays(values: &Values<'_>, findings: &mut Findings) -> Opt
     None
 }
 
-/// A trace from its geometry, evaluated at the Nyquist frequency; `None` after an error.
+/// What is stated of a trace from its geometry; `None` after an error.
 pub(crate) fn lower(
     values: &Values<'_>,
     span: Span,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
-) -> Option<TransmissionLine> {
+) -> Option<StatedLine> {
     check_alternatives(values, findings)?;
-    let length = required(values, "length", span, findings)?;
+    let length = StatedLength::Length(required(values, "length", span, findings)?);
     let width = required(values, "width", span, findings)?;
     let height = required(values, "height", span, findings)?;
-    let gap = values.number("gap");
-    if let (Some(gap), false) = (gap, surroundings.differential) {
-        findings.errors.push(
-            Diagnostic::error("gap-single-ended", gap.span, "a single line has no gap to a partner")
-                .help("delete the `gap`, or write `reference … differential`"),
-        );
+    let gap = values.number("gap").map(|v| Metre(v.si));
+    if gap.is_some() && !surroundings.differential {
+        // Told before a laminate that is not there.
+        findings.errors.push(error(&Flaw::GapOfSingleLine, &Places { values, span, named: None }));
         return None;
     }
-    let material = laminate::at(values, span, surroundings, findings)?;
-    let frequency = Hertz(surroundings.nyquist);
-    let gap = gap.map(|v| Metre(v.si));
+    let shape = TraceGeometry { width, height, gap, laminate: laminate::named(values, span, surroundings, findings)? };
     let is_stripline = values.word("stripline").is_some();
-    if is_stripline && material.copper_thickness.0 >= height.0 {
-        let at = values.number("height").map_or(span, |v| v.span);
-        findings.errors.push(
-            Diagnostic::error(
-                "stripline-height",
-                at,
-                format!("the copper is {} thick and does not fit between these planes", material.copper_thickness),
-            )
-            .help("the `height` of a stripline is from plane to plane"),
-        );
-        return None;
-    }
-    let made = if is_stripline {
-        stripline(width, height, gap, &material, frequency)
-    } else {
-        microstrip(width, height, gap, &material, frequency)
-    };
-    for note in &made.notes {
-        findings.warn("geometry-range", span, note.to_string());
-    }
-    if surroundings.differential && gap.is_none() {
-        findings.default_used("default-gap", span, "no gap stated: the two traces of the pair are taken as uncoupled");
-    }
-    let impedance = Ohm(made.impedance.0 * if surroundings.differential { 2.0 } else { 1.0 });
-    let loss = LineLoss { reference: frequency, conductor: made.conductor_loss, loss_tangent: made.loss_tangent };
-    let decibel = |per_metre: f64| significant(per_metre * length.0 * DB_PER_NEPER, 4);
-    let dielectric = crate::resolve::dielectric_attenuation(frequency, made.effective_permittivity, made.loss_tangent);
-    findings.default_used(
-        "geometry-at-nyquist",
-        span,
-        format!(
-            "trace from its geometry at {frequency}: {impedance}, effective permittivity {}, {} dB in the conductor and {} dB in the \
-             dielectric; the causal line carries them over frequency",
-            significant(made.effective_permittivity, 4),
-            decibel(made.conductor_loss),
-            decibel(dielectric)
-        ),
-    );
-    check_internal(&loss, made.effective_permittivity, span, findings)?;
-    Some(TransmissionLine { medium: Medium::Trace, impedance, length, permittivity: made.effective_permittivity, loss })
+    let make = if is_stripline { LineMake::Stripline(shape) } else { LineMake::Microstrip(shape) };
+    Some(StatedLine { medium: Medium::Trace, length, make })
 }
 
 fn required(values: &Values<'_>, word: &str, span: Span, findings: &mut Findings) -> Option<Metre> {

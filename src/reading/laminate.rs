@@ -1,11 +1,11 @@
 //! Laminates, and the one an element names.
 
+use std::sync::Arc;
+
 use super::{Findings, Reader, Surroundings, unknown_name};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::FREQUENCY;
-use crate::resolve::Laminate;
-use crate::resolve::geometry::LaminateAt;
-use crate::resolve::geometry::Roughness;
+use crate::model::{Laminate, Roughness};
 use crate::sheet::ast::{Block, Line, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -19,7 +19,7 @@ const COPPER: f64 = 35e-6;
 const RESISTIVITY: f64 = 17.2e-9;
 
 /// A laminate; `None` after an error.
-pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Laminate> {
+pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Arc<Laminate>> {
     let before = errors.len();
     let entries = Entries::of(&LAMINATE, &block.items, errors);
     entries.require("permittivity", name.span, "this laminate", "add e.g. `permittivity 4.2 at 1 GHz`", errors);
@@ -45,14 +45,14 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     }
     let smooth =
         rms.filter(|rms| *rms > 0.0).map_or(Roughness::Smooth, |rms| Roughness::Hammerstad { rms: Metre(rms) });
-    Some(Laminate {
+    Some(Arc::new(Laminate {
         span: name.span,
         permittivity: permittivity?,
         loss_tangent: loss_tangent.unwrap_or((0.0, None)),
         copper: Metre(copper),
         resistivity,
         roughness: balls.unwrap_or(smooth),
-    })
+    }))
 }
 
 /// A number, and the frequency it is known at where one is stated.
@@ -92,13 +92,13 @@ fn snowballs(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<Roughness>
     Some(Roughness::Huray { count, radius: Metre(radius.si), area: area.si })
 }
 
-/// The laminate an element names, at the Nyquist frequency; `None` after an error.
-pub(crate) fn at(
+/// The laminate an element names; `None` after an error.
+pub(crate) fn named(
     values: &Values<'_>,
     span: Span,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
-) -> Option<LaminateAt> {
+) -> Option<Arc<Laminate>> {
     let Some(name) = values.text("on") else {
         findings.errors.push(
             Diagnostic::error("missing-argument", span, "a geometry needs its laminate")
@@ -107,22 +107,12 @@ pub(crate) fn at(
         return None;
     };
     let context = surroundings.context;
-    let Some(laminate) = context.laminates.get(name.text) else {
-        if !context.faulty.contains(&("laminate", name.text)) {
-            let places = context.laminates.iter().map(|(name, laminate)| (*name, laminate.span));
-            findings.errors.push(unknown_name("unknown-laminate", "laminate", name, places));
-        }
-        return None;
-    };
-    match laminate.at(Hertz(surroundings.nyquist)) {
-        Ok(material) => Some(material),
-        Err(error) => {
-            findings.errors.push(
-                Diagnostic::error("laminate-points", name.span, format!("this laminate cannot be: {error}"))
-                    .also(laminate.span, "the laminate")
-                    .help("check its permittivity and its loss tangent"),
-            );
-            None
-        }
+    if let Some(laminate) = context.laminates.get(name.text) {
+        return Some(Arc::clone(laminate));
     }
+    if !context.faulty.contains(&("laminate", name.text)) {
+        let places = context.laminates.iter().map(|(name, laminate)| (*name, laminate.span));
+        findings.errors.push(unknown_name("unknown-laminate", "laminate", name, places));
+    }
+    None
 }

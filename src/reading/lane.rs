@@ -1,7 +1,7 @@
 //! A lane.
 
-use super::limits::StatedLimit;
 use super::lumped::lumped;
+use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;

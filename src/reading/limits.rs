@@ -1,41 +1,16 @@
 //! Limits and limit sets.
 
+use super::stated_limit::StatedLimit;
 use super::{Context, name_line, unknown_name};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::{
     self, EDGE_LEVEL, FREQUENCY, Figure, LimitWord, LineKind, Sense, limited, limited_word, limits_of,
 };
-use crate::model::{BusLimit, FeedLimit, LaneLimit, Limit, Mask, MaskPoint, Over};
+use crate::model::{Mask, MaskPoint, Over};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Line, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
 use crate::units::Hertz;
-
-/// A limit as a sheet states it, before it is known what kind of line takes it.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct StatedLimit {
-    pub(crate) figure: &'static Figure,
-    over: Over,
-    levels: Option<(f64, f64)>,
-    pub(crate) span: Span,
-}
-
-impl StatedLimit {
-    /// As a limit of a lane.
-    pub(crate) fn of_lane(self) -> Option<Limit<LaneLimit>> {
-        Some(Limit { of: LaneLimit::new(self.figure, self.over)?, span: Some(self.span) })
-    }
-
-    /// As a limit of a feed.
-    pub(crate) fn of_feed(self) -> Option<Limit<FeedLimit>> {
-        Some(Limit { of: FeedLimit::new(self.figure, self.over)?, span: Some(self.span) })
-    }
-
-    /// As a limit of a bus.
-    pub(crate) fn of_bus(self) -> Option<Limit<BusLimit>> {
-        Some(Limit { of: BusLimit::new(self.figure, self.over, self.levels)?, span: Some(self.span) })
-    }
-}
 
 /// The limits of a `limits "name" { … }` block.
 pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<StatedLimit> {

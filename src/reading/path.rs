@@ -1,9 +1,9 @@
 //! The elements of a path, turned to run from the outside in.
 
 use super::ends::{ctle, feedback, taps};
-use super::{Findings, Surroundings, antenna, protector, transmission_line, via};
+use super::{Findings, Surroundings, antenna, protector, stated, transmission_line, via};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver};
+use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, Stated};
 use crate::sheet::ast::{Block, Item, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -34,7 +34,9 @@ pub(crate) fn lower(
         let values = Arguments::new(line, &mut findings.errors).values(slots, named);
         let element = values.and_then(|values| element(entry.row.word, &values, line.span, surroundings, findings));
         match element {
-            Some(element) => elements.push(PathElement { element, number: index + 1, span: line.span }),
+            Some((stated, element)) => {
+                elements.push(PathElement { element, stated, number: index + 1, span: line.span });
+            }
             None => complete = false,
         }
     }
@@ -154,7 +156,24 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
     }
 }
 
+/// An element, with what is stated of it; `None` after an error.
 fn element(
+    word: &'static str,
+    values: &Values<'_>,
+    span: Span,
+    surroundings: &Surroundings<'_, '_, '_>,
+    findings: &mut Findings,
+) -> Option<(Stated, Element)> {
+    let stated = match word {
+        "cable" | "trace" => Stated::Line(transmission_line::lower(word, values, span, surroundings, findings)?),
+        "via" => Stated::Via(via::lower(values, span, surroundings, findings)?),
+        _ => return Some((Stated::AsIs, as_stated(word, values, span, surroundings, findings)?)),
+    };
+    stated::made(stated, values, span, surroundings, findings)
+}
+
+/// An element whose values are the stated ones.
+fn as_stated(
     word: &'static str,
     values: &Values<'_>,
     span: Span,
@@ -182,9 +201,7 @@ fn element(
         }),
         "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
         "radio" => Element::Radio(Radio { impedance: impedance?, pad }),
-        "cable" | "trace" => Element::Line(transmission_line::lower(word, values, span, surroundings, findings)?),
         "connector" => Element::Connector { capacitance: capacitance?, inductance },
-        "via" => Element::Via(via::lower(values, span, surroundings, findings)?),
         "series" => Element::Series(immittance(values)?),
         "shunt" => Element::Shunt(immittance(values)?),
         "plane" => Element::Plane,

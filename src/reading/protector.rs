@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use super::named_part::find;
-use super::surroundings::DEFAULT_PERMITTIVITY;
 use super::{Findings, Surroundings, part};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Element, Medium, Part, Path, Protector};
+use crate::resolve::DEFAULT_PERMITTIVITY;
 use crate::sheet::ast::Text;
 use crate::sheet::values::Values;
 use crate::units::{Farad, Henry, Metre, Ohm};

@@ -2,9 +2,8 @@
 
 use super::Context;
 use crate::model::VoltageRange;
-
-/// Permittivity where none is stated.
-pub(crate) const DEFAULT_PERMITTIVITY: f64 = 4.0;
+use crate::resolve;
+use crate::units::Hertz;
 
 /// What an element needs to know of its lane or feed.
 pub(crate) struct Surroundings<'c, 's, 'a> {
@@ -15,4 +14,12 @@ pub(crate) struct Surroundings<'c, 's, 'a> {
     pub(crate) nyquist: f64,
     pub(crate) differential: bool,
     pub(crate) line_voltage: Option<VoltageRange>,
+}
+
+impl Surroundings<'_, '_, '_> {
+    /// What the values of an element depend on.
+    pub(crate) fn electrical(&self) -> resolve::Surroundings {
+        let Self { nyquist, differential, line_voltage, .. } = *self;
+        resolve::Surroundings { frequency: Hertz(nyquist), differential, line_voltage }
+    }
 }

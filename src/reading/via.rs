@@ -1,23 +1,21 @@
 //! Vias, lumped or from their geometry.
 
-use super::surroundings::DEFAULT_PERMITTIVITY;
 use super::{Findings, Surroundings, laminate};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{StubSide, Via, ViaStub};
-use crate::resolve::geometry::{ViaGeometry, ViaGeometryError};
+use crate::model::{StatedStub, StatedVia, StubSide, ViaMake};
 use crate::sheet::values::Values;
-use crate::units::{Farad, Henry, Hertz, Metre};
+use crate::units::{Farad, Henry, Metre};
 
 /// The words of a via's geometry.
 const GEOMETRY: [&str; 3] = ["drill", "pad", "antipad"];
 
-/// A via; `None` after an error.
+/// What is stated of a via; `None` after an error.
 pub(crate) fn lower(
     values: &Values<'_>,
     span: Span,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
-) -> Option<Via> {
+) -> Option<StatedVia> {
     if values.number("barrel").is_some() {
         return from_geometry(values, span, surroundings, findings);
     }
@@ -40,7 +38,6 @@ pub(crate) fn lower(
         );
         return None;
     };
-    let inductance = values.number("inductance").map(|v| Henry(v.si));
     let permittivity = values.number("permittivity");
     let stub = values.number("stub");
     if let (None, Some(permittivity)) = (stub, permittivity) {
@@ -54,21 +51,17 @@ pub(crate) fn lower(
         );
         return None;
     }
-    if stub.is_some() && permittivity.is_none() {
-        let text = format!("no permittivity stated for the via's stub: {DEFAULT_PERMITTIVITY:.1}");
-        findings.default_used("default-permittivity", span, text);
-    }
-    let stub = stub.map(|length| ViaStub {
-        length: Metre(length.si),
-        permittivity: permittivity.map_or(DEFAULT_PERMITTIVITY, |v| v.si),
-        impedance: None,
-        side: side(values),
-    });
-    Some(Via { capacitance: Farad(capacitance.si), inductance, stub })
+    let make = ViaMake::Lumped {
+        capacitance: Farad(capacitance.si),
+        inductance: values.number("inductance").map(|v| Henry(v.si)),
+    };
+    Some(StatedVia { make, stub: stated_stub(values) })
 }
 
-fn side(values: &Values<'_>) -> StubSide {
-    if values.word("outer").is_some() { StubSide::Outer } else { StubSide::Inner }
+fn stated_stub(values: &Values<'_>) -> Option<StatedStub> {
+    let side = if values.word("outer").is_some() { StubSide::Outer } else { StubSide::Inner };
+    let permittivity = values.number("permittivity").map(|v| v.si);
+    values.number("stub").map(|length| StatedStub { length: Metre(length.si), permittivity, side })
 }
 
 fn from_geometry(
@@ -76,7 +69,7 @@ fn from_geometry(
     span: Span,
     surroundings: &Surroundings<'_, '_, '_>,
     findings: &mut Findings,
-) -> Option<Via> {
+) -> Option<StatedVia> {
     let stated = ["capacitance", "inductance", "permittivity"].iter().find_map(|name| values.number(name));
     if let Some(stated) = stated {
         findings.errors.push(
@@ -100,39 +93,7 @@ fn from_geometry(
         );
         return None;
     };
-    let material = laminate::at(values, span, surroundings, findings)?;
-    let geometry = match ViaGeometry::new(barrel, drill, pad, antipad) {
-        Ok(geometry) => geometry,
-        Err(error) => {
-            let word = match error {
-                ViaGeometryError::AntipadNotAbovePad => "antipad",
-                ViaGeometryError::PadNotAboveDrill => "pad",
-            };
-            let at = values.number(word).map_or(span, |v| v.span);
-            findings.errors.push(
-                Diagnostic::error("via-geometry", at, error.to_string())
-                    .help("diameters rise from `drill` to `pad` to `antipad`"),
-            );
-            return None;
-        }
-    };
-    for note in geometry.notes() {
-        findings.warn("geometry-range", span, note.to_string());
-    }
-    let (capacitance, inductance) = (geometry.capacitance(material.permittivity), geometry.inductance());
-    findings.default_used(
-        "via-estimate",
-        span,
-        format!(
-            "via from its geometry at {}: {capacitance}, {inductance}; an estimate: the inductance leaves out the return vias",
-            Hertz(surroundings.nyquist)
-        ),
-    );
-    let stub = values.number("stub").map(|length| ViaStub {
-        length: Metre(length.si),
-        permittivity: material.permittivity,
-        impedance: Some(geometry.stub_impedance(material.permittivity)),
-        side: side(values),
-    });
-    Some(Via { capacitance, inductance: Some(inductance), stub })
+    let laminate = laminate::named(values, span, surroundings, findings)?;
+    let make = ViaMake::Geometry { barrel, drill, pad, antipad, laminate };
+    Some(StatedVia { make, stub: stated_stub(values) })
 }

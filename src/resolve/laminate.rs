@@ -1,27 +1,9 @@
-//! Board materials.
+//! A board material at one frequency.
 
 use super::debye::{Debye, DebyeError};
 use super::geometry::LaminateAt;
-use super::geometry::Roughness;
-use crate::diag::Span;
-use crate::units::{Hertz, Metre};
-
-/// A board material as its data sheet states it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Laminate {
-    /// Where its name stands.
-    pub span: Span,
-    /// Relative permittivity, and the frequency it is known at (`None`: wherever it is asked for).
-    pub permittivity: (f64, Option<Hertz>),
-    /// Loss tangent, likewise.
-    pub loss_tangent: (f64, Option<Hertz>),
-    /// Thickness of the copper.
-    pub copper: Metre,
-    /// Resistivity of the copper in ohm metre.
-    pub resistivity: f64,
-    /// Roughness of the copper.
-    pub roughness: Roughness,
-}
+use crate::model::Laminate;
+use crate::units::Hertz;
 
 impl Laminate {
     /// The material at one frequency, by the wideband Debye model through the stated points.

@@ -3,12 +3,26 @@
 
 mod debye;
 mod fitting;
+mod flaw;
 pub mod geometry;
 mod junction;
 mod laminate;
+mod line;
 mod loss;
+mod lumped;
+mod path;
+mod remark;
+mod surroundings;
+mod trace;
+mod via;
 
 pub use debye::{Debye, DebyeError, wideband};
+pub use flaw::{Flaw, MAX_LOSS, Place};
 pub use junction::{DEFAULT_GRADING, JunctionOutcome, worst_case};
-pub use laminate::Laminate;
+pub use line::line;
 pub use loss::{LineFault, LossPoint, dielectric_attenuation, resolve_loss};
+pub use lumped::lumped_angle;
+pub use path::{element, path};
+pub use remark::{Remark, Resolved};
+pub use surroundings::{DEFAULT_PERMITTIVITY, Surroundings};
+pub use via::via;

@@ -5,7 +5,7 @@ use super::{
 };
 use crate::model;
 use crate::model::{DEFAULT_RISE_UI, Element, Immittance, Lane};
-use crate::network::{Chain, PortPlane};
+use crate::network::{Chain, ReferencePlane};
 use crate::units::{Farad, Hertz};
 
 impl Source for Chain {
@@ -34,7 +34,7 @@ pub struct TimeMetrics {
 /// A lane's time domain, its spectrum kept for every capacitance asked of it.
 pub struct LaneTime {
     domain: TimeDomain<Chain>,
-    port_plane: PortPlane,
+    reference_plane: ReferencePlane,
     whole_delay: f64,
     port_delay: f64,
     reference: f64,
@@ -45,7 +45,7 @@ impl LaneTime {
     pub fn new(lane: &Lane, chain: &Chain) -> LaneTime {
         let chain = chain.for_data();
         LaneTime {
-            port_plane: chain.port_plane(),
+            reference_plane: chain.reference_plane(),
             whole_delay: Chain::line_delay(chain.sections()).0,
             port_delay: Chain::line_delay(chain.sections_inward()).0,
             reference: lane.reference.0,
@@ -54,8 +54,8 @@ impl LaneTime {
     }
 
     /// Where the reflection is seen.
-    pub fn port_plane(&self) -> PortPlane {
-        self.port_plane
+    pub fn reference_plane(&self) -> ReferencePlane {
+        self.reference_plane
     }
 
     /// When the lowest impedance is seen, in second after the middle of the edge; `None` where it does not settle.
@@ -100,7 +100,7 @@ impl LaneTime {
         self.domain.rise_margin_s(case, self.whole_delay, bound)
     }
 
-    /// The reflection profile at the port plane.
+    /// The reflection profile at the reference plane.
     ///
     /// # Errors
     /// Where it does not settle.

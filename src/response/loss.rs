@@ -10,7 +10,7 @@ pub const PERFECT_MATCH: f64 = 1e-9;
 pub struct LossMetrics {
     /// −20 log10 |S21| in dB; `None` where nothing passes.
     pub insertion_loss: Option<f64>,
-    /// −20 log10 |S11| at the port plane in dB; `None` for a perfect match.
+    /// −20 log10 |S11| at the reference plane in dB; `None` for a perfect match.
     pub return_loss: Option<f64>,
     /// |S11|; 0 for a perfect match.
     pub reflection: f64,

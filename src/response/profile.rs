@@ -1,4 +1,4 @@
-//! The reflection step at the port plane and the impedance it shows.
+//! The reflection step at the reference plane and the impedance it shows.
 
 use super::interpolate::between;
 use super::optimum::valley;
@@ -10,10 +10,10 @@ const DIP_SETTLED: f64 = 1e-6;
 /// σ of the edge from its middle to where it has not begun.
 const EDGE_START: f64 = 8.0;
 
-/// The reflection profile seen from the port plane.
+/// The reflection profile seen from the reference plane.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Profile {
-    /// Reflected step ρ(t), t = 0 at the middle of the edge as it passes the port plane.
+    /// Reflected step ρ(t), t = 0 at the middle of the edge as it passes the reference plane.
     pub reflection: Step,
     /// End of the window in second: twice the delay to the inner end and two rise times.
     pub window_s: f64,
@@ -90,9 +90,10 @@ fn lowest(step: &Step, window_s: f64) -> Dip {
 }
 
 impl<S: Source> TimeDomain<S> {
-    /// The reflection profile at the port plane, the record doubled until its lowest reflection moves by less than 1e-6.
+    /// The reflection profile at the reference plane, the record doubled until its lowest reflection moves by less than
+    /// 1e-6.
     ///
-    /// `delay_s` is the sum of the delays of the lines from the port plane to the inner end.
+    /// `delay_s` is the sum of the delays of the lines from the reference plane to the inner end.
     ///
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice.

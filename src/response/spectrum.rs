@@ -56,7 +56,7 @@ impl Sample {
 pub struct ChainSample {
     /// Voltage transfer H from source to receiver, 1 for a matched lossless path.
     pub transfer: Sample,
-    /// Reflection Γ at the port plane looking in.
+    /// Reflection Γ at the reference plane looking in.
     pub reflection: Sample,
 }
 

@@ -44,7 +44,7 @@ impl Kind for LaneResult {
         to.number("nyquist_hz", about.map(|lane| lane.symbol_rate.nyquist().0));
         to.number("reference_ohm", about.map(|lane| lane.reference.0));
         to.flag("differential", about.map(|lane| lane.differential));
-        to.text("port_plane", this.map(|lane| lane.outcome.port_plane.to_string()).as_deref());
+        to.text("port_plane", this.map(|lane| lane.outcome.reference_plane.to_string()).as_deref());
         to.text("outer_end", about.map(LaneAbout::outer_end));
     }
 }

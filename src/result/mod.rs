@@ -1,6 +1,7 @@
 //! Results as typed data, and their JSON and CSV: one walk over their keys writes both.
 
 mod cautions;
+#[cfg(feature = "cli")]
 pub(crate) mod csv;
 mod diagnostics;
 mod feed;
@@ -11,6 +12,7 @@ mod line;
 mod many;
 mod outcome;
 mod pick;
+#[cfg(feature = "cli")]
 mod pick_keys;
 mod remarks;
 mod report;
@@ -26,6 +28,7 @@ pub use line::{LineHead, LineResult, Note, Protector, Sizes, State, Stated};
 pub use many::{LineDone, size};
 pub(crate) use many::{chosen, each_line, report};
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
+#[cfg(feature = "cli")]
 pub(crate) use pick_keys::{pick_csv, pick_json};
 pub use report::{Report, SCHEMA};
 pub(crate) use sized::{SizedLine, size_line};

@@ -2,7 +2,7 @@
 
 use super::named::named;
 use crate::budget::Retune;
-use crate::network::PortPlane;
+use crate::network::ReferencePlane;
 use crate::result::{BusResult, FeedResult, LaneResult, LineHead};
 use crate::units::{engineering, significant};
 
@@ -32,8 +32,8 @@ impl Described for LaneResult {
         let lane = &self.about;
         let (one, more) = if lane.differential { ("pair", "pairs") } else { ("line", "lines") };
         let differential = if lane.differential { " differential" } else { "" };
-        let seen = match self.outcome.port_plane {
-            PortPlane::OuterEnd => "at the outer end".to_owned(),
+        let seen = match self.outcome.reference_plane {
+            ReferencePlane::OuterEnd => "at the outer end".to_owned(),
             plane => plane.to_string(),
         };
         format!(

@@ -67,7 +67,7 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
         path: Path {
             elements: (1..)
                 .zip(elements)
-                .map(|(number, element)| PathElement { element, number, span: Span::default() })
+                .map(|(number, element)| PathElement { element, stated: Stated::AsIs, number, span: Span::default() })
                 .collect(),
         },
         limits: limits.into_iter().map(|of| Limit { of, span: None }).collect(),

@@ -6,7 +6,7 @@ use crate::support::lanes::*;
 use lanecap::budget::{Fault, Figures, Verdict, size_lane};
 use lanecap::figures::*;
 use lanecap::model::{Bounds, Element, Lane, LaneLimit, Limit};
-use lanecap::network::{Chain, PortPlane};
+use lanecap::network::{Chain, ReferencePlane};
 use lanecap::units::{Farad, Henry, Hertz};
 
 const F: f64 = 5e9;
@@ -109,7 +109,7 @@ fn unbounded_and_impossible() {
         (free.sized.budget.verdict, free.sized.budget.capacitance, free.sized.at_budget),
         (Verdict::Unbounded, None, None)
     );
-    assert_eq!(free.port_plane.to_string(), "at element 3, plane");
+    assert_eq!(free.reference_plane.to_string(), "at element 3, plane");
     let point = Chain::new(&lane(50.0, F, plane.clone(), Vec::new())).at(Hertz(F));
     assert!(point.s11.is_constant() && !point.s21.is_constant());
     let never = inward(40.0).sized.budget;
@@ -147,8 +147,8 @@ fn a_perfect_match_keeps_any_return_loss() {
 }
 
 #[test]
-fn the_port_plane() {
-    let plane_of = |elements| Chain::new(&lane(50.0, F, elements, Vec::new())).port_plane();
+fn the_reference_plane() {
+    let plane_of = |elements| Chain::new(&lane(50.0, F, elements, Vec::new())).reference_plane();
     let ends = |middle: Vec<Element>| {
         let mut all = vec![driver(50.0, 0.1e-12)];
         all.extend(middle);
@@ -156,11 +156,13 @@ fn the_port_plane() {
         all
     };
     let plug = || connector(0.1e-12, 0.2e-9);
-    assert_eq!(plane_of(ends(vec![place(), plug()])), PortPlane::OuterEnd);
-    assert_eq!(plane_of(ends(vec![plug(), series_r(1.0), plug(), place()])), PortPlane::OutsideConnector(4));
-    assert_eq!(plane_of(ends(vec![Element::Plane, plug(), place()])), PortPlane::AtPlane(2));
-    assert_eq!(PortPlane::OutsideConnector(3).to_string(), "outside element 3, connector");
-    assert_eq!(PortPlane::OuterEnd.to_string(), "outer end");
+    assert_eq!(plane_of(ends(vec![place(), plug()])), ReferencePlane::OuterEnd);
+    assert_eq!(plane_of(ends(vec![plug(), series_r(1.0), plug(), place()])), ReferencePlane::OutsideConnector(4));
+    assert_eq!(plane_of(ends(vec![Element::Plane, plug(), place()])), ReferencePlane::AtPlane(2));
+    assert_eq!(ReferencePlane::OutsideConnector(3).to_string(), "outside element 3, connector");
+    assert_eq!(ReferencePlane::OuterEnd.to_string(), "outer end");
+    let planes = [ReferencePlane::OutsideConnector(4), ReferencePlane::AtPlane(2), ReferencePlane::OuterEnd];
+    assert_eq!(planes.map(ReferencePlane::element), [Some(4), Some(2), None]);
     // The outer pad is inside the outer end and outside every other plane.
     let s11 = |middle| Chain::new(&lane(50.0, F, ends(middle), Vec::new())).at(Hertz(F)).absent.s11.norm();
     assert!(s11(vec![place()]) > 0.07 && s11(vec![Element::Plane, place()]) < 1e-15);

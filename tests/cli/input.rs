@@ -4,7 +4,8 @@ use std::fs;
 use std::path::Path;
 
 use super::{lanecap, run, run_with};
-use lanecap::cli::{SheetArgs, read_include, read_sheet};
+use lanecap::cli::{SheetArgs, read_sheet};
+use lanecap::load::read_include;
 use lanecap::sheet::MAX_BYTES;
 
 fn sheet(path: &Path) -> SheetArgs {

@@ -1,6 +1,7 @@
 //! The documentation says what the code does.
 
 mod examples;
+mod paths;
 mod pictures;
 mod vocabulary;
 

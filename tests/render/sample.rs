@@ -6,7 +6,7 @@ use lanecap::budget::{
 };
 use lanecap::figures::{ADDED_LOSS, EYE_PENALTY, Figure, RETURN_LOSS};
 use lanecap::model::{Mask, MaskPoint, Modulation};
-use lanecap::network::PortPlane;
+use lanecap::network::ReferencePlane;
 use lanecap::parts;
 use lanecap::parts::Check;
 use lanecap::response::{LossChanges, LossMetrics, TimeMetrics};
@@ -155,7 +155,7 @@ pub(super) fn camera() -> LaneResult {
             driver_is_outer: true,
         },
         limits: stated,
-        outcome: LaneOutcome { port_plane: PortPlane::OutsideConnector(3), not_settled: None, sized },
+        outcome: LaneOutcome { reference_plane: ReferencePlane::OutsideConnector(3), not_settled: None, sized },
     }
 }
 

@@ -132,7 +132,8 @@ pub(crate) fn mask<B: OnFigure>(figure: &'static Figure, points: &[(f64, f64)]) 
 
 /// Elements numbered as written.
 pub(crate) fn path(elements: Vec<Element>) -> Path {
-    let numbered = |(index, element)| PathElement { element, number: index + 1, span: Span::default() };
+    let numbered =
+        |(index, element)| PathElement { element, stated: Stated::AsIs, number: index + 1, span: Span::default() };
     Path { elements: elements.into_iter().enumerate().map(numbered).collect() }
 }
 

@@ -62,7 +62,8 @@ pub struct TimeChanges {
 }
 
 impl TimeChanges {
-    pub(super) fn between(absent: &TimeMetrics, with: &TimeMetrics) -> Self {
+    /// What changes from one to the other.
+    pub fn between(absent: &TimeMetrics, with: &TimeMetrics) -> Self {
         TimeChanges {
             worst_eye_penalty: worst_eye_penalty(absent.eye_height, with.eye_height),
             added_rise: with.rise.zip(absent.rise).map(|(with, absent)| Second(with - absent)),

@@ -2,8 +2,10 @@
 
 mod circuit;
 mod figures;
+mod scale;
 mod size;
 mod timed;
 
 pub use figures::{LaneChanges, LaneFigures, TimeChanges, Unlike};
+pub use scale::usual_capacitance;
 pub use size::{Figures, LaneOutcome, allowed_capacitances, size_lane};

@@ -7,7 +7,7 @@ use crate::budget::judged::LimitOutcome;
 use crate::budget::over_mask::OverMask;
 use crate::budget::{Bare, Circuit, Fault, Inequality, IntervalSet, Modulus, Outcome, allowed_by_all, size};
 use crate::model::{Lane, LaneLimit, Over};
-use crate::network::PortPlane;
+use crate::network::ReferencePlane;
 use crate::response::{Case, LossChanges, LossMetrics, NotSettled, Pair, TimeMetrics, lane_droop};
 use crate::units::{Farad, Second};
 
@@ -24,7 +24,7 @@ pub enum Figures {
 #[derive(Debug, Clone, PartialEq)]
 pub struct LaneOutcome {
     /// Where the return loss is seen.
-    pub port_plane: PortPlane,
+    pub reference_plane: ReferencePlane,
     /// A figure of the time domain that does not settle and is left out.
     pub not_settled: Option<NotSettled>,
     /// Figures and budget.
@@ -43,7 +43,7 @@ pub fn size_lane(lane: &Lane, wanted: Figures) -> Result<LaneOutcome, Fault> {
     let (fitted, spread) = (protector.and_then(|p| p.fitted), protector.and_then(|p| p.spread));
     let mut sized = size(&mut circuit, &lane.limits, fitted, spread)?;
     sized.budget.across_pair = sized.budget.capacitance.filter(|_| lane.differential).map(|c| c / 2.0);
-    Ok(LaneOutcome { port_plane: circuit.chain.port_plane(), not_settled: circuit.not_settled, sized })
+    Ok(LaneOutcome { reference_plane: circuit.chain.reference_plane(), not_settled: circuit.not_settled, sized })
 }
 
 /// Every capacitance that all limits of a lane allow, and nothing else of [`size_lane`].

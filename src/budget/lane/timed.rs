@@ -1,9 +1,8 @@
 //! Limits of a lane without a closed form: eye, rise, impedance dip; and mode conversion, a quartic.
 
-use std::f64::consts::PI;
-
 use super::circuit::LaneCircuit;
 use super::figures::{TimeChanges, worst_eye_penalty};
+use super::scale::usual_capacitance;
 use crate::budget::judged::LimitOutcome;
 use crate::budget::{Fault, IntervalSet, conversion_allowed};
 use crate::model::{Bounds, LaneLimit};
@@ -36,9 +35,7 @@ pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Resul
         };
         return Ok(conversion_allowed(&circuit.nyquist.s21, mismatch, 10f64.powf(level / 20.0)).into());
     }
-    // The capacitance whose reactance at Nyquist is half the reference: budgets lie around it.
-    let scale = 1.0 / (PI * circuit.lane.nyquist().0 * circuit.chain.reference().0);
-    let probes = probes(scale);
+    let probes = probes(usual_capacitance(circuit.lane, &circuit.chain).0);
     let set = match limit {
         LaneLimit::AddedRise(most) => {
             let Some(absent) = circuit.time().metrics(Case::Absent).0.rise else {

@@ -5,7 +5,7 @@
 
 use super::Fit;
 use super::reduce::{Class, Group};
-use super::search::Room;
+use super::room::Room;
 
 /// What the bound needs of a group.
 pub(super) struct Bound<'a> {

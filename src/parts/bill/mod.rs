@@ -2,6 +2,7 @@
 
 mod bound;
 mod reduce;
+mod room;
 mod search;
 
 use super::bill::reduce::Group;

@@ -9,6 +9,7 @@ use std::collections::HashMap;
 use super::Fit;
 use super::bound::Bound;
 use super::reduce::{Class, Group};
+use super::room::Room;
 
 /// Steps (partial bill times part) after which a port is too large to search to the end: about a second.
 const STEPS: usize = 2_000_000;
@@ -23,15 +24,6 @@ pub(super) struct Found {
     pub(super) lanes: Vec<Vec<u32>>,
     /// Whether no cheaper one exists.
     pub(super) proven: bool,
-}
-
-/// Room left in the packages bought of one part.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub(super) struct Room {
-    /// Channels.
-    pub(super) channels: u32,
-    /// Pairs that can still have two channels of one package.
-    pub(super) pairs: u32,
 }
 
 /// A partial bill.
@@ -121,7 +113,7 @@ fn place_lane(
     for partial in partials {
         for (part, fit) in class.fits.iter().enumerate().filter(|(_, f)| **f != Fit::No) {
             let mut room = partial.room.clone();
-            let bought = take(&mut room[part], *fit, group.parts[part].channels);
+            let bought = room[part].take(*fit, group.parts[part].channels);
             rest.trim(&mut room);
             let price = partial.price + u128::from(bought) * group.parts[part].price;
             let least = price as f64 + rest.least(&room);
@@ -146,26 +138,6 @@ fn place_lane(
         }
     }
     next
-}
-
-/// Takes a lane's channels, and says how many packages that needs: 0 or 1.
-///
-/// With an even number of channels two free channels can always be brought into one package.
-fn take(room: &mut Room, fit: Fit, channels: u32) -> u32 {
-    let needed = fit.channels();
-    let fits = room.channels >= needed && (fit == Fit::One || room.pairs >= 1);
-    if !fits {
-        room.channels += channels;
-        room.pairs += channels / 2;
-    }
-    room.channels -= needed;
-    if fit == Fit::Pair {
-        room.pairs -= 1;
-    }
-    if channels % 2 == 0 {
-        room.pairs = room.channels / 2;
-    }
-    u32::from(!fits)
 }
 
 fn unwind(group: &Group, trail: &[Step], last: usize) -> Vec<Vec<u32>> {

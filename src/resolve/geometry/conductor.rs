@@ -4,6 +4,7 @@ use std::f64::consts::{FRAC_2_PI, PI};
 
 use super::range::Ranges;
 use super::{CrossSection, ETA_0, LaminateAt};
+use crate::model::Roughness;
 use crate::units::{Hertz, Metre, Ohm};
 
 /// Magnetic constant μ0 in H/m (CODATA 2018).
@@ -29,27 +30,6 @@ pub fn skin_depth(frequency: Hertz, resistivity: f64) -> Metre {
 /// D. M. Pozar, *Microwave Engineering*, 2nd ed. (1998), section 1.7.
 pub fn surface_resistance(frequency: Hertz, resistivity: f64) -> Ohm {
     Ohm((PI * frequency.0 * MU_0 * resistivity).sqrt())
-}
-
-/// Surface of a conductor.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Roughness {
-    /// No extra loss.
-    Smooth,
-    /// Stated by the rms height of the profile.
-    Hammerstad {
-        /// The rms height Δ.
-        rms: Metre,
-    },
-    /// Stated as spheres on a flat tile.
-    Huray {
-        /// Spheres on a tile.
-        count: f64,
-        /// Radius of a sphere.
-        radius: Metre,
-        /// Area of the tile in m².
-        area: f64,
-    },
 }
 
 impl Roughness {

@@ -22,7 +22,7 @@
 
 use std::f64::consts::FRAC_2_PI;
 
-use super::microstrip::{Shape, dispersion_terms};
+use super::microstrip_shape::{Shape, dispersion_terms};
 use super::range::Ranges;
 use super::{CrossSection, ETA_0};
 

@@ -21,7 +21,7 @@
 use std::f64::consts::{FRAC_PI_2, LN_2, PI};
 
 use super::range::Ranges;
-use super::stripline::{Strip, elliptic_ratio};
+use super::stripline_shape::{Strip, elliptic_ratio};
 use super::{CrossSection, ETA_0};
 
 pub(crate) fn check(section: CrossSection, ranges: &mut Ranges) {

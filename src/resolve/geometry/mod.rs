@@ -8,12 +8,15 @@ mod conductor;
 mod coupled_microstrip;
 mod coupled_stripline;
 mod microstrip;
+mod microstrip_shape;
 mod range;
 mod stripline;
+mod stripline_shape;
 mod via;
 
+pub use crate::model::Roughness;
 use crate::units::{Metre, Ohm};
-pub use conductor::{Roughness, skin_depth, surface_resistance};
+pub use conductor::{skin_depth, surface_resistance};
 pub use microstrip::microstrip;
 pub use range::RangeNote;
 pub use stripline::stripline;

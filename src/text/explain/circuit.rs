@@ -28,7 +28,7 @@ pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     let load = load.map_or("open".to_owned(), |z| format!("{} ohm", real(z.0)));
     say!(text, "  Z_source = {} ohm, Z_receiver = {load}", real(source.0));
     let outer = if lane.path.driver_is_outer() { "driver" } else { "receiver" };
-    say!(text, "  Outer end: the {outer}. Return loss is seen {}, looking in.", chain.port_plane());
+    say!(text, "  Outer end: the {outer}. Return loss is seen {}, looking in.", chain.reference_plane());
 }
 
 /// In which circuit and at which frequency elements are shown.

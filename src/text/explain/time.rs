@@ -3,7 +3,7 @@
 use super::write::{heading, say, state_row};
 use crate::budget::{Fitted, LaneChanges, LaneFigures};
 use crate::model::{Element, Lane};
-use crate::network::{Chain, PortPlane};
+use crate::network::Chain;
 use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
 use crate::result::{LaneResult, State};
 use crate::units::decimal::engineering as si;
@@ -86,11 +86,8 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<Lane
 /// The element that a reflection comes from, by the delay of the lines on the way there and back.
 fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
     let elements = &lane.path.elements;
-    let port = match time.port_plane() {
-        PortPlane::OutsideConnector(number) | PortPlane::AtPlane(number) => Some(number),
-        PortPlane::OuterEnd => None,
-    };
-    let from = elements.iter().position(|e| Some(e.number) == port).unwrap_or(0);
+    let outermost = time.reference_plane().element();
+    let from = elements.iter().position(|e| Some(e.number) == outermost).unwrap_or(0);
     let mut delay = 0.0;
     let mut nearest: Option<(f64, String)> = None;
     for element in &elements[from..] {

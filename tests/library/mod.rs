@@ -1,0 +1,3 @@
+//! The crate as another program embeds it.
+
+mod sheets;
