@@ -4,40 +4,35 @@ use maud::{Markup, PreEscaped, html};
 
 use super::inert;
 use super::live::Live;
+use crate::budget::{LaneFigures, LimitOutcome};
 use crate::figures::*;
-use crate::result::{LaneReport, LimitReport};
+use crate::result::LaneResult;
 use crate::units::decimal::short;
 use crate::words::limits;
 
-/// A figure at Nyquist that follows the capacitance.
-struct Row {
-    figure: &'static Figure,
-    title: &'static str,
-    unit: &'static str,
-    /// Its value without protector; `None` for what a protector changes.
-    absent: Option<fn(&LaneReport) -> Option<f64>>,
-}
-
-const fn row(
-    figure: &'static Figure,
-    title: &'static str,
-    unit: &'static str,
-    absent: fn(&LaneReport) -> Option<f64>,
-) -> Row {
-    Row { figure, title, unit, absent: Some(absent) }
-}
+/// A figure at Nyquist that follows the capacitance, and what it is called here.
+type Row = (&'static Figure, &'static str);
 
 static ROWS: [Row; 7] = [
-    row(&INSERTION_LOSS, "insertion loss", "dB", |lane| lane.absent.insertion_loss_db),
-    Row { figure: &ADDED_LOSS, title: "added loss", unit: "dB", absent: None },
-    row(&RETURN_LOSS, "return loss", "dB", |lane| lane.absent.return_loss_db),
-    row(&RETURN_LOSS_INNER, "return loss, inner end", "dB", |lane| lane.absent.return_loss_inner_db),
-    row(&REFLECTED, "reflection |S11|", "", |lane| Some(lane.absent.reflection)),
-    row(&NYQUIST_AMPLITUDE, "amplitude |H|", "", |lane| Some(lane.absent.nyquist_amplitude)),
-    Row { figure: &EYE_PENALTY, title: "eye penalty*", unit: "%", absent: None },
+    (&INSERTION_LOSS, "insertion loss"),
+    (&ADDED_LOSS, "added loss"),
+    (&RETURN_LOSS, "return loss"),
+    (&RETURN_LOSS_INNER, "return loss, inner end"),
+    (&REFLECTED, "reflection |S11|"),
+    (&NYQUIST_AMPLITUDE, "amplitude |H|"),
+    (&EYE_PENALTY, "eye penalty*"),
 ];
 
-pub(crate) fn bench(index: usize, live: &Live, lane: &LaneReport) -> Markup {
+/// The unit a figure is shown in.
+fn unit(figure: &Figure) -> &'static str {
+    match figure.unit() {
+        "" => "%",
+        "1" => "",
+        unit => unit,
+    }
+}
+
+pub(crate) fn bench(index: usize, live: &Live, lane: &LaneResult) -> Markup {
     let number = format!("capacitance-{}", index + 1);
     html! {
         div.live hidden="hidden" {
@@ -45,7 +40,7 @@ pub(crate) fn bench(index: usize, live: &Live, lane: &LaneReport) -> Markup {
             div.dial {
                 label for=(number) { "Protector, one line to ground [pF]" }
                 input id=(number) type="number" min="0" step="any" inputmode="decimal" autocomplete="off";
-                input type="range" min="0" step="any" aria-label=(format!("Protector of {} in picofarad", inert(&lane.name)));
+                input type="range" min="0" step="any" aria-label=(format!("Protector of {} in picofarad", inert(&lane.head.name)));
                 p.said role="status" {}
             }
             div.columns {
@@ -62,17 +57,17 @@ pub(crate) fn bench(index: usize, live: &Live, lane: &LaneReport) -> Markup {
     }
 }
 
-fn figures(lane: &LaneReport) -> Markup {
+fn figures(lane: &LaneResult) -> Markup {
     html! {
         table {
             caption { "At the Nyquist frequency" }
             thead { tr { th scope="col" { "figure" } th scope="col" { "absent" } th scope="col" { "tried" } } }
             tbody {
-                @for row in &ROWS {
+                @for (figure, title) in ROWS {
                     tr {
-                        th scope="row" { (row.title) }
-                        td { (absent(row, lane)) }
-                        td { data data-key=(row.figure.key) data-unit=(row.unit) data-without=(row.figure.without) value="" {} }
+                        th scope="row" { (title) }
+                        td { (absent(figure, &lane.outcome.sized.absent)) }
+                        td { data data-key=(figure.key) data-unit=(unit(figure)) data-without=(figure.without) value="" {} }
                     }
                 }
             }
@@ -80,25 +75,26 @@ fn figures(lane: &LaneReport) -> Markup {
     }
 }
 
-fn absent(row: &Row, lane: &LaneReport) -> String {
-    let Some(absent) = row.absent else {
+/// A figure without protector; none of what a protector changes.
+fn absent(figure: &Figure, of: &LaneFigures) -> String {
+    if LaneFigures::ROWS.iter().all(|row| row.0 != figure) {
         return "-".to_owned();
-    };
-    let number = |value| format!("{} {}", short(value), row.unit).trim_end().to_owned();
-    absent(lane).map_or(row.figure.without.to_owned(), number)
+    }
+    let number = |value| format!("{} {}", short(value), unit(figure)).trim_end().to_owned();
+    of.read(figure).map_or(figure.without.to_owned(), number)
 }
 
 /// Each limit, and whether it holds.
-fn states(lane: &LaneReport) -> Markup {
+fn states(lane: &LaneResult) -> Markup {
     html! {
         table {
             caption { "The limits" }
             thead { tr { th scope="col" { "limit" } th scope="col" { "bound" } th scope="col" { "tried" } th scope="col" { "state" } } }
             tbody {
-                @for limit in &lane.budget.limits {
-                    tr data-limit=(limit.limit) data-allows=(allowed(limit)) data-bound=[limit.bound] data-figure=[figure(limit)] {
-                        th scope="row" { (breakable(&limits::title(limit.limit))) }
-                        td { (limits::bound(limit)) }
+                @for (stated, limit) in lane.limits() {
+                    tr data-limit=(limit.figure.word()) data-allows=(allowed(limit)) data-bound=[stated.bound] data-figure=[stated.bound.and(at_nyquist(limit.figure))] {
+                        th scope="row" { (breakable(&limits::title(limit.figure))) }
+                        td { (limits::bound(limit.figure, stated)) }
                         td.value { "-" }
                         td.state {}
                     }
@@ -113,13 +109,12 @@ fn breakable(word: &str) -> Markup {
     html! { @for (index, piece) in word.split('_').enumerate() { @if index > 0 { "_" wbr; } (piece) } }
 }
 
-/// The figure at Nyquist that a limit bounds.
-fn figure(limit: &LimitReport) -> Option<&'static str> {
-    let row = ROWS.iter().find(|row| row.figure.word() == limit.limit).filter(|_| limit.bound.is_some());
-    row.map(|row| row.figure.key)
+/// The key of a limited figure, where it is one at Nyquist.
+fn at_nyquist(limited: &Figure) -> Option<&'static str> {
+    ROWS.iter().find(|(figure, _)| *figure == limited).map(|(figure, _)| figure.key)
 }
 
 /// The allowed capacitances in farad as JSON.
-fn allowed(limit: &LimitReport) -> String {
-    serde_json::to_string(&limit.intervals_f).unwrap_or_default()
+fn allowed(limit: &LimitOutcome) -> String {
+    serde_json::to_string(&limit.allowed.ends()).unwrap_or_default()
 }

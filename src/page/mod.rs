@@ -9,8 +9,11 @@ use std::collections::HashMap;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::diag::inert;
+use crate::text::budgets::Parts;
+use crate::text::grid::Grid;
 use crate::text::pick_view;
-use crate::text::view::{Grid, Parts, Section, View};
+use crate::text::section::Section;
+use crate::text::view::View;
 pub use live::Live;
 pub use review::{Captioned, Exhibit, REVIEW_ROUNDS, Review, review};
 
@@ -58,7 +61,7 @@ pub fn page(review: &Review) -> String {
                         (line(index, section, exhibit, review))
                     }
                 }
-                footer { "lanecap " (review.report.lanecap) }
+                footer { "lanecap " (env!("CARGO_PKG_VERSION")) }
                 @if live { script { (PreEscaped("//<![CDATA[\n")) (PreEscaped(SCRIPT)) (PreEscaped("//]]>\n")) } }
             }
         }

@@ -7,7 +7,7 @@ use crate::diag::{Diagnostic, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
 use crate::picture::{Frame, Plot, plot, svg};
-use crate::result::{LineDone, PickReport, Report, Sized, chosen, each_line, pick, report, size_line};
+use crate::result::{LineDone, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
 use crate::text::explain::working_of;
 
 /// All that the page shows.
@@ -62,7 +62,7 @@ pub fn review(
         done();
         sized
     })?;
-    let both: Vec<(&Line, &Sized<'_>)> = lines.iter().copied().zip(&sized).collect();
+    let both: Vec<(&Line, &SizedLine<'_>)> = lines.iter().copied().zip(&sized).collect();
     let exhibits = each_line(&both, |(line, sized)| {
         let exhibit = exhibit(&line.head.name, sized).map_err(|fault| not_computable(line, fault));
         done();
@@ -78,19 +78,19 @@ pub fn review(
     Ok(Review { report: report(design.title.clone(), sized), pick, exhibits })
 }
 
-fn exhibit(name: &str, line: &Sized<'_>) -> Result<Exhibit, Fault> {
+fn exhibit(name: &str, line: &SizedLine<'_>) -> Result<Exhibit, Fault> {
     let working = working_of(line, &[]);
     Ok(match line {
-        Sized::Lane(lane, outcome, _) => lane_exhibit(name, lane, outcome, working)?,
-        Sized::Feed(feed, outcome, _) => Exhibit {
+        SizedLine::Lane(lane, result) => lane_exhibit(name, lane, &result.outcome, working)?,
+        SizedLine::Feed(feed, result) => Exhibit {
             pictures: vec![Captioned {
                 caption: "Return loss over the band, with its limits and the frequencies of least reflection",
-                svg: svg(&feed_chart_data(name, feed, outcome)?),
+                svg: svg(&feed_chart_data(name, feed, &result.outcome)?),
             }],
             live: None,
             working,
         },
-        Sized::Bus(..) | Sized::Rail(_) => Exhibit { working, ..Exhibit::default() },
+        SizedLine::Bus(..) | SizedLine::Rail(_) => Exhibit { working, ..Exhibit::default() },
     })
 }
 

@@ -1,86 +1,76 @@
 //! Diagnostics as JSON, for `check`.
 
-use serde::Serialize;
-
 use super::json;
-use super::outcome::SCHEMA;
+use super::keys::{Keyed, Keys};
+use super::report::versions;
 use crate::diag::{Diagnostic, Severity, Sources, Span};
 
-#[derive(Serialize)]
+/// Diagnostics and the texts they speak of.
 struct List<'a> {
-    lanecap: &'static str,
-    schema: u32,
-    diagnostics: Vec<Entry<'a>>,
+    sources: &'a Sources,
+    diagnostics: &'a [Diagnostic],
 }
 
-#[derive(Serialize)]
-struct Entry<'a> {
-    severity: &'static str,
-    code: &'static str,
-    message: &'a str,
-    #[serde(flatten)]
-    place: Place<'a>,
-    end_line: Option<u32>,
-    end_column: Option<u32>,
-    label: &'a str,
-    also: Vec<Also<'a>>,
-    help: Option<&'a str>,
-}
+struct Entry<'a>(&'a Sources, &'a Diagnostic);
 
-#[derive(Serialize)]
-struct Place<'a> {
-    file: Option<&'a str>,
-    line: Option<u32>,
-    column: Option<u32>,
-}
-
-#[derive(Serialize)]
-struct Also<'a> {
-    #[serde(flatten)]
-    place: Place<'a>,
-    label: &'a str,
-}
+/// A place beside the main one.
+struct Also<'a>(&'a Sources, &'a (Span, String));
 
 /// The diagnostics as indented JSON.
 ///
 /// Lines and columns count from 1, columns in characters; the end is one past the last character. File, line and column
 /// are null where the file is unknown.
 pub fn diagnostics_json(sources: &Sources, diagnostics: &[Diagnostic]) -> String {
-    let entry = |diagnostic| entry(sources, diagnostic);
-    json::text(&List {
-        lanecap: env!("CARGO_PKG_VERSION"),
-        schema: SCHEMA,
-        diagnostics: diagnostics.iter().map(entry).collect(),
-    })
+    json::text(&List { sources, diagnostics })
 }
 
-fn entry<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Entry<'a> {
-    let (span, label) = &diagnostic.primary;
-    let end = Span { start: span.end.max(span.start), ..*span };
-    let end = place(sources, end);
-    Entry {
-        severity: match diagnostic.severity {
+impl Keyed for List<'_> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        versions(to);
+        to.list("diagnostics", this.map(|list| list.diagnostics.iter().map(|one| Entry(list.sources, one))));
+    }
+}
+
+impl Keyed for Entry<'_> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let (sources, diagnostic) = (this.map(|this| this.0), this.map(|this| this.1));
+        let severity = |diagnostic: &Diagnostic| match diagnostic.severity {
             Severity::Error => "error",
             Severity::Warning => "warning",
-        },
-        code: diagnostic.code,
-        message: &diagnostic.message,
-        place: place(sources, *span),
-        end_line: end.line,
-        end_column: end.column,
-        label,
-        also: diagnostic.secondary.iter().map(|(span, label)| Also { place: place(sources, *span), label }).collect(),
-        help: diagnostic.help.as_deref(),
+        };
+        let primary = diagnostic.map(|diagnostic| &diagnostic.primary);
+        let span = primary.map(|(span, _)| *span);
+        to.text("severity", diagnostic.map(severity));
+        to.text("code", diagnostic.map(|diagnostic| diagnostic.code));
+        to.text("message", diagnostic.map(|diagnostic| diagnostic.message.as_str()));
+        place(sources.zip(span), to);
+        let end = span.map(|span| Span { start: span.end.max(span.start), ..span });
+        let end = sources.zip(end).and_then(|(sources, end)| start(sources, end));
+        to.count("end_line", end.map(|end| end.1));
+        to.count("end_column", end.map(|end| end.2));
+        to.text("label", primary.map(|(_, label)| label.as_str()));
+        to.list("also", this.map(|Entry(sources, one)| one.secondary.iter().map(|also| Also(sources, also))));
+        to.text("help", diagnostic.and_then(|diagnostic| diagnostic.help.as_deref()));
     }
 }
 
-/// Where a span starts.
-fn place(sources: &Sources, span: Span) -> Place<'_> {
-    let file = sources.file(span);
-    let start = file.map_or(0, |file| span.start.min(file.text.len() as u32));
-    Place {
-        file: file.map(|file| file.name.as_str()),
-        line: file.map(|file| file.line(start)),
-        column: file.map(|file| file.column(start)),
+impl Keyed for Also<'_> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        place(this.map(|Also(sources, (span, _))| (*sources, *span)), to);
+        to.text("label", this.map(|Also(_, (_, label))| label.as_str()));
     }
+}
+
+fn place<K: Keys>(at: Option<(&Sources, Span)>, to: &mut K) {
+    let start = at.and_then(|(sources, span)| start(sources, span));
+    to.text("file", start.map(|start| start.0));
+    to.count("line", start.map(|start| start.1));
+    to.count("column", start.map(|start| start.2));
+}
+
+/// File, line and column where a span starts.
+fn start(sources: &Sources, span: Span) -> Option<(&str, u32, u32)> {
+    let file = sources.file(span)?;
+    let start = span.start.min(file.text.len() as u32);
+    Some((file.name.as_str(), file.line(start), file.column(start)))
 }

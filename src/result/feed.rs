@@ -1,91 +1,54 @@
-//! An antenna feed as a result.
+//! Antenna feeds as results.
 
-use serde::Serialize;
+use super::keys::Keys;
+use super::line::LineResult;
+use super::outcome::Kind;
+use super::remarks::{LineRemarks, stated};
+use crate::budget::{Fault, FeedOutcome, size_feed};
+use crate::diag::Sources;
+use crate::model::{Band, Feed, Head};
+use crate::parts::{Checks, Duty, checks};
+use crate::units::Ohm;
 
-use super::outcome::{AtBudget, Budget, Fitted, Note};
+/// An antenna feed.
+pub type FeedResult = LineResult<FeedAbout, FeedOutcome>;
 
-/// One antenna feed.
-#[derive(Debug, Clone, Serialize)]
-pub struct FeedReport {
-    /// Name of the feed.
-    pub name: String,
-    /// Connector it belongs to.
-    pub port: Option<String>,
-    /// Identical feeds.
-    pub count: u32,
+/// What is stated of a feed alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FeedAbout {
     /// Reference impedance.
-    pub reference_ohm: f64,
-    /// Lowest and highest frequency of the band.
-    pub band_hz: [f64; 2],
-    /// Without protector and footprint.
-    pub absent: FeedMetrics,
-    /// With the fitted capacitance.
-    pub fitted: Option<Fitted<FeedMetrics, FeedChanges>>,
-    /// With the budget.
-    pub at_budget: Option<AtBudget<FeedMetrics, FeedChanges>>,
-    /// The budget.
-    pub budget: Budget,
-    /// The return loss that no lossless match can exceed all over the band, where it is known.
-    pub bode_fano_return_loss_db: Option<f64>,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
+    pub reference: Ohm,
+    /// The frequencies in use.
+    pub band: Band,
 }
 
-/// What is measured of a feed at one capacitance, at its worst over the band.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct FeedMetrics {
-    /// −20 log10 |Γ|; `None` for a perfect match.
-    pub return_loss_db: Option<f64>,
-    /// |Γ|; 0 for a perfect match.
-    pub reflection: f64,
-    /// (1 + |Γ|)/(1 − |Γ|); `None` for a total reflection.
-    pub vswr: Option<f64>,
-    /// −10 log10(1 − |Γ|²); `None` for a total reflection.
-    pub mismatch_loss_db: Option<f64>,
-    /// Loss of the power into the antenna's resistance against the power available.
-    pub transducer_loss_db: Option<f64>,
-    /// Frequency of least reflection; `None` without a resonator, and where it is lost.
-    pub resonance_hz: Option<f64>,
-}
+impl Kind for FeedResult {
+    fn stated<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let about = this.map(|feed| &feed.about);
+        to.number("reference_ohm", about.map(|feed| feed.reference.0));
+        to.ends("band_hz", about.map(|feed| (feed.band.low.0, feed.band.high.0)));
+    }
 
-impl FeedMetrics {
-    /// The figure that the limit of this word bounds, where it is one of these.
-    pub(crate) fn figure(&self, limit: &str) -> Option<f64> {
-        match limit {
-            "return_loss" => self.return_loss_db,
-            "vswr" => self.vswr,
-            "mismatch_loss" => self.mismatch_loss_db,
-            _ => None,
-        }
+    fn found<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.number("bode_fano_return_loss_db", this.and_then(|feed| feed.outcome.bode_fano));
     }
 }
 
-/// What the protector changes of a feed, against absent.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct FeedChanges {
-    /// Worst transducer loss minus the worst one without protector.
-    pub added_loss_db: Option<f64>,
-    /// Shift of the frequency of least reflection, down is negative.
-    pub detuning_hz: Option<f64>,
-    /// How a coil would tune it back; `None` without a resonance or a capacitance.
-    pub retune: Option<Retune>,
-}
-
-/// Coils that tune a feed back, an estimate.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Retune {
-    /// To ground at the protector.
-    pub shunt_inductance_h: f64,
-    /// In series, half to either side of the protector.
-    pub series_inductance_h: f64,
-    /// The E24 value nearest to the shunt coil.
-    pub nearest_e24_h: f64,
-    /// Worst return loss of the band with that coil; `None` for a perfect match.
-    pub return_loss_db: Option<f64>,
-    /// Shift of the frequency of least reflection with that coil.
-    pub detuning_hz: Option<f64>,
-    /// Whether every limit holds with that coil.
-    pub holds: bool,
+/// Sizes a feed, and checks its part at the worst reflection with it.
+///
+/// # Errors
+/// Where its numbers go beyond what can be computed.
+pub(super) fn size(head: &Head, feed: &Feed, sources: &Sources) -> Result<FeedResult, Fault> {
+    let outcome = size_feed(feed)?;
+    let part = feed.path.protector().and_then(|p| p.part.as_ref());
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.figures.band.reflection);
+    let checked = part
+        .zip(fitted)
+        .map_or_else(Checks::default, |(part, reflection)| checks(&Duty::of_feed(head, feed, reflection), part));
+    Ok(LineResult {
+        head: LineRemarks { part, checked, found: Vec::new() }.head(head, sources),
+        about: FeedAbout { reference: feed.reference, band: feed.band },
+        limits: stated(&feed.limits, sources),
+        outcome,
+    })
 }

@@ -1,28 +1,29 @@
-//! The result as JSON: its field names are the keys.
+//! A result as JSON.
 
 use serde::Serialize;
 
+use super::keys::{Keyed, Keys};
 use super::report::Report;
 use crate::diag::is_hostile;
+
+/// What a line takes in the text, roughly: room that need not be found again and again.
+const BYTES_PER_LINE: usize = 4400;
 
 /// The report as indented JSON, ended by a line end. Numbers that are not finite become null.
 pub(crate) fn render(report: &Report) -> String {
     sized(report, BYTES_PER_LINE * (report.lanes.len() + report.feeds.len()))
 }
 
-/// What a line takes in the text, roughly: room that need not be found again and again.
-const BYTES_PER_LINE: usize = 4400;
-
-/// Any plain data as indented JSON in which no character acts on a terminal.
-pub(crate) fn text(data: &impl Serialize) -> String {
+/// What has keys as indented JSON in which no character acts on a terminal.
+pub(crate) fn text(data: &impl Keyed) -> String {
     sized(data, 0)
 }
 
-fn sized(data: &impl Serialize, bytes: usize) -> String {
-    let mut json = Vec::with_capacity(bytes);
-    // Plain data with text keys, written to memory, has no way to fail, and what is written is UTF-8.
-    let _ = serde_json::to_writer_pretty(&mut json, data);
-    let json = String::from_utf8(json).unwrap_or_default();
+fn sized(data: &impl Keyed, bytes: usize) -> String {
+    let mut writer = Writer { json: Vec::with_capacity(bytes), depth: 0, first: true };
+    writer.keyed(Some(data));
+    // What is written is UTF-8.
+    let json = String::from_utf8(writer.json).unwrap_or_default();
     if json.bytes().all(|b| b <= b'~') {
         return json + "\n";
     }
@@ -39,4 +40,123 @@ fn sized(data: &impl Serialize, bytes: usize) -> String {
     }
     safe.push('\n');
     safe
+}
+
+/// Writes keys and values, each on a line of its own, two columns further in at each depth.
+struct Writer {
+    json: Vec<u8>,
+    depth: usize,
+    /// Whether nothing is written yet at this depth.
+    first: bool,
+}
+
+impl Writer {
+    fn line(&mut self) {
+        self.json.push(b'\n');
+        self.json.extend(std::iter::repeat_n(b' ', 2 * self.depth));
+    }
+
+    /// Begins an item of a list, or the key of an object.
+    fn item(&mut self) {
+        if !self.first {
+            self.json.push(b',');
+        }
+        self.first = false;
+        self.line();
+    }
+
+    /// Keys are plain words.
+    fn key(&mut self, key: &str) {
+        self.item();
+        self.json.push(b'"');
+        self.json.extend_from_slice(key.as_bytes());
+        self.json.extend_from_slice(b"\": ");
+    }
+
+    /// A number, a text, a flag or null. Writing to memory cannot fail.
+    fn value(&mut self, value: impl Serialize) {
+        let _ = serde_json::to_writer(&mut self.json, &value);
+    }
+
+    /// What `fill` writes, between brackets.
+    fn within(&mut self, [open, close]: [u8; 2], fill: impl FnOnce(&mut Self)) {
+        self.json.push(open);
+        self.depth += 1;
+        self.first = true;
+        fill(self);
+        self.depth -= 1;
+        if !self.first {
+            self.line();
+        }
+        self.first = false;
+        self.json.push(close);
+    }
+
+    fn keyed<T: Keyed>(&mut self, value: Option<&T>) {
+        match value {
+            Some(value) => self.within(*b"{}", |inner| T::keys(Some(value), inner)),
+            None => self.value(()),
+        }
+    }
+
+    fn items<T>(&mut self, values: Option<impl IntoIterator<Item = T>>, mut write: impl FnMut(&mut Self, T)) {
+        let Some(values) = values else {
+            return self.value(());
+        };
+        self.within(*b"[]", |inner| {
+            for value in values {
+                inner.item();
+                write(inner, value);
+            }
+        });
+    }
+}
+
+impl Keys for Writer {
+    fn number(&mut self, key: &str, value: Option<f64>) {
+        self.key(key);
+        self.value(value);
+    }
+
+    fn count(&mut self, key: &str, value: Option<u32>) {
+        self.key(key);
+        self.value(value);
+    }
+
+    fn text(&mut self, key: &str, value: Option<&str>) {
+        self.key(key);
+        self.value(value);
+    }
+
+    fn flag(&mut self, key: &str, value: Option<bool>) {
+        self.key(key);
+        self.value(value);
+    }
+
+    fn ends(&mut self, key: &str, value: Option<(f64, f64)>) {
+        self.key(key);
+        self.items(value.map(|(low, high)| [low, high]), |inner, end| inner.value(end));
+    }
+
+    fn object<T: Keyed>(&mut self, key: &str, value: Option<&T>) {
+        self.key(key);
+        self.keyed(value);
+    }
+
+    fn list<T: Keyed>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>) {
+        self.key(key);
+        self.items(values, |inner, value| inner.keyed(Some(&value)));
+    }
+
+    fn pairs(&mut self, key: &str, values: Option<impl IntoIterator<Item = (f64, Option<f64>)>>) {
+        self.key(key);
+        self.items(values, |inner, (one, other)| inner.items(Some([Some(one), other]), |pair, end| pair.value(end)));
+    }
+
+    fn texts(&mut self, key: &str, values: Option<impl IntoIterator<Item = impl AsRef<str>>>) {
+        self.key(key);
+        self.items(values, |inner, text| inner.value(text.as_ref()));
+    }
+
+    fn of_list(&mut self, _: &str, _: Option<usize>) {}
 }

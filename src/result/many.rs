@@ -3,9 +3,8 @@
 use rayon::prelude::*;
 
 use super::cautions::CAUTIONS;
-use super::line::{Sized, size_line};
-use super::outcome::SCHEMA;
 use super::report::Report;
+use super::sized::{SizedLine, size_line};
 use crate::budget::Figures;
 use crate::diag::{Diagnostic, Sources};
 use crate::model::{Design, Line};
@@ -59,11 +58,9 @@ pub(crate) fn each_line<'a, L: Sync, T: Send>(
     if errors.is_empty() { Ok(made) } else { Err(errors) }
 }
 
-/// The reports of lines put together.
-pub(crate) fn report(title: Option<String>, lines: Vec<Sized<'_>>) -> Report {
+/// The results of lines put together.
+pub(crate) fn report(title: Option<String>, lines: Vec<SizedLine<'_>>) -> Report {
     let mut report = Report {
-        lanecap: env!("CARGO_PKG_VERSION"),
-        schema: SCHEMA,
         title,
         lanes: Vec::new(),
         feeds: Vec::new(),
@@ -73,10 +70,10 @@ pub(crate) fn report(title: Option<String>, lines: Vec<Sized<'_>>) -> Report {
     };
     for line in lines {
         match line {
-            Sized::Lane(_, _, lane) => report.lanes.push(*lane),
-            Sized::Feed(_, _, feed) => report.feeds.push(*feed),
-            Sized::Bus(_, bus) => report.buses.push(*bus),
-            Sized::Rail(rail) => report.rails.push(*rail),
+            SizedLine::Lane(_, lane) => report.lanes.push(*lane),
+            SizedLine::Feed(_, feed) => report.feeds.push(*feed),
+            SizedLine::Bus(_, bus) => report.buses.push(*bus),
+            SizedLine::Rail(rail) => report.rails.push(*rail),
         }
     }
     report

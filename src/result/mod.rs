@@ -1,28 +1,35 @@
-//! Results as plain public data with units, and their JSON and CSV.
-//!
-//! Field names are the keys of the JSON output. SI units; `None` is what does not apply.
+//! Results as typed data, and their JSON and CSV: one walk over their keys writes both.
 
 mod cautions;
-mod compose;
 #[cfg(feature = "cli")]
 pub(crate) mod csv;
 mod diagnostics;
 mod feed;
 pub(crate) mod json;
+mod keys;
+mod lane;
 mod line;
 mod many;
 mod outcome;
 mod pick;
+#[cfg(feature = "cli")]
+mod pick_keys;
+mod remarks;
 mod report;
+mod sized;
 mod slow;
 
 pub use cautions::CAUTIONS;
 pub use diagnostics::diagnostics_json;
-pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
-pub(crate) use line::{Sized, size_line};
+pub use feed::{FeedAbout, FeedResult};
+pub use lane::{LaneAbout, LaneResult};
+pub(crate) use line::tightest;
+pub use line::{LineHead, LineResult, Note, Protector, Sizes, State, Stated};
 pub use many::{LineDone, size};
 pub(crate) use many::{chosen, each_line, report};
-pub use outcome::{AtBudget, Budget, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, SCHEMA};
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
-pub use report::Report;
-pub use slow::{BusAtBudget, BusFitted, BusMetrics, BusReport, RailReport};
+#[cfg(feature = "cli")]
+pub(crate) use pick_keys::{pick_csv, pick_json};
+pub use report::{Report, SCHEMA};
+pub(crate) use sized::{SizedLine, size_line};
+pub use slow::{BusAbout, BusResult, RailResult};

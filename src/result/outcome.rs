@@ -1,217 +1,178 @@
-//! Lanes as results, and what every kind of line has in its results.
+//! The keys of what was found of a line.
 
-use serde::Serialize;
+use super::keys::{Keyed, Keys, Told, figures};
+use super::line::{LineHead, LineResult, Note, Sizes, Stated};
+use crate::budget::{At, Budget, FeedChanges, Fitted, Headroom, LaneChanges, LimitOutcome, Retune};
+use crate::figures::{Figure, Rows};
+use crate::parts::Check;
 
-/// Version of the layout of the JSON.
-pub const SCHEMA: u32 = 1;
+/// What only one kind of line has under keys.
+pub(crate) trait Kind {
+    /// What is stated of it, below its count.
+    fn stated<K: Keys>(this: Option<&Self>, to: &mut K);
 
-/// One lane.
-#[derive(Debug, Clone, Serialize)]
-pub struct LaneReport {
-    /// Name of the lane.
-    pub name: String,
-    /// Connector it belongs to.
-    pub port: Option<String>,
-    /// Identical lanes.
-    pub count: u32,
-    /// Line code.
-    pub modulation: &'static str,
-    /// Symbol rate.
-    pub symbol_rate_bd: f64,
-    /// Nyquist frequency.
-    pub nyquist_hz: f64,
-    /// Reference impedance as stated.
-    pub reference_ohm: f64,
-    /// Whether it is a pair.
-    pub differential: bool,
-    /// Where the return loss is seen, e.g. `outside element 3, connector`.
-    pub port_plane: String,
-    /// `driver` or `receiver`.
-    pub outer_end: &'static str,
-    /// Without protector and footprint.
-    pub absent: Metrics,
-    /// With the fitted capacitance.
-    pub fitted: Option<Fitted>,
-    /// With the budget.
-    pub at_budget: Option<AtBudget>,
-    /// The budget.
-    pub budget: Budget,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
+    /// What is found of it, below its budget.
+    fn found<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let _ = (this, to);
+    }
 }
 
-/// What is measured of a lane at one capacitance.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Metrics {
-    /// −20 log10 |S21| at Nyquist.
-    pub insertion_loss_db: Option<f64>,
-    /// −20 log10 |S11| at Nyquist, at the port plane; `None` for a perfect match.
-    pub return_loss_db: Option<f64>,
-    /// |S11|; 0 for a perfect match.
-    pub reflection: f64,
-    /// −20 log10 |S22| at Nyquist; `None` for a perfect match.
-    pub return_loss_inner_db: Option<f64>,
-    /// |H(f_N)|.
-    pub nyquist_amplitude: f64,
-    /// Worst-pattern eye height, relative to the ideal eye.
-    pub eye_height: Option<f64>,
-    /// Worst-pattern eye width in unit intervals.
-    pub eye_width_ui: Option<f64>,
-    /// 10–90 % rise time of the step at the receiver.
-    pub rise_s: Option<f64>,
-    /// Lowest impedance of the reflection profile, in the sheet's own ohms.
-    pub impedance_dip_ohm: Option<f64>,
+/// What changes beside figures.
+pub(crate) trait Beside {
+    /// Its keys, below those of the figures.
+    fn beside<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let _ = (this, to);
+    }
 }
 
-/// What the protector changes, against absent.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Changes {
-    /// IL − IL(absent) at Nyquist.
-    pub added_loss_db: Option<f64>,
-    /// Loss of the fundamental at Nyquist, as a ratio.
-    pub eye_penalty: f64,
-    /// Loss of the worst-pattern eye height, as a ratio.
-    pub worst_eye_penalty: Option<f64>,
-    /// Added 10–90 % rise time.
-    pub added_rise_s: Option<f64>,
-    /// Conversion to common mode at Nyquist in negative dB, where the part states a mismatch; `None` without, and for a
-    /// perfectly symmetric pair.
-    pub mode_conversion_db: Option<f64>,
-    /// Skew between the two lines at Nyquist, where the part states a mismatch.
-    pub skew_s: Option<f64>,
-    /// Droop over a run of five symbols, where the path has a series capacitance.
-    pub droop: Option<f64>,
+impl Beside for LaneChanges {}
+impl Beside for () {}
+
+impl Beside for FeedChanges {
+    fn beside<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.object("retune", this.and_then(|changes| changes.retune.as_ref()));
+    }
 }
 
-/// The line with its fitted protector; `M` is what is measured of it and `C` what changes.
-#[derive(Debug, Clone, Serialize)]
-pub struct Fitted<M = Metrics, C = Changes> {
-    /// The judged capacitance, one line to ground, pad excluded.
-    pub capacitance_f: f64,
-    /// The metrics.
-    #[serde(flatten)]
-    pub metrics: M,
-    /// The changes.
-    #[serde(flatten)]
-    pub changes: C,
-    /// Whether every limit holds.
-    pub holds: bool,
-    /// Distance to each limit.
-    pub headroom: Vec<Headroom>,
-    /// The part named.
-    pub part: Option<String>,
-    /// Its survival checks.
-    pub checks: Vec<Check>,
+impl Keyed for Retune {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.number("shunt_inductance_h", this.map(|r| r.shunt.0));
+        to.number("series_inductance_h", this.map(|r| r.series.0));
+        to.number("nearest_e24_h", this.map(|r| r.nearest.0));
+        to.number("return_loss_db", this.and_then(|r| r.metrics.return_loss()));
+        to.number("detuning_hz", this.and_then(|r| r.detuning).map(|f| f.0));
+        to.flag("holds", this.map(|r| r.holds));
+    }
 }
 
-/// Distance to one limit.
-#[derive(Debug, Clone, Serialize)]
-pub struct Headroom {
-    /// Word of the limit.
-    pub limit: &'static str,
-    /// The metric; at its worst frequency for a mask.
-    pub value: Option<f64>,
-    /// The bound; at the worst frequency for a mask.
-    pub bound: Option<f64>,
-    /// In the limit's unit, positive when it holds.
-    pub margin: Option<f64>,
-    /// Whether it holds.
-    pub holds: bool,
-    /// The worst frequency of a mask.
-    pub at_hz: Option<f64>,
+impl<A, O: Sizes> Keyed for LineResult<A, O>
+where
+    LineResult<A, O>: Kind,
+    O::Changes: Beside,
+{
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let head = this.map(|line| &line.head);
+        named(head, to);
+        Self::stated(this, to);
+        let sized = this.map(|line| line.outcome.sized());
+        to.object("absent", sized.map(|sized| Told(&sized.absent)).as_ref());
+        let fitted = this.and_then(|line| Some(FittedTo { fitted: line.fitted()?, head: &line.head }));
+        to.object("fitted", fitted.as_ref());
+        to.object("at_budget", sized.and_then(|sized| sized.at_budget.as_ref()));
+        let budget = this.map(|line| Bounded { budget: line.budget(), limits: &line.limits });
+        to.object("budget", budget.as_ref());
+        Self::found(this, to);
+        remarks(head, to);
+    }
 }
 
-/// One survival check of a part.
-#[derive(Debug, Clone, Serialize)]
-pub struct Check {
-    /// What is checked.
-    pub check: &'static str,
-    /// What the line asks for.
-    pub required: Option<f64>,
-    /// What the part offers.
-    pub available: Option<f64>,
-    /// Unit of both.
-    pub unit: &'static str,
-    /// Relative margin, positive when it passes.
-    pub margin: Option<f64>,
-    /// `passes`, `fails` or `not stated`.
-    pub verdict: &'static str,
+/// What every line begins with.
+pub(super) fn named<K: Keys>(head: Option<&LineHead>, to: &mut K) {
+    to.text("name", head.map(|head| head.name.as_str()));
+    to.text("port", head.and_then(|head| head.port.as_deref()));
+    to.count("count", head.map(|head| head.count));
 }
 
-/// The line at its budget.
-#[derive(Debug, Clone, Serialize)]
-pub struct AtBudget<M = Metrics, C = Changes> {
-    /// The budget.
-    pub capacitance_f: f64,
-    /// The metrics.
-    #[serde(flatten)]
-    pub metrics: M,
-    /// The changes.
-    #[serde(flatten)]
-    pub changes: C,
+/// What every line ends with.
+pub(super) fn remarks<K: Keys>(head: Option<&LineHead>, to: &mut K) {
+    to.list("defaults", head.map(|head| &head.defaults));
+    to.list("warnings", head.map(|head| &head.warnings));
 }
 
-/// The largest capacitance and what sets it.
-#[derive(Debug, Clone, Serialize)]
-pub struct Budget {
-    /// `bounded`, `window`, `unbounded` or `impossible`.
-    pub verdict: &'static str,
-    /// The budget, one line to ground, pad excluded.
-    pub capacitance_f: Option<f64>,
-    /// The least allowed capacitance: 0 unless a window.
-    pub lowest_f: Option<f64>,
-    /// The limit that sets it, for a window.
-    pub lowest_set_by: Option<&'static str>,
-    /// The same capacitance bought across the pair.
-    pub across_pair_f: Option<f64>,
-    /// The typical value to look for, given the spread.
-    pub shop_for_f: Option<f64>,
-    /// The budget with a footprint of nothing.
-    pub without_footprint_f: Option<f64>,
-    /// The limit that sets the budget.
-    pub set_by: Option<&'static str>,
-    /// Its binding frequency, for a mask.
-    pub set_at_hz: Option<f64>,
-    /// All allowed capacitances; an upper end of `None` is open.
-    pub intervals_f: Vec<(f64, Option<f64>)>,
-    /// Each limit on its own.
-    pub limits: Vec<LimitReport>,
+impl<F: Rows, C: Rows + Beside> Keyed for At<F, C> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.number("capacitance_f", this.map(|at| at.capacitance.0));
+        figures(this.map(|at| &at.figures), to);
+        figures(this.map(|at| &at.changes), to);
+        C::beside(this.map(|at| &at.changes), to);
+    }
 }
 
-/// One limit's own bound on the capacitance.
-#[derive(Debug, Clone, Serialize)]
-pub struct LimitReport {
-    /// Word of the limit.
-    pub limit: &'static str,
-    /// The bound; `None` for a mask.
-    pub bound: Option<f64>,
-    /// Points of a mask: bound, frequency in hertz.
-    pub points: Option<Vec<(f64, f64)>>,
-    /// What it allows by itself.
-    pub intervals_f: Vec<(f64, Option<f64>)>,
-    /// Upper end of its lowest interval; `None` where open or empty.
-    pub capacitance_f: Option<f64>,
-    /// Binding frequency of a mask.
-    pub at_hz: Option<f64>,
-    /// Levels a rise time is measured between, where the limit states its own: shares of the step.
-    pub levels: Option<(f64, f64)>,
-    /// Whether it holds without protector and footprint.
-    pub holds_absent: bool,
-    /// Whether it holds with the empty footprint.
-    pub holds_at_zero: bool,
-    /// Line of the sheet that states it.
-    pub line: Option<u32>,
+/// What is fitted to a line.
+struct FittedTo<'a, F, C> {
+    fitted: &'a Fitted<F, C>,
+    head: &'a LineHead,
 }
 
-/// A remark.
-#[derive(Debug, Clone, Serialize)]
-pub struct Note {
-    /// Stable identifier.
-    pub code: &'static str,
-    /// The remark.
-    pub text: String,
-    /// Line of the sheet it speaks of.
-    pub line: Option<u32>,
+impl<F: Rows, C: Rows + Beside> Keyed for FittedTo<'_, F, C> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        At::keys(this.map(|this| &this.fitted.at), to);
+        to.flag("holds", this.map(|this| this.fitted.holds));
+        to.list("headroom", this.map(|this| &this.fitted.headroom));
+        to.text("part", this.and_then(|this| this.head.part.as_deref()));
+        to.list("checks", this.map(|this| &this.head.checks));
+    }
+}
+
+impl Keyed for Headroom {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.text("limit", this.map(|h| h.figure.word()));
+        to.number("value", this.and_then(|h| h.value));
+        to.number("bound", this.map(|h| h.bound));
+        to.number("margin", this.and_then(|h| h.margin));
+        to.flag("holds", this.map(|h| h.holds));
+        to.number("at_hz", this.and_then(|h| h.at).map(|f| f.0));
+    }
+}
+
+impl Keyed for Check {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.text("check", this.map(|check| check.check));
+        to.number("required", this.and_then(|check| check.required));
+        to.number("available", this.and_then(|check| check.available));
+        to.text("unit", this.map(|check| check.unit));
+        to.number("margin", this.and_then(|check| check.margin));
+        to.text("verdict", this.map(|check| check.verdict.word()));
+    }
+}
+
+/// A budget with the limits as they are stated.
+struct Bounded<'a> {
+    budget: &'a Budget,
+    limits: &'a [Stated],
+}
+
+impl Keyed for Bounded<'_> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let budget = this.map(|this| this.budget);
+        to.text("verdict", budget.map(|b| b.verdict.word()));
+        to.number("capacitance_f", budget.and_then(|b| b.capacitance).map(|c| c.0));
+        to.number("lowest_f", budget.and_then(|b| b.lowest).map(|c| c.0));
+        to.text("lowest_set_by", budget.and_then(|b| b.lowest_set_by).map(Figure::word));
+        to.number("across_pair_f", budget.and_then(|b| b.across_pair).map(|c| c.0));
+        to.number("shop_for_f", budget.and_then(|b| b.shop_for).map(|c| c.0));
+        to.number("without_footprint_f", budget.and_then(|b| b.without_footprint).map(|c| c.0));
+        to.text("set_by", budget.and_then(|b| b.set_by).map(Figure::word));
+        to.number("set_at_hz", budget.and_then(|b| b.set_at).map(|f| f.0));
+        to.pairs("intervals_f", budget.map(|b| b.allowed.ends()));
+        to.list("limits", this.map(|this| this.limits.iter().zip(&this.budget.limits).map(Alone)));
+    }
+}
+
+/// One limit and what it does by itself.
+struct Alone<'a>((&'a Stated, &'a LimitOutcome));
+
+impl Keyed for Alone<'_> {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let (stated, own) = (this.map(|this| this.0.0), this.map(|this| this.0.1));
+        let mask = stated.and_then(|stated| stated.mask.as_ref());
+        to.text("limit", own.map(|own| own.figure.word()));
+        to.number("bound", stated.and_then(|stated| stated.bound));
+        to.pairs("points", mask.map(|mask| mask.points().iter().map(|p| (p.level, Some(p.frequency.0)))));
+        to.pairs("intervals_f", own.map(|own| own.allowed.ends()));
+        to.number("capacitance_f", own.and_then(|own| own.capacitance).map(|c| c.0));
+        to.number("at_hz", own.and_then(|own| own.at).map(|f| f.0));
+        to.ends("levels", stated.and_then(|stated| stated.levels));
+        to.flag("holds_absent", own.map(LimitOutcome::holds_absent));
+        to.flag("holds_at_zero", own.map(LimitOutcome::holds_at_zero));
+        to.count("line", stated.and_then(|stated| stated.line));
+    }
+}
+
+impl Keyed for Note {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        to.text("code", this.map(|note| note.code));
+        to.text("text", this.map(|note| note.text.as_str()));
+        to.count("line", this.and_then(|note| note.line));
+    }
 }

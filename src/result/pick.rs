@@ -1,25 +1,17 @@
-//! The result of `pick` as plain public data. Field names are the keys of the JSON.
+//! The result of `pick`.
 
 use std::sync::Arc;
 
-use serde::Serialize;
-
 use super::cautions::CAUTIONS;
-use super::compose::check_reports;
 use super::many::{LineDone, each_line};
-use super::outcome::{Check, SCHEMA};
 use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
 use crate::model::{Design, Line, Part};
-use crate::parts::{Bill, LinePick, PartPick, passes, pick_line, port_bill, smallest_margin};
+use crate::parts::{Bill, Check, LinePick, PartPick, passes, pick_line, port_bill, smallest_margin};
 
 /// The result of `pick`.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct PickReport {
-    /// Version of the tool.
-    pub lanecap: &'static str,
-    /// Version of this layout.
-    pub schema: u32,
     /// Title of the sheet.
     pub title: Option<String>,
     /// The lines, each with every part.
@@ -38,7 +30,7 @@ impl PickReport {
 }
 
 /// One line with every part of the sheet.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct LinePickReport {
     /// Name of the line.
     pub name: String,
@@ -60,7 +52,7 @@ pub struct LinePickReport {
 }
 
 /// One part on one line.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct PartPickReport {
     /// Name of the part.
     pub part: String,
@@ -77,7 +69,7 @@ pub struct PartPickReport {
 }
 
 /// The packages of one port.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct BillReport {
     /// The port; `None` for the lines that name none.
     pub port: Option<String>,
@@ -90,7 +82,7 @@ pub struct BillReport {
 }
 
 /// The packages of one part.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct PackagesReport {
     /// Name of the part.
     pub part: String,
@@ -105,7 +97,7 @@ pub struct PackagesReport {
 }
 
 /// What a line takes of the packages of a part.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct ShareReport {
     /// Name of the line.
     pub name: String,
@@ -134,14 +126,7 @@ pub fn pick(design: &Design, indices: &[usize], done: LineDone<'_>) -> Result<Pi
         }
     }
     let bills = bills(&reports, &picks, &design.parts, &mut cautions);
-    Ok(PickReport {
-        lanecap: env!("CARGO_PKG_VERSION"),
-        schema: SCHEMA,
-        title: design.title.clone(),
-        lines: reports,
-        bills,
-        cautions,
-    })
+    Ok(PickReport { title: design.title.clone(), lines: reports, bills, cautions })
 }
 
 fn line(line: &Line, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {
@@ -163,7 +148,7 @@ fn part(part: &Part, judged: &PartPick) -> PartPickReport {
     PartPickReport {
         part: part.name.clone(),
         capacitance_f: judged.capacitance.map(|c| c.0),
-        checks: check_reports(&judged.checks),
+        checks: judged.checks.clone(),
         passes: passes(&judged.checks),
         smallest_margin: smallest_margin(&judged.checks),
         cost_per_line: judged.cost_per_line,

@@ -1,28 +1,55 @@
 //! The result of `size`.
 
-use serde::Serialize;
+use super::feed::FeedResult;
+use super::keys::{Keyed, Keys};
+use super::lane::LaneResult;
+use super::line::LineResult;
+use super::slow::{BusResult, RailResult};
 
-use super::feed::FeedReport;
-use super::outcome::LaneReport;
-use super::slow::{BusReport, RailReport};
+/// Version of the layout of the JSON.
+pub const SCHEMA: u32 = 1;
 
 /// The result of `size`.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone)]
 pub struct Report {
-    /// Version of the tool.
-    pub lanecap: &'static str,
-    /// Version of this layout.
-    pub schema: u32,
     /// Title of the sheet.
     pub title: Option<String>,
     /// The lanes, in sheet order.
-    pub lanes: Vec<LaneReport>,
+    pub lanes: Vec<LaneResult>,
     /// The antenna feeds.
-    pub feeds: Vec<FeedReport>,
+    pub feeds: Vec<FeedResult>,
     /// The slow buses.
-    pub buses: Vec<BusReport>,
+    pub buses: Vec<BusResult>,
     /// The power lines.
-    pub rails: Vec<RailReport>,
+    pub rails: Vec<RailResult>,
     /// What the reader must keep in mind.
     pub cautions: Vec<&'static str>,
+}
+
+impl Report {
+    /// Whether every line passes.
+    pub fn passes(&self) -> bool {
+        self.lanes.iter().all(LineResult::passes)
+            && self.feeds.iter().all(LineResult::passes)
+            && self.buses.iter().all(LineResult::passes)
+            && self.rails.iter().all(RailResult::passes)
+    }
+}
+
+impl Keyed for Report {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        versions(to);
+        to.text("title", this.and_then(|report| report.title.as_deref()));
+        to.list("lanes", this.map(|report| &report.lanes));
+        to.list("feeds", this.map(|report| &report.feeds));
+        to.list("buses", this.map(|report| &report.buses));
+        to.list("rails", this.map(|report| &report.rails));
+        to.texts("cautions", this.map(|report| &report.cautions));
+    }
+}
+
+/// Version of the tool, and of the layout.
+pub(super) fn versions<K: Keys>(to: &mut K) {
+    to.text("lanecap", Some(env!("CARGO_PKG_VERSION")));
+    to.count("schema", Some(SCHEMA));
 }

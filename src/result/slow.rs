@@ -1,100 +1,99 @@
 //! Buses and rails as results.
 
-use serde::Serialize;
+use super::keys::{Keyed, Keys};
+use super::line::{LineHead, LineResult};
+use super::outcome::{Kind, named, remarks};
+use super::remarks::{LineRemarks, stated};
+use crate::budget::{BusOutcome, size_bus};
+use crate::diag::Sources;
+use crate::model::{Bus, Head, Rail, VoltageRange};
+use crate::parts::{Duty, Verdict, checks};
+use crate::units::{Ampere, Farad, Ohm};
 
-use super::outcome::{Budget, Check, Headroom, Note};
+/// A slow bus.
+pub type BusResult = LineResult<BusAbout, BusOutcome>;
 
-/// One slow bus.
-#[derive(Debug, Clone, Serialize)]
-pub struct BusReport {
-    /// Name of the bus.
-    pub name: String,
-    /// Connector it belongs to.
-    pub port: Option<String>,
-    /// Identical lines.
-    pub count: u32,
-    /// Bit rate, where stated; it enters no figure.
-    pub bit_rate_bps: Option<f64>,
+/// What is stated of a bus alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BusAbout {
+    /// Bit rate in bit/s, where stated; it enters no figure.
+    pub rate: Option<f64>,
     /// The resistance it charges through, where stated.
-    pub resistance_ohm: Option<f64>,
+    pub resistance: Option<Ohm>,
     /// Wiring and inputs.
-    pub other_capacitance_f: f64,
+    pub other_capacitance: Farad,
     /// Protectors that share the budget.
     pub nodes: u32,
-    /// Without protectors.
-    pub absent: BusMetrics,
-    /// With the fitted capacitance.
-    pub fitted: Option<BusFitted>,
-    /// With the budget.
-    pub at_budget: Option<BusAtBudget>,
-    /// The budget, of one protector.
-    pub budget: Budget,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
 }
 
-/// What is measured of a bus at one capacitance.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct BusMetrics {
-    /// Wiring, inputs and all protectors.
-    pub total_capacitance_f: f64,
-    /// 10–90 % rise time.
-    pub rise_s: Option<f64>,
-    /// Resistance times capacitance.
-    pub time_constant_s: Option<f64>,
-    /// −3 dB bandwidth.
-    pub bandwidth_hz: Option<f64>,
+impl Kind for BusResult {
+    fn stated<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let about = this.map(|bus| &bus.about);
+        to.number("bit_rate_bps", about.and_then(|bus| bus.rate));
+        to.number("resistance_ohm", about.and_then(|bus| bus.resistance).map(|r| r.0));
+        to.number("other_capacitance_f", about.map(|bus| bus.other_capacitance.0));
+        to.count("nodes", about.map(|bus| bus.nodes));
+    }
 }
 
-/// A bus with its fitted protectors.
-#[derive(Debug, Clone, Serialize)]
-pub struct BusFitted {
-    /// The judged capacitance of one protector.
-    pub capacitance_f: f64,
-    /// The metrics.
-    #[serde(flatten)]
-    pub metrics: BusMetrics,
-    /// Whether every limit holds.
-    pub holds: bool,
-    /// Distance to each limit; of a rise time between the limit's own levels.
-    pub headroom: Vec<Headroom>,
-    /// The part named.
-    pub part: Option<String>,
-    /// Its survival checks.
-    pub checks: Vec<Check>,
+/// Sizes a bus.
+pub(super) fn size(head: &Head, bus: &Bus, sources: &Sources) -> BusResult {
+    let part = bus.part.as_ref();
+    let checked = part.map(|part| checks(&Duty::of_bus(head, bus), part)).unwrap_or_default();
+    LineResult {
+        head: LineRemarks { part, checked, found: Vec::new() }.head(head, sources),
+        about: BusAbout {
+            rate: bus.rate,
+            resistance: bus.resistance(),
+            other_capacitance: bus.other_capacitance(),
+            nodes: bus.nodes,
+        },
+        limits: stated(&bus.limits, sources),
+        outcome: size_bus(bus),
+    }
 }
 
-/// A bus at its budget.
-#[derive(Debug, Clone, Copy, Serialize)]
-pub struct BusAtBudget {
-    /// The budget.
-    pub capacitance_f: f64,
-    /// The metrics.
-    #[serde(flatten)]
-    pub metrics: BusMetrics,
-}
-
-/// One power rail.
-#[derive(Debug, Clone, Serialize)]
-pub struct RailReport {
-    /// Name of the rail.
-    pub name: String,
-    /// Connector it belongs to.
-    pub port: Option<String>,
-    /// Identical lines.
-    pub count: u32,
+/// A power rail: its part is checked, and nothing limits its capacitance.
+#[derive(Debug, Clone)]
+pub struct RailResult {
+    /// What every line has.
+    pub head: LineHead,
     /// Lowest and highest voltage.
-    pub line_voltage_v: Option<(f64, f64)>,
+    pub voltage: Option<VoltageRange>,
     /// What it can supply, where stated.
-    pub current_a: Option<f64>,
-    /// The part named.
-    pub part: Option<String>,
-    /// Its survival checks.
-    pub checks: Vec<Check>,
-    /// Values used that the sheet does not state.
-    pub defaults: Vec<Note>,
-    /// What the reader should know.
-    pub warnings: Vec<Note>,
+    pub current: Option<Ampere>,
+}
+
+impl RailResult {
+    /// Whether no check of its part fails.
+    pub fn passes(&self) -> bool {
+        self.head.survives()
+    }
+
+    /// How many checks of its part end in this way.
+    pub fn checks(&self, verdict: Verdict) -> usize {
+        self.head.checks.iter().filter(|check| check.verdict == verdict).count()
+    }
+}
+
+impl Keyed for RailResult {
+    fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
+        let head = this.map(|rail| &rail.head);
+        named(head, to);
+        let voltage = this.and_then(|rail| rail.voltage);
+        to.ends("line_voltage_v", voltage.map(|range| (range.low.0, range.high.0)));
+        to.number("current_a", this.and_then(|rail| rail.current).map(|i| i.0));
+        to.text("part", head.and_then(|head| head.part.as_deref()));
+        to.list("checks", head.map(|head| &head.checks));
+        to.of_list("checks_failed", this.map(|rail| rail.checks(Verdict::Fails)));
+        remarks(head, to);
+    }
+}
+
+/// Checks the part of a rail.
+pub(super) fn check(head: &Head, rail: &Rail, sources: &Sources) -> RailResult {
+    let part = rail.part.as_ref();
+    let checked = part.map(|part| checks(&Duty::of_rail(head), part)).unwrap_or_default();
+    let remarks = LineRemarks { part, checked, found: Vec::new() };
+    RailResult { head: remarks.head(head, sources), voltage: head.voltage, current: rail.current }
 }

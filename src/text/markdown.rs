@@ -1,6 +1,9 @@
 //! The result as Markdown.
 
-use super::view::{Grid, Parts, Section, View};
+use super::budgets::Parts;
+use super::grid::Grid;
+use super::section::Section;
+use super::view::View;
 use crate::diag::inert;
 use crate::result::Report;
 

@@ -1,12 +1,17 @@
 //! Results as text: tables, Markdown, the working of a line.
 
+pub(crate) mod budgets;
+mod checks;
 pub(crate) mod explain;
-mod feed_grid;
+pub(crate) mod grid;
 mod markdown;
 pub(crate) mod pick_view;
+mod rails;
 mod render;
+mod scale;
+pub(crate) mod section;
 mod signal;
-mod slow_view;
+mod states;
 mod table;
 pub(crate) mod view;
 

@@ -1,9 +1,14 @@
 //! What a reader is shown of a `pick`.
 
+use super::checks::check_grid;
+use super::grid::Grid;
 use super::render::Format;
-use super::view::{Grid, Section, View, check_grid, protector_scale};
+use super::scale::{power, protector_scale};
+use super::section::Section;
+use super::view::View;
 use super::{markdown, table};
-use crate::result::{BillReport, Check, LinePickReport, PartPickReport, PickReport, csv, json};
+use crate::parts::{Check, Verdict};
+use crate::result::{BillReport, LinePickReport, PartPickReport, PickReport, pick_csv, pick_json};
 use crate::units::decimal::{Scale, short, signed_percent, significant};
 use crate::words::limits::Capacitances;
 use crate::words::named::named;
@@ -19,8 +24,8 @@ pub fn render_pick(report: &PickReport, format: Format) -> String {
     match format {
         Format::Table => table::lay_out(&view(report)),
         Format::Markdown => markdown::lay_out(&view(report)),
-        Format::Json => json::text(report),
-        Format::Csv => rows(report),
+        Format::Json => pick_json(report),
+        Format::Csv => pick_csv(report),
     }
 }
 
@@ -150,8 +155,7 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
         let mut row = vec![
             part.part.clone(),
             if part.passes { "passes" } else { "no" }.to_owned(),
-            part.capacitance_f
-                .map_or("-".to_owned(), |c| short(c).times_ten_to(-(scale.factor.log10().round() as i32)).to_string()),
+            part.capacitance_f.map_or("-".to_owned(), |c| short(c).times_ten_to(power(&scale)).to_string()),
             cost(part.cost_per_line),
         ];
         row.extend(names.iter().map(|name| outcome(part, name)));
@@ -166,63 +170,16 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
 /// The worst outcome of the checks of one name.
 fn outcome(part: &PartPickReport, name: &str) -> String {
     let rank = |check: &&Check| match check.verdict {
-        "fails" => 0,
-        "not stated" => 1,
-        _ => 2,
+        Verdict::Fails => 0,
+        Verdict::NotStated => 1,
+        Verdict::Passes => 2,
     };
     let Some(check) = part.checks.iter().filter(|check| check.check == name).min_by_key(rank) else {
         return "-".to_owned();
     };
     match (check.verdict, check.margin) {
-        ("fails", Some(margin)) => format!("fails {}", signed_percent(margin)),
-        ("passes", Some(margin)) => signed_percent(margin),
-        (verdict, _) => verdict.to_owned(),
+        (Verdict::Fails, Some(margin)) => format!("fails {}", signed_percent(margin)),
+        (Verdict::Passes, Some(margin)) => signed_percent(margin),
+        (verdict, _) => verdict.word().to_owned(),
     }
-}
-
-/// A row for each line with each part.
-fn rows(report: &PickReport) -> String {
-    let mut writer = ::csv::Writer::from_writer(Vec::new());
-    // Writing to memory cannot fail, and all rows are equally long.
-    let _ = writer.write_record([
-        "line",
-        "kind",
-        "port",
-        "count",
-        "budget_f",
-        "part",
-        "capacitance_f",
-        "passes",
-        "failed",
-        "not_stated",
-        "smallest_margin",
-        "cost_per_line",
-        "recommended",
-    ]);
-    let number = |number: Option<f64>| number.map_or(String::new(), |n| format!("{n:?}"));
-    for line in &report.lines {
-        for part in &line.parts {
-            let named = |verdict| {
-                let checks = part.checks.iter().filter(|check| check.verdict == verdict);
-                checks.map(|check| check.check).collect::<Vec<_>>().join("; ")
-            };
-            let _ = writer.write_record([
-                csv::guarded(&line.name),
-                line.kind.to_owned(),
-                line.port.as_deref().map_or(String::new(), csv::guarded),
-                line.count.to_string(),
-                number(line.budget_f),
-                csv::guarded(&part.part),
-                number(part.capacitance_f),
-                part.passes.to_string(),
-                named("fails"),
-                named("not stated"),
-                number(part.smallest_margin),
-                number(part.cost_per_line),
-                (line.recommended.as_ref() == Some(&part.part)).to_string(),
-            ]);
-        }
-    }
-    let bytes = writer.into_inner().unwrap_or_default();
-    String::from_utf8(bytes).unwrap_or_default()
 }

@@ -2,7 +2,10 @@
 
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
 
-use super::view::{Grid, Parts, Section, View};
+use super::budgets::Parts;
+use super::grid::Grid;
+use super::section::Section;
+use super::view::View;
 use crate::diag::{inert, shorten};
 use crate::result::Report;
 

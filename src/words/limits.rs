@@ -2,26 +2,19 @@
 
 use std::cmp::Ordering;
 
+use crate::budget::{Headroom, IntervalSet};
 use crate::curve::Bounded;
-use crate::figures::{EYE_PENALTY, FIGURES, Figure};
-use crate::result::{Headroom, LimitReport};
+use crate::figures::{DETUNING, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR};
+use crate::result::Stated;
+use crate::units::Hertz;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
 
 /// What the mark on the eye penalty stands for.
 pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
 
-/// The name of a limit, with a mark on the one that must not be taken for a measurement.
-pub(crate) fn title(word: &str) -> String {
-    if word == EYE_PENALTY.word() { format!("{word}*") } else { word.to_owned() }
-}
-
-fn figure(word: &str) -> Option<&'static Figure> {
-    FIGURES.iter().copied().find(|figure| figure.word() == word)
-}
-
-/// The comparison a limit is stated with.
-pub(crate) fn comparison(word: &str) -> &'static str {
-    figure(word).map_or("<=", |figure| figure.sense().sign())
+/// The name of the limit on a figure, with a mark on the one that must not be taken for a measurement.
+pub(crate) fn title(of: &Figure) -> String {
+    format!("{}{}", of.word(), if of == &EYE_PENALTY { "*" } else { "" })
 }
 
 /// How a limit's numbers are shown: a power of ten and a unit.
@@ -34,8 +27,8 @@ struct Shown {
 
 impl Shown {
     /// Decibels and ohms as they are, ratios in percent, all else with a prefix that suits `size`.
-    fn of(word: &str, size: f64) -> Shown {
-        match figure(word).map_or("dB", Figure::unit) {
+    fn of(figure: &Figure, size: f64) -> Shown {
+        match figure.unit() {
             "" => Shown { power: 2, prefix: "", unit: "%" },
             "1" => Shown { power: 0, prefix: "", unit: "" },
             unit @ ("dB" | "ohm") => Shown { power: 0, prefix: "", unit },
@@ -53,67 +46,62 @@ impl Shown {
 }
 
 /// A number in a limit's unit, with its sign.
-pub(crate) fn signed(word: &str, number: f64) -> String {
-    let shown = Shown::of(word, number);
+pub(crate) fn signed(of: &Figure, number: f64) -> String {
+    let shown = Shown::of(of, number);
     let text = format!("{} {}{}", short(number).times_ten_to(shown.power).signed(), shown.prefix, shown.unit);
     text.trim_end().to_owned()
 }
 
 /// Where in frequency something holds, or nothing.
-pub(crate) fn at(frequency: Option<f64>) -> String {
-    frequency.map_or(String::new(), |f| format!(" at {}", engineering(f, "Hz")))
+pub(crate) fn at(frequency: Option<Hertz>) -> String {
+    frequency.map_or(String::new(), |f| format!(" at {}", engineering(f.0, "Hz")))
 }
 
 /// A value against its bound, both in enough digits to see which is larger.
-pub(crate) fn against(word: &str, value: f64, bound: f64) -> (String, String) {
-    let shown = Shown::of(word, bound);
+pub(crate) fn against(of: &Figure, value: f64, bound: f64) -> (String, String) {
+    let shown = Shown::of(of, bound);
     let (value, bound) = pair(value, bound);
-    (shown.text(value), format!("{} {}", comparison(word), shown.text(bound)))
+    (shown.text(value), format!("{} {}", of.sense().sign(), shown.text(bound)))
 }
 
 /// Bound, value and headroom of a fitted line.
 pub(crate) fn headroom(headroom: &Headroom) -> [String; 3] {
-    let at = at(headroom.at_hz);
-    let (value, bound) = match (headroom.value, headroom.bound) {
-        (Some(value), Some(bound)) => against(headroom.limit, value, bound),
-        (None, bound) => {
-            let nothing = match headroom.limit {
-                "detuning" => "resonance lost",
-                "vswr" | "mismatch_loss" => "total reflection",
-                _ if headroom.holds => "no reflection",
-                _ => "nothing passes",
-            };
-            (nothing.to_owned(), bound.map_or(String::new(), |bound| stated(headroom.limit, bound)))
-        }
-        (Some(value), None) => (Shown::of(headroom.limit, value).text(short(value)), String::new()),
+    let Headroom { figure, bound, .. } = *headroom;
+    let (value, bound) = match headroom.value {
+        Some(value) => against(figure, value, bound),
+        None => (nothing(headroom).to_owned(), stated(figure, bound)),
     };
-    let margin = headroom.margin.map_or(String::new(), |margin| signed(headroom.limit, margin));
-    [format!("{bound}{at}"), value, margin]
+    let margin = headroom.margin.map_or(String::new(), |margin| signed(figure, margin));
+    [format!("{bound}{}", at(headroom.at)), value, margin]
+}
+
+/// What it is that has no value.
+fn nothing(headroom: &Headroom) -> &'static str {
+    match headroom.figure {
+        figure if figure == &DETUNING => "resonance lost",
+        figure if figure == &VSWR || figure == &MISMATCH_LOSS => "total reflection",
+        _ if headroom.holds => "no reflection",
+        _ => "nothing passes",
+    }
 }
 
 /// A bound as the sheet states it.
-pub(crate) fn stated(word: &str, bound: f64) -> String {
-    against(word, bound, bound).1
-}
-
-/// Levels of a rise that are not the usual ones.
-fn between(limit: &LimitReport) -> String {
-    limit.levels.map_or(String::new(), |(low, high)| format!(" from {} to {}", percent(low), percent(high)))
+pub(crate) fn stated(of: &Figure, bound: f64) -> String {
+    against(of, bound, bound).1
 }
 
 /// The bound of a limit, or the points of its mask.
-pub(crate) fn bound(limit: &LimitReport) -> String {
-    match (limit.bound, &limit.points) {
-        (Some(bound), _) => format!("{}{}", stated(limit.limit, bound), between(limit)),
-        (None, Some(points)) => {
-            let point = |(level, frequency): &(f64, f64)| {
-                format!("{} at {}", Shown::of(limit.limit, *level).text(short(*level)), engineering(*frequency, "Hz"))
-            };
-            let points: Vec<String> = points.iter().map(point).collect();
-            format!("{} {}", comparison(limit.limit), points.join(", "))
-        }
-        (None, None) => String::new(),
+pub(crate) fn bound(of: &Figure, limit: &Stated) -> String {
+    if let Some(bound) = limit.bound {
+        // Levels of a rise that are not the usual ones.
+        let between = limit.levels.map(|(low, high)| format!(" from {} to {}", percent(low), percent(high)));
+        return format!("{}{}", stated(of, bound), between.unwrap_or_default());
     }
+    let points = limit.mask.iter().flat_map(|mask| mask.points());
+    let points: Vec<String> = points
+        .map(|point| format!("{}{}", Shown::of(of, point.level).text(short(point.level)), at(Some(point.frequency))))
+        .collect();
+    format!("{} {}", of.sense().sign(), points.join(", "))
 }
 
 /// Capacitances of one line, all in one unit, so rounded that none shown as allowed is not.
@@ -167,21 +155,21 @@ impl Capacitances {
     }
 
     /// The allowed capacitances as text, with the unit.
-    pub(crate) fn intervals(&self, intervals: &[(f64, Option<f64>)]) -> String {
-        if intervals.is_empty() {
+    pub(crate) fn intervals(&self, allowed: &IntervalSet) -> String {
+        if allowed.is_empty() {
             return "none".to_owned();
         }
         let unit = self.unit();
-        let one = |(low, high): &(f64, Option<f64>)| match high {
-            None if *low == 0.0 => "any".to_owned(),
-            None => format!("{} {unit} and above", self.scaled(self.number(*low, Round::Up, None))),
-            Some(high) if *low == 0.0 => format!("up to {} {unit}", self.largest(*high)),
+        let one = |(low, high): (f64, Option<f64>)| match high {
+            None if low == 0.0 => "any".to_owned(),
+            None => format!("{} {unit} and above", self.scaled(self.number(low, Round::Up, None))),
+            Some(high) if low == 0.0 => format!("up to {} {unit}", self.largest(high)),
             Some(high) => {
-                let (low, high) = self.range(*low, *high);
+                let (low, high) = self.range(low, high);
                 format!("{low} to {high} {unit}")
             }
         };
-        intervals.iter().map(one).collect::<Vec<_>>().join(" or ")
+        allowed.ends().into_iter().map(one).collect::<Vec<_>>().join(" or ")
     }
 }
 
@@ -192,9 +180,9 @@ pub fn label(stated_as: &Bounded) -> String {
     match level {
         // Times and resistances read better with a prefix.
         Some(level) if matches!(figure.unit(), "s" | "ohm" | "V") => {
-            format!("{word} {} {}", comparison(word), engineering(level, figure.unit()))
+            format!("{word} {} {}", figure.sense().sign(), engineering(level, figure.unit()))
         }
-        Some(level) => format!("{word} {}", stated(word, level)),
+        Some(level) => format!("{word} {}", stated(figure, level)),
         None => format!("{word} mask"),
     }
 }

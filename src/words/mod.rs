@@ -1,5 +1,6 @@
 //! Numbers, limits and verdicts of a result in words.
 
+pub(crate) mod about;
 pub(crate) mod limits;
 pub(crate) mod line;
 pub(crate) mod named;

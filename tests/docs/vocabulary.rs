@@ -178,9 +178,9 @@ fn every_verdict_stands_in_a_good_sheet() {
         let port = port.unwrap();
         let all: Vec<usize> = (0..port.names().len()).collect();
         let report = size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).unwrap();
-        found.extend(report.lanes.iter().map(|lane| ("lane", lane.budget.verdict)));
-        found.extend(report.feeds.iter().map(|feed| ("feed", feed.budget.verdict)));
-        found.extend(report.buses.iter().map(|bus| ("bus", bus.budget.verdict)));
+        found.extend(report.lanes.iter().map(|lane| ("lane", lane.budget().verdict.word())));
+        found.extend(report.feeds.iter().map(|feed| ("feed", feed.budget().verdict.word())));
+        found.extend(report.buses.iter().map(|bus| ("bus", bus.budget().verdict.word())));
     }
     for verdict in ["bounded", "window", "unbounded", "impossible"] {
         assert!(found.contains(&("lane", verdict)), "no lane is {verdict}");

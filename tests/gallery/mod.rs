@@ -1,8 +1,11 @@
 //! The sheets of the gallery: orders and ranges that the trade agrees on, and clauses of standards.
 
 use crate::support::{read_file, root};
+use lanecap::budget;
 use lanecap::budget::Figures;
-use lanecap::result::{Check, LinePickReport, PartPickReport, PickReport, Report, pick, size};
+use lanecap::figures::*;
+use lanecap::parts::{Check, Verdict};
+use lanecap::result::{LinePickReport, PartPickReport, PickReport, Report, pick, size};
 
 fn gallery(name: &str) -> (Report, PickReport) {
     let path = root().join("fixtures/sheets/ok").join(format!("{name}.lanes"));
@@ -45,7 +48,7 @@ fn a_multipurpose_port_in_its_order() {
     for (name, standoff) in [("fine array", 5.0), ("signal pair", 6.0), ("sideband single", 12.0)] {
         let check = check(part(power, name), "stand-off");
         assert_eq!((check.required, check.available), (Some(20.0), Some(standoff)), "{name}");
-        assert_eq!(check.verdict, "fails", "{name}");
+        assert_eq!(check.verdict, Verdict::Fails, "{name}");
     }
     assert_eq!(power.recommended.as_deref(), Some("power single"));
     // Four pairs are eight wires: the arrays must cover them, and no pair is split.
@@ -63,8 +66,8 @@ fn a_sensor_input_cares_for_the_residual() {
     let probe = line(&picked, "probe");
     assert!(probe.budget_f.unwrap() > 1e-9, "nanofarads: {:?}", probe.budget_f);
     let low = part(probe, "low capacitance");
-    assert_eq!(check(low, "capacitance").verdict, "passes");
-    assert_eq!(check(low, "residual").verdict, "fails");
+    assert_eq!(check(low, "capacitance").verdict, Verdict::Passes);
+    assert_eq!(check(low, "residual").verdict, Verdict::Fails);
     assert_eq!(probe.recommended.as_deref(), Some("low residual"));
 }
 
@@ -74,19 +77,19 @@ fn a_sensor_input_cares_for_the_residual() {
 #[test]
 fn the_corner_of_the_ethernet_mask_binds() {
     let (sized, picked) = gallery("ethernet_phy");
-    let budget = &sized.lanes[0].budget;
-    near(budget.capacitance_f.unwrap(), 25.547258e-12, 1e-6);
-    near(budget.set_at_hz.unwrap(), 40e6, 1e-6);
+    let budget = sized.lanes[0].budget();
+    near(budget.capacitance.unwrap().0, 25.547258e-12, 1e-6);
+    near(budget.set_at.unwrap().0, 40e6, 1e-6);
     // Outdoors the same line needs a stronger part.
     assert_eq!(line(&picked, "indoor pairs").recommended.as_deref(), Some("quad pairs"));
     let outdoor = line(&picked, "outdoor pairs");
-    assert_eq!(check(part(outdoor, "quad pairs"), "rating surge").verdict, "fails");
+    assert_eq!(check(part(outdoor, "quad pairs"), "rating surge").verdict, Verdict::Fails);
     assert_eq!(outdoor.recommended.as_deref(), Some("strong quad"));
     // A powered port has up to 57 V between its pairs (IEEE 802.3 clause 33 and 145, as quoted in a secondary source): no
     // part for signals stands that off.
     for part in &line(&picked, "powered pairs").parts {
         let check = check(part, "stand-off");
-        assert_eq!((check.required, check.verdict), (Some(57.0), "fails"));
+        assert_eq!((check.required, check.verdict), (Some(57.0), Verdict::Fails));
     }
 }
 
@@ -94,11 +97,11 @@ fn the_corner_of_the_ethernet_mask_binds() {
 #[test]
 fn a_keypad_bears_nanofarads() {
     let (sized, _) = gallery("keypad");
-    let budget = &sized.buses[0].budget;
-    assert_eq!(budget.set_by, Some("rise_time"));
+    let budget = sized.buses[0].budget();
+    assert_eq!(budget.set_by, Some(&BUS_RISE));
     // 100 µs = 2.197 · 10 kohm · C, less 50 pF of wiring and input.
-    near(budget.capacitance_f.unwrap(), 100e-6 / (9f64.ln() * 10e3) - 50e-12, 1e-12);
-    assert!((1e-9..1e-7).contains(&budget.capacitance_f.unwrap()));
+    near(budget.capacitance.unwrap().0, 100e-6 / (9f64.ln() * 10e3) - 50e-12, 1e-12);
+    assert!((1e-9..1e-7).contains(&budget.capacitance.unwrap().0));
 }
 
 /// A part that holds below the battery's voltage stays on once it is triggered.
@@ -108,7 +111,7 @@ fn a_battery_keeps_a_snapping_part_latched() {
     for name in ["battery plus", "gauge wire"] {
         let line = line(&picked, name);
         let check = check(part(line, "snapping single"), "latch-up");
-        assert_eq!((check.required, check.available, check.verdict), (Some(4.35), Some(2.5), "fails"));
+        assert_eq!((check.required, check.available, check.verdict), (Some(4.35), Some(2.5), Verdict::Fails));
         assert_eq!(line.recommended.as_deref(), Some("contact single"));
     }
 }
@@ -117,10 +120,10 @@ fn a_battery_keeps_a_snapping_part_latched() {
 #[test]
 fn a_field_bus_goes_below_ground() {
     let (sized, picked) = gallery("field_bus");
-    assert!(sized.lanes.iter().all(|lane| lane.budget.verdict == "bounded"));
+    assert!(sized.lanes.iter().all(|lane| lane.budget().verdict == budget::Verdict::Bounded));
     let hall = line(&picked, "hall");
     let one_way = part(hall, "one-way pair");
-    assert_eq!(check(one_way, "polarity").verdict, "fails");
+    assert_eq!(check(one_way, "polarity").verdict, Verdict::Fails);
     // Cheaper by half, and of no use.
     assert!(one_way.cost_per_line < part(hall, "field pair").cost_per_line);
     assert_eq!(hall.recommended.as_deref(), Some("field pair"));
@@ -133,10 +136,10 @@ fn a_field_bus_goes_below_ground() {
 #[test]
 fn a_vehicle_bus_takes_qualified_parts_alone() {
     let (sized, picked) = gallery("vehicle_bus");
-    near(sized.buses[0].budget.capacitance_f.unwrap(), 55e-12, 1e-12);
+    near(sized.buses[0].budget().capacitance.unwrap().0, 55e-12, 1e-12);
     let wires = line(&picked, "steering wires");
     let bench = part(wires, "bench pair");
-    assert_eq!(check(bench, "qualification").verdict, "fails");
+    assert_eq!(check(bench, "qualification").verdict, Verdict::Fails);
     assert!(bench.cost_per_line < part(wires, "vehicle pair").cost_per_line);
     assert_eq!(wires.recommended.as_deref(), Some("vehicle pair"));
 }
@@ -146,9 +149,9 @@ fn a_vehicle_bus_takes_qualified_parts_alone() {
 #[test]
 fn a_single_wire_slave_has_205_pf_left() {
     let (sized, _) = gallery("single_wire_vehicle_bus");
-    near(sized.buses[0].budget.capacitance_f.unwrap(), 205e-12, 1e-9);
+    near(sized.buses[0].budget().capacitance.unwrap().0, 205e-12, 1e-9);
     let whole = &sized.buses[1];
-    assert_eq!((whole.nodes, whole.budget.set_by), (16, Some("time_constant")));
+    assert_eq!((whole.about.nodes, whole.budget().set_by), (16, Some(&TIME_CONSTANT)));
     assert!(sized.passes());
 }
 
@@ -157,7 +160,7 @@ fn a_single_wire_slave_has_205_pf_left() {
 #[test]
 fn a_card_interface_takes_one_array() {
     let (sized, picked) = gallery("card_interface");
-    near(sized.buses[0].budget.capacitance_f.unwrap(), 1e-6 / (9f64.ln() * 4.7e3) - 60e-12, 1e-9);
+    near(sized.buses[0].budget().capacitance.unwrap().0, 1e-6 / (9f64.ln() * 4.7e3) - 60e-12, 1e-9);
     let bill = &picked.bills[0];
     assert_eq!(bill.parts.len(), 1);
     let used = &bill.parts[0];
@@ -171,7 +174,7 @@ fn a_dc_input_needs_its_own_stand_off() {
     let (_, picked) = gallery("dc_inputs");
     let high = line(&picked, "24 V input");
     let check = check(part(high, "input 18"), "stand-off");
-    assert_eq!((check.required, check.available, check.verdict), (Some(32.0), Some(18.0), "fails"));
+    assert_eq!((check.required, check.available, check.verdict), (Some(32.0), Some(18.0), Verdict::Fails));
     assert_eq!(high.recommended.as_deref(), Some("input 33"));
     // The stronger stand-off leaves more at the chip of the lower input.
     assert_eq!(line(&picked, "12 V input").recommended.as_deref(), Some("input 18"));
@@ -188,7 +191,7 @@ fn an_antenna_bears_least_and_is_struck_hardest() {
     let least = port.lines.iter().filter_map(|line| line.budget_f).fold(f64::INFINITY, f64::min);
     assert!(feed.budget_f.unwrap() < least, "{:?} {least}", feed.budget_f);
     let signal = check(part(feed, "signal single"), "rating air");
-    assert_eq!((signal.required, signal.available, signal.verdict), (Some(30e3), Some(8e3), "fails"));
+    assert_eq!((signal.required, signal.available, signal.verdict), (Some(30e3), Some(8e3), Verdict::Fails));
     assert_eq!(feed.recommended.as_deref(), Some("antenna single"));
     // V = √(2 P Z)(1 + |Γ|) of 100 mW in 50 ohm lies between √10 V and twice that.
     let peak = check(part(feed, "antenna single"), "stand-off").required.unwrap();

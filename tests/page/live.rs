@@ -7,7 +7,8 @@ use serde_json::Value;
 use super::{as_xml, demo, made};
 use crate::support::read_text;
 use lanecap::budget::Figures;
-use lanecap::result::{Metrics, size};
+use lanecap::figures::*;
+use lanecap::result::size;
 use lanecap::units::Farad;
 
 /// (p + qC)/(r + sC) of eight numbers, C in picofarad.
@@ -40,21 +41,19 @@ fn the_coefficients_are_the_chain() {
         let all: Vec<usize> = (0..port.lanes().count()).collect();
         let report = size(&port, &all, Figures::Nyquist, &gathered.sources, &|| ()).unwrap();
         for (lane, data) in report.lanes.iter().zip(&data) {
-            let fitted = lane.fitted.as_ref().unwrap();
+            let fitted = &lane.fitted().unwrap().at;
+            let figure = |of| fitted.figures.read(of).or_else(|| fitted.changes.read(of)).unwrap();
             let at = &data["at_nyquist"];
             let [s11, s21, s22, h] = ["s11", "s21", "s22", "transfer"].map(|name| value(&at[name], c).norm());
-            let Metrics {
-                insertion_loss_db, return_loss_db, reflection, return_loss_inner_db, nyquist_amplitude, ..
-            } = fitted.metrics;
             let db = |ratio: f64| -20.0 * ratio.log10();
-            near(db(s21), insertion_loss_db.unwrap(), "insertion loss");
-            near(db(s11), return_loss_db.unwrap(), "return loss");
-            near(s11, reflection, "reflection");
-            near(db(s22), return_loss_inner_db.unwrap(), "return loss, inner end");
-            near(h, nyquist_amplitude, "amplitude");
+            near(db(s21), figure(&INSERTION_LOSS), "insertion loss");
+            near(db(s11), figure(&RETURN_LOSS), "return loss");
+            near(s11, figure(&REFLECTED), "reflection");
+            near(db(s22), figure(&RETURN_LOSS_INNER), "return loss, inner end");
+            near(h, figure(&NYQUIST_AMPLITUDE), "amplitude");
             let absent = |name: &str| at[name].as_f64().unwrap();
-            near(db(s21 / absent("absent_s21")), fitted.changes.added_loss_db.unwrap(), "added loss");
-            near(1.0 - h / absent("absent_transfer"), fitted.changes.eye_penalty, "penalty");
+            near(db(s21 / absent("absent_s21")), figure(&ADDED_LOSS), "added loss");
+            near(1.0 - h / absent("absent_transfer"), figure(&EYE_PENALTY), "penalty");
         }
     }
 }
@@ -69,26 +68,26 @@ fn the_curves_run_through_the_values_at_nyquist() {
     let mut seen = 0;
     for (lane, node) in review.report.lanes.iter().zip(data) {
         let data: Value = serde_json::from_str(node.text().unwrap()).unwrap();
-        let fitted = lane.fitted.as_ref().unwrap();
+        let fitted = &lane.fitted().unwrap().at;
         for panel in data["panels"].as_array().unwrap() {
             let Some(curve) = panel["over_r"].as_array() else {
                 continue;
             };
             let expected = match panel["figure"].as_str().unwrap() {
-                "insertion_loss_db" => fitted.metrics.insertion_loss_db.unwrap(),
-                "return_loss_db" => fitted.metrics.return_loss_db.unwrap(),
-                "return_loss_inner_db" => fitted.metrics.return_loss_inner_db.unwrap(),
+                "insertion_loss_db" => fitted.figures.read(&INSERTION_LOSS).unwrap(),
+                "return_loss_db" => fitted.figures.read(&RETURN_LOSS).unwrap(),
+                "return_loss_inner_db" => fitted.figures.read(&RETURN_LOSS_INNER).unwrap(),
                 _ => continue,
             };
             let (low, high) = (panel["x"][0].as_f64().unwrap(), panel["x"][1].as_f64().unwrap());
             let share = if panel["logarithmic"].as_bool().unwrap() {
-                (lane.nyquist_hz / low).ln() / (high / low).ln()
+                (lane.about.symbol_rate.nyquist().0 / low).ln() / (high / low).ln()
             } else {
-                (lane.nyquist_hz - low) / (high - low)
+                (lane.about.symbol_rate.nyquist().0 - low) / (high - low)
             };
             let place = share * (curve.len() - 1) as f64;
             // |S| = 10^t |p + qx|/|10^4 + sx|, x the share of the slider's end.
-            let x = fitted.capacitance_f * 1e12 / data["highest_pf"].as_f64().unwrap();
+            let x = fitted.capacitance.0 * 1e12 / data["highest_pf"].as_f64().unwrap();
             let loss = |index: usize| {
                 let part = |i: usize| curve[index][i].as_f64().unwrap();
                 let over = part(1) + x * Complex64::new(part(2), part(3));
@@ -100,8 +99,8 @@ fn the_curves_run_through_the_values_at_nyquist() {
             // Between points a straight line stands for what bends: an eighth of the second difference, and some more.
             let around = loss(place.floor() as usize - 1) - before - after + loss(place.ceil() as usize + 1);
             let bend = 0.02 + 0.2 * around.abs();
-            assert!(bend < 0.6, "{}: {bend}", lane.name);
-            assert!((between - expected).abs() < bend, "{}: {between} {expected} {bend}", lane.name);
+            assert!(bend < 0.6, "{}: {bend}", lane.head.name);
+            assert!((between - expected).abs() < bend, "{}: {between} {expected} {bend}", lane.head.name);
             seen += 1;
         }
     }

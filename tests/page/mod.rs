@@ -144,8 +144,8 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
     let (lanes, feeds) = (&review.report.lanes, &review.report.feeds);
     let both: Vec<(&String, Option<f64>)> = lanes
         .iter()
-        .map(|lane| (&lane.name, lane.budget.capacitance_f))
-        .chain(feeds.iter().map(|feed| (&feed.name, feed.budget.capacitance_f)))
+        .map(|lane| (&lane.head.name, lane.budget().capacitance.map(|c| c.0)))
+        .chain(feeds.iter().map(|feed| (&feed.head.name, feed.budget().capacitance.map(|c| c.0))))
         .collect();
     assert_eq!(rows.len(), 1 + both.len());
     for ((name, budget), row) in both.into_iter().zip(&rows[1..]) {
@@ -156,12 +156,11 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         assert!(shown <= budget && budget - shown < 1e-3 * budget, "{name}: {shown} of {budget}");
     }
     for (lane, row) in lanes.iter().zip(&rows[1..]) {
-        let fitted = lane.fitted.as_ref().unwrap();
-        assert_eq!(Some(&row[5]), fitted.part.as_ref());
+        assert_eq!(Some(&row[5]), lane.head.part.as_ref());
         let tightest = lane.tightest().unwrap();
-        assert!(row[6].starts_with(tightest.limit), "{row:?}");
+        assert!(row[6].starts_with(tightest.figure.word()), "{row:?}");
         assert_eq!(row[7].contains('✓'), lane.passes(), "{row:?}");
-        assert_eq!(row[7].contains("holds"), fitted.holds, "{row:?}");
+        assert_eq!(row[7].contains("holds"), lane.fitted().unwrap().holds, "{row:?}");
     }
 }
 

@@ -2,7 +2,9 @@
 
 use super::sample;
 use crate::support::decimals::{beside, number};
+use lanecap::figures::{EYE_PENALTY, RETURN_LOSS};
 use lanecap::text::{Format, render};
+use lanecap::units::Farad;
 use proptest::prelude::*;
 
 proptest! {
@@ -15,11 +17,11 @@ proptest! {
         let budget = budget * 1e-12;
         let value = beside(budget, exponent, above, exact);
         let mut lane = sample::camera();
-        lane.budget.capacitance_f = Some(budget);
-        lane.budget.intervals_f = vec![(0.0, Some(budget))];
-        lane.budget.limits[1].intervals_f = vec![(0.0, Some(budget))];
-        let Some(fitted) = &mut lane.fitted else { unreachable!() };
-        fitted.capacitance_f = value;
+        let own = sample::budget(&mut lane);
+        own.capacitance = Some(Farad(budget));
+        own.allowed = sample::between(0.0, Some(budget));
+        own.limits[1].allowed = sample::between(0.0, Some(budget));
+        sample::fitted(&mut lane).at.capacitance = Farad(value);
         let table = render(&sample::report(vec![lane]), Format::Table);
         let row: Vec<&str> = table.lines().find(|l| l.contains("camera link")).expect("a row").split_whitespace().collect();
         // name name count budget set_by fitted …
@@ -37,17 +39,19 @@ proptest! {
     fn tables_keep_the_order_of_value_and_bound(
         bound in 1u32..3000, exponent in -14i32..0, above: bool, exact in prop::bool::weighted(0.1), penalty: bool,
     ) {
-        let word = if penalty { "eye_penalty" } else { "return_loss" };
+        let figure = if penalty { &EYE_PENALTY } else { &RETURN_LOSS };
+        let word = figure.word();
         let scale = if penalty { 1e-4 } else { 0.01 };
         let bound = f64::from(bound) * scale;
         let value = beside(bound, exponent, above, exact);
         let mut lane = sample::camera();
-        lane.budget.limits = vec![sample::limit(word, bound, None)];
-        let Some(fitted) = &mut lane.fitted else { unreachable!() };
-        let headroom = sample::headroom(word, value, bound, !penalty);
+        sample::set_limits(&mut lane, vec![sample::limit(figure, bound, None)]);
+        let fitted = sample::fitted(&mut lane);
+        let headroom = sample::headroom(figure, value, bound);
         fitted.holds = headroom.holds;
         fitted.headroom = vec![headroom];
-        if penalty { fitted.changes.eye_penalty = value } else { fitted.metrics.return_loss_db = Some(value) }
+        let at = &mut fitted.at;
+        if penalty { at.changes.loss.eye_penalty = value } else { at.figures.loss.return_loss = Some(value) }
         let table = render(&sample::report(vec![lane]), Format::Table);
         let limits = table.split_once("  Limits\n").expect("the limits").1;
         let row = limits.lines().find(|l| l.trim_start().starts_with(word)).expect("the limit");
@@ -69,8 +73,8 @@ proptest! {
     fn a_narrow_window_stays_a_window(low in 0.01f64..10.0, exponent in -13i32..1) {
         let (low, high) = (low * 1e-12, low * 1e-12 * (1.0 + 10f64.powi(exponent)));
         let mut lane = sample::window();
-        lane.budget.lowest_f = Some(low);
-        lane.budget.capacitance_f = Some(high);
+        sample::budget(&mut lane).lowest = Some(Farad(low));
+        sample::budget(&mut lane).capacitance = Some(Farad(high));
         let table = render(&sample::report(vec![lane]), Format::Table);
         let needs = table.lines().find_map(|l| l.trim_start().strip_prefix("Needs ")).expect("the window");
         let words: Vec<&str> = needs.split_whitespace().collect();

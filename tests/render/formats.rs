@@ -1,8 +1,11 @@
 //! A report in every format.
 
 use super::sample;
+use lanecap::figures::{ADDED_LOSS, RETURN_LOSS};
+use lanecap::parts::Verdict;
 use lanecap::result::CAUTIONS;
 use lanecap::text::{Format, render};
+use lanecap::units::{Baud, Farad};
 
 #[test]
 fn the_table_as_a_whole() {
@@ -96,10 +99,9 @@ fn an_impossible_line_says_why() {
     assert!(text.contains("added_loss holds with the protector absent and breaks with the empty footprint (C = 0)."));
     // Limits that hold each, but nowhere together.
     let mut lane = sample::impossible();
-    let mut low = sample::limit("return_loss", 12.0, None);
-    low.intervals_f = vec![(0.5e-12, Some(1e-12))];
-    lane.absent.return_loss_db = Some(14.0);
-    lane.budget.limits = vec![low, sample::limit("added_loss", 0.2, Some(0.4e-12))];
+    let mut low = sample::limit(&RETURN_LOSS, 12.0, None);
+    low.1.allowed = sample::between(0.5e-12, Some(1e-12));
+    sample::set_limits(&mut lane, vec![low, sample::limit(&ADDED_LOSS, 0.2, Some(0.4e-12))]);
     let text = render(&sample::report(vec![lane]), Format::Table);
     assert!(
         text.contains("nothing in common: return_loss allows 0.5 to 1 pF; added_loss allows up to 0.4 pF."),
@@ -110,12 +112,12 @@ fn an_impossible_line_says_why() {
 #[test]
 fn lines_of_very_different_size_keep_their_digits() {
     let mut small = sample::camera();
-    small.name = "small".to_owned();
-    small.budget.capacitance_f = Some(1.2345e-15);
-    small.symbol_rate_bd = 9600.0;
+    small.head.name = "small".to_owned();
+    sample::budget(&mut small).capacitance = Some(Farad(1.2345e-15));
+    small.about.symbol_rate = Baud(9600.0);
     let mut large = sample::camera();
-    large.name = "large".to_owned();
-    large.budget.capacitance_f = Some(98.765e-9);
+    large.head.name = "large".to_owned();
+    sample::budget(&mut large).capacitance = Some(Farad(98.765e-9));
     let text = render(&sample::report(vec![small, large]), Format::Table);
     assert!(text.contains("0.001234") && text.contains("98760"), "{text}");
     assert!(text.contains("0.0096"), "{text}");
@@ -124,16 +126,15 @@ fn lines_of_very_different_size_keep_their_digits() {
 #[test]
 fn a_perfect_match_and_silence_are_words() {
     let mut lane = sample::camera();
-    if let Some(fitted) = &mut lane.fitted {
-        fitted.metrics.return_loss_db = None;
-        fitted.metrics.insertion_loss_db = None;
-        let headroom = &mut fitted.headroom[1];
-        (headroom.value, headroom.margin) = (None, None);
-    }
+    let fitted = sample::fitted(&mut lane);
+    fitted.at.figures.loss.return_loss = None;
+    fitted.at.figures.loss.insertion_loss = None;
+    let headroom = &mut fitted.headroom[1];
+    (headroom.value, headroom.margin) = (None, None);
     let text = render(&sample::report(vec![lane.clone()]), Format::Table);
     assert!(text.contains("no reflection") && text.contains("nothing passes"), "{text}");
     // Unlimited headroom is not the tightest.
-    assert_eq!(lane.tightest().map(|headroom| headroom.limit), Some("eye_penalty"));
+    assert_eq!(lane.tightest().map(|headroom| headroom.figure.word()), Some("eye_penalty"));
 }
 
 #[test]
@@ -147,18 +148,16 @@ fn passing_follows_what_is_fitted() {
     check(sample::impossible(), false);
     // A fitted value inside the window does.
     let mut lane = sample::window();
-    lane.fitted = sample::camera().fitted;
+    lane.outcome.sized.fitted = sample::camera().outcome.sized.fitted;
     check(lane, true);
     // A failing check breaks the line, one that is not stated does not.
     let with_check = |verdict| {
         let mut lane = sample::camera();
-        if let Some(fitted) = &mut lane.fitted {
-            fitted.checks[0].verdict = verdict;
-        }
+        lane.head.checks[0].verdict = verdict;
         lane
     };
-    check(with_check("fails"), false);
-    check(with_check("not stated"), true);
-    let text = render(&sample::report(vec![with_check("fails")]), Format::Table);
+    check(with_check(Verdict::Fails), false);
+    check(with_check(Verdict::NotStated), true);
+    let text = render(&sample::report(vec![with_check(Verdict::Fails)]), Format::Table);
     assert!(text.contains("camera link: fails stand-off"), "{text}");
 }

@@ -36,12 +36,10 @@ fn names() -> Vec<String> {
 
 fn with_name(name: &str) -> lanecap::result::Report {
     let mut lane = sample::camera();
-    lane.name = name.to_owned();
-    lane.port = Some(name.to_owned());
-    if let Some(fitted) = &mut lane.fitted {
-        fitted.part = Some(name.to_owned());
-    }
-    lane.defaults[0].text = name.to_owned();
+    lane.head.name = name.to_owned();
+    lane.head.port = Some(name.to_owned());
+    lane.head.part = Some(name.to_owned());
+    lane.head.defaults[0].text = name.to_owned();
     let mut report = sample::report(vec![lane]);
     report.title = Some(name.to_owned());
     report

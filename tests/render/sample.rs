@@ -1,14 +1,20 @@
 //! Reports made by hand. All numbers are invented.
 
-use lanecap::result::{
-    AtBudget, Budget, CAUTIONS, Changes, Check, Fitted, Headroom, LaneReport, LimitReport, Metrics, Note, Report,
-    SCHEMA,
+use lanecap::budget::{
+    At, Budget, Fitted, Headroom, IntervalSet, LaneChanges, LaneFigures, LaneOutcome, LimitOutcome, Outcome,
+    TimeChanges, Verdict,
 };
+use lanecap::figures::{ADDED_LOSS, EYE_PENALTY, Figure, RETURN_LOSS};
+use lanecap::model::{Mask, MaskPoint, Modulation};
+use lanecap::network::ReferencePlane;
+use lanecap::parts;
+use lanecap::parts::Check;
+use lanecap::response::{LossChanges, LossMetrics, TimeMetrics};
+use lanecap::result::{CAUTIONS, LaneAbout, LaneResult, LineHead, Note, Report, Stated};
+use lanecap::units::{Baud, Farad, Hertz, Ohm};
 
-pub(super) fn report(lanes: Vec<LaneReport>) -> Report {
+pub(super) fn report(lanes: Vec<LaneResult>) -> Report {
     Report {
-        lanecap: env!("CARGO_PKG_VERSION"),
-        schema: SCHEMA,
         title: Some("Tide-gauge logger, rev C".to_owned()),
         lanes,
         feeds: vec![],
@@ -18,80 +24,109 @@ pub(super) fn report(lanes: Vec<LaneReport>) -> Report {
     }
 }
 
-pub(super) fn metrics(insertion_loss: f64, return_loss: f64) -> Metrics {
-    Metrics {
-        insertion_loss_db: Some(insertion_loss),
-        return_loss_db: Some(return_loss),
-        reflection: 10f64.powf(-return_loss / 20.0),
-        return_loss_inner_db: Some(14.5),
-        nyquist_amplitude: 10f64.powf(-insertion_loss / 20.0),
-        eye_height: None,
-        eye_width_ui: None,
-        rise_s: None,
-        impedance_dip_ohm: None,
+fn figures(insertion_loss: f64, return_loss: f64) -> LaneFigures {
+    LaneFigures {
+        loss: LossMetrics {
+            insertion_loss: Some(insertion_loss),
+            return_loss: Some(return_loss),
+            reflection: 10f64.powf(-return_loss / 20.0),
+            return_loss_inner: Some(14.5),
+            nyquist_amplitude: 10f64.powf(-insertion_loss / 20.0),
+        },
+        time: TimeMetrics::default(),
     }
 }
 
-pub(super) fn limit(word: &'static str, bound: f64, upper: Option<f64>) -> LimitReport {
-    LimitReport {
-        limit: word,
-        bound: Some(bound),
-        points: None,
-        intervals_f: vec![(0.0, upper)],
-        capacitance_f: upper,
-        at_hz: None,
-        levels: None,
-        holds_absent: true,
-        holds_at_zero: true,
-        line: Some(14),
-    }
+/// The capacitances from one to another in farad; an upper end of `None` is open.
+pub(super) fn between(low: f64, high: Option<f64>) -> IntervalSet {
+    vec![(low, high)].into()
 }
 
-pub(super) fn headroom(word: &'static str, value: f64, bound: f64, floor: bool) -> Headroom {
-    let margin = if floor { value - bound } else { bound - value };
-    Headroom {
-        limit: word,
-        value: Some(value),
-        bound: Some(bound),
-        margin: Some(margin),
-        holds: margin >= 0.0,
-        at_hz: None,
-    }
+/// A limit with the capacitances it allows.
+pub(super) type Limit = (Stated, LimitOutcome);
+
+pub(super) fn limit(figure: &'static Figure, bound: f64, upper: Option<f64>) -> Limit {
+    let holds = Headroom { figure, value: None, bound, margin: None, holds: true, at: None };
+    let own = LimitOutcome {
+        figure,
+        allowed: between(0.0, upper),
+        capacitance: upper.map(Farad),
+        at: None,
+        ends_at: vec![],
+        absent: holds,
+        at_zero: holds,
+        fitted: None,
+    };
+    (Stated { bound: Some(bound), mask: None, levels: None, line: Some(14) }, own)
+}
+
+pub(super) fn headroom(figure: &'static Figure, value: f64, bound: f64) -> Headroom {
+    let margin = figure.sense().margin(value, bound);
+    Headroom { figure, value: Some(value), bound, margin: Some(margin), holds: margin >= 0.0, at: None }
+}
+
+/// The budget of a lane.
+pub(super) fn budget(lane: &mut LaneResult) -> &mut Budget {
+    &mut lane.outcome.sized.budget
+}
+
+/// What is fitted to a lane.
+pub(super) fn fitted(lane: &mut LaneResult) -> &mut Fitted<LaneFigures, LaneChanges> {
+    lane.outcome.sized.fitted.as_mut().expect("a fitted value")
+}
+
+pub(super) fn set_limits(lane: &mut LaneResult, limits: Vec<Limit>) {
+    (lane.limits, budget(lane).limits) = limits.into_iter().unzip();
+}
+
+fn at(capacitance: f64, figures: LaneFigures, (added_loss, eye_penalty): (f64, f64)) -> At<LaneFigures, LaneChanges> {
+    let loss = LossChanges { added_loss: Some(added_loss), eye_penalty };
+    let changes = LaneChanges { loss, time: TimeChanges::default(), unlike: None, droop: None };
+    At { capacitance: Farad(capacitance), figures, changes }
 }
 
 /// A pair whose fitted value keeps its limits.
-pub(super) fn camera() -> LaneReport {
-    let changes = |added_loss, eye_penalty| Changes {
-        added_loss_db: Some(added_loss),
-        eye_penalty,
-        worst_eye_penalty: None,
-        added_rise_s: None,
-        mode_conversion_db: None,
-        skew_s: None,
-        droop: None,
+pub(super) fn camera() -> LaneResult {
+    let (stated, limits) = [
+        limit(&ADDED_LOSS, 0.5, Some(0.7e-12)),
+        limit(&RETURN_LOSS, 12.0, Some(0.412_369e-12)),
+        limit(&EYE_PENALTY, 0.08, Some(0.55e-12)),
+    ]
+    .into_iter()
+    .unzip();
+    let budget = Budget {
+        verdict: Verdict::Bounded,
+        capacitance: Some(Farad(0.412_369e-12)),
+        lowest: Some(Farad(0.0)),
+        lowest_set_by: None,
+        across_pair: Some(Farad(0.206_184e-12)),
+        shop_for: Some(Farad(0.343e-12)),
+        without_footprint: Some(Farad(0.47e-12)),
+        set_by: Some(&RETURN_LOSS),
+        set_at: None,
+        allowed: between(0.0, Some(0.412_369e-12)),
+        limits,
     };
-    LaneReport {
-        name: "camera link".to_owned(),
-        port: Some("front".to_owned()),
-        count: 2,
-        modulation: "nrz",
-        symbol_rate_bd: 5e9,
-        nyquist_hz: 2.5e9,
-        reference_ohm: 90.0,
-        differential: true,
-        port_plane: "outside element 3, connector".to_owned(),
-        outer_end: "driver",
-        absent: metrics(4.123456, 21.5),
-        fitted: Some(Fitted {
-            capacitance_f: 0.3e-12,
-            metrics: metrics(4.31, 13.1),
-            changes: changes(0.186544, 0.031),
-            holds: true,
-            headroom: vec![
-                headroom("added_loss", 0.186544, 0.5, false),
-                headroom("return_loss", 13.1, 12.0, true),
-                headroom("eye_penalty", 0.031, 0.08, false),
-            ],
+    let fitted = Fitted {
+        at: at(0.3e-12, figures(4.31, 13.1), (0.186544, 0.031)),
+        holds: true,
+        headroom: vec![
+            headroom(&ADDED_LOSS, 0.186544, 0.5),
+            headroom(&RETURN_LOSS, 13.1, 12.0),
+            headroom(&EYE_PENALTY, 0.031, 0.08),
+        ],
+    };
+    let sized = Outcome {
+        absent: figures(4.123456, 21.5),
+        fitted: Some(fitted),
+        at_budget: Some(at(0.412_369e-12, figures(4.42, 12.0), (0.29, 0.045))),
+        budget,
+    };
+    LaneResult {
+        head: LineHead {
+            name: "camera link".to_owned(),
+            port: Some("front".to_owned()),
+            count: 2,
             part: Some("quad array".to_owned()),
             checks: vec![Check {
                 check: "stand-off",
@@ -99,143 +134,131 @@ pub(super) fn camera() -> LaneReport {
                 available: Some(3.3),
                 unit: "V",
                 margin: Some(1.75),
-                verdict: "passes",
+                verdict: parts::Verdict::Passes,
             }],
-        }),
-        at_budget: Some(AtBudget {
-            capacitance_f: 0.412_369e-12,
-            metrics: metrics(4.42, 12.0),
-            changes: changes(0.29, 0.045),
-        }),
-        budget: Budget {
-            verdict: "bounded",
-            capacitance_f: Some(0.412_369e-12),
-            lowest_f: Some(0.0),
-            lowest_set_by: None,
-            across_pair_f: Some(0.206_184e-12),
-            shop_for_f: Some(0.343e-12),
-            without_footprint_f: Some(0.47e-12),
-            set_by: Some("return_loss"),
-            set_at_hz: None,
-            intervals_f: vec![(0.0, Some(0.412_369e-12))],
-            limits: vec![
-                limit("added_loss", 0.5, Some(0.7e-12)),
-                limit("return_loss", 12.0, Some(0.412_369e-12)),
-                limit("eye_penalty", 0.08, Some(0.55e-12)),
-            ],
+            defaults: vec![Note {
+                code: "default-permittivity",
+                text: "permittivity 4.0 of the trace".to_owned(),
+                line: Some(31),
+            }],
+            warnings: vec![Note {
+                code: "edge-faster-than-nyquist",
+                text: "the edges of 45 ps reach 7.8 GHz, beyond what the check at Nyquist sees".to_owned(),
+                line: None,
+            }],
         },
-        defaults: vec![Note {
-            code: "default-permittivity",
-            text: "permittivity 4.0 of the trace".to_owned(),
-            line: Some(31),
-        }],
-        warnings: vec![Note {
-            code: "edge-faster-than-nyquist",
-            text: "the edges of 45 ps reach 7.8 GHz, beyond what the check at Nyquist sees".to_owned(),
-            line: None,
-        }],
+        about: LaneAbout {
+            modulation: Modulation::Nrz,
+            symbol_rate: Baud(5e9),
+            reference: Ohm(90.0),
+            differential: true,
+            driver_is_outer: true,
+        },
+        limits: stated,
+        outcome: LaneOutcome { reference_plane: ReferencePlane::OutsideConnector(3), not_settled: None, sized },
     }
 }
 
 /// The same pair with a fitted value that breaks its return loss by very little.
-pub(super) fn broken_by_little() -> LaneReport {
+pub(super) fn broken_by_little() -> LaneResult {
     let mut lane = camera();
-    lane.name = "spare link".to_owned();
-    if let Some(fitted) = &mut lane.fitted {
-        fitted.capacitance_f = 0.412_38e-12;
-        fitted.metrics.return_loss_db = Some(11.9996);
-        fitted.holds = false;
-        fitted.headroom[1] = headroom("return_loss", 11.9996, 12.0, true);
-    }
+    lane.head.name = "spare link".to_owned();
+    let fitted = fitted(&mut lane);
+    fitted.at.capacitance = Farad(0.412_38e-12);
+    fitted.at.figures.loss.return_loss = Some(11.9996);
+    fitted.holds = false;
+    fitted.headroom[1] = headroom(&RETURN_LOSS, 11.9996, 12.0);
     lane
 }
 
 /// A slow single line with nothing fitted and a mask.
-pub(super) fn masked() -> LaneReport {
+pub(super) fn masked() -> LaneResult {
     let mut lane = camera();
-    lane.name = "service clock".to_owned();
-    lane.port = None;
-    lane.count = 1;
-    lane.symbol_rate_bd = 100e6;
-    lane.nyquist_hz = 50e6;
-    lane.reference_ohm = 50.0;
-    lane.differential = false;
-    lane.fitted = None;
-    lane.budget.across_pair_f = None;
-    lane.budget.capacitance_f = Some(23.4e-12);
-    lane.budget.intervals_f = vec![(0.0, Some(23.4e-12))];
-    lane.budget.set_at_hz = Some(1.2e9);
-    lane.budget.limits = vec![LimitReport {
-        bound: None,
-        points: Some(vec![(18.0, 100e6), (12.0, 1e9), (8.0, 2.5e9)]),
-        at_hz: Some(1.2e9),
-        ..limit("return_loss", 0.0, Some(23.4e-12))
-    }];
-    if let Some(at) = &mut lane.at_budget {
-        at.capacitance_f = 23.4e-12;
+    lane.head.name = "service clock".to_owned();
+    lane.head.port = None;
+    lane.head.count = 1;
+    lane.about.symbol_rate = Baud(100e6);
+    lane.about.reference = Ohm(50.0);
+    lane.about.differential = false;
+    lane.outcome.sized.fitted = None;
+    let (mut stated, mut own) = limit(&RETURN_LOSS, 0.0, Some(23.4e-12));
+    let point = |(level, f)| MaskPoint { level, frequency: Hertz(f) };
+    stated.mask = Mask::new([(18.0, 100e6), (12.0, 1e9), (8.0, 2.5e9)].map(point).to_vec());
+    stated.bound = None;
+    own.at = Some(Hertz(1.2e9));
+    set_limits(&mut lane, vec![(stated, own)]);
+    let budget = budget(&mut lane);
+    budget.across_pair = None;
+    budget.capacitance = Some(Farad(23.4e-12));
+    budget.allowed = between(0.0, Some(23.4e-12));
+    budget.set_at = Some(Hertz(1.2e9));
+    if let Some(at) = &mut lane.outcome.sized.at_budget {
+        at.capacitance = Farad(23.4e-12);
     }
     lane
 }
 
 /// A line that needs a capacitance between two ends.
-pub(super) fn window() -> LaneReport {
+pub(super) fn window() -> LaneResult {
     let mut lane = masked();
-    lane.name = "window".to_owned();
-    lane.budget.verdict = "window";
-    lane.budget.lowest_f = Some(0.101_234e-12);
-    lane.budget.lowest_set_by = Some("return_loss");
-    lane.budget.set_by = Some("added_loss");
-    lane.budget.set_at_hz = None;
-    lane.budget.capacitance_f = Some(0.41e-12);
-    lane.budget.intervals_f = vec![(0.101_234e-12, Some(0.41e-12))];
-    if let Some(at) = &mut lane.at_budget {
-        at.capacitance_f = 0.41e-12;
+    lane.head.name = "window".to_owned();
+    let mut low = limit(&RETURN_LOSS, 25.0, None);
+    low.1.allowed = between(0.101_234e-12, Some(3e-12));
+    low.1.absent.holds = false;
+    low.1.at_zero.holds = false;
+    set_limits(&mut lane, vec![low, limit(&ADDED_LOSS, 0.5, Some(0.41e-12))]);
+    let budget = budget(&mut lane);
+    budget.verdict = Verdict::Window;
+    budget.lowest = Some(Farad(0.101_234e-12));
+    budget.lowest_set_by = Some(&RETURN_LOSS);
+    budget.set_by = Some(&ADDED_LOSS);
+    budget.set_at = None;
+    budget.capacitance = Some(Farad(0.41e-12));
+    budget.allowed = between(0.101_234e-12, Some(0.41e-12));
+    if let Some(at) = &mut lane.outcome.sized.at_budget {
+        at.capacitance = Farad(0.41e-12);
     }
-    let mut low = limit("return_loss", 25.0, None);
-    low.intervals_f = vec![(0.101_234e-12, Some(3e-12))];
-    low.holds_absent = false;
-    low.holds_at_zero = false;
-    lane.budget.limits = vec![low, limit("added_loss", 0.5, Some(0.41e-12))];
     lane
 }
 
 /// A line that breaks one limit already without a protector and another with the empty footprint.
-pub(super) fn impossible() -> LaneReport {
+pub(super) fn impossible() -> LaneResult {
     let mut lane = masked();
-    lane.name = "lost cause".to_owned();
-    lane.at_budget = None;
-    lane.absent = metrics(4.1, 11.2);
-    let empty = |word, bound, absent| {
-        let mut limit = limit(word, bound, None);
-        limit.intervals_f = vec![];
-        limit.holds_absent = absent;
-        limit.holds_at_zero = false;
-        limit
+    lane.head.name = "lost cause".to_owned();
+    lane.outcome.sized.at_budget = None;
+    lane.outcome.sized.absent = figures(4.1, 11.2);
+    let empty = |figure, bound, absent: Headroom| {
+        let (stated, own) = limit(figure, bound, None);
+        let at_zero = Headroom { holds: false, ..own.at_zero };
+        (stated, LimitOutcome { allowed: IntervalSet::none(), absent, at_zero, ..own })
     };
-    lane.budget = Budget {
-        verdict: "impossible",
-        capacitance_f: None,
-        lowest_f: None,
+    let broken = empty(&RETURN_LOSS, 12.0, headroom(&RETURN_LOSS, 11.2, 12.0));
+    set_limits(&mut lane, vec![broken, empty(&ADDED_LOSS, 0.01, headroom(&ADDED_LOSS, 0.0, 0.01))]);
+    let budget = budget(&mut lane);
+    *budget = Budget {
+        verdict: Verdict::Impossible,
+        capacitance: None,
+        lowest: None,
         lowest_set_by: None,
-        across_pair_f: None,
-        shop_for_f: None,
-        without_footprint_f: None,
+        across_pair: None,
+        shop_for: None,
+        without_footprint: None,
         set_by: None,
-        set_at_hz: None,
-        intervals_f: vec![],
-        limits: vec![empty("return_loss", 12.0, false), empty("added_loss", 0.01, true)],
+        set_at: None,
+        allowed: IntervalSet::none(),
+        limits: std::mem::take(&mut budget.limits),
     };
     lane
 }
 
 /// A line that no limit bounds.
-pub(super) fn unbounded() -> LaneReport {
+pub(super) fn unbounded() -> LaneResult {
     let mut lane = impossible();
-    lane.name = "no limit".to_owned();
-    lane.budget.verdict = "unbounded";
-    lane.budget.intervals_f = vec![(0.0, None)];
-    lane.budget.limits = vec![limit("eye_penalty", 1.0, None)];
-    lane.absent = metrics(4.1, 21.2);
+    lane.head.name = "no limit".to_owned();
+    set_limits(&mut lane, vec![limit(&EYE_PENALTY, 1.0, None)]);
+    budget(&mut lane).verdict = Verdict::Unbounded;
+    budget(&mut lane).allowed = IntervalSet::all();
+    lane.outcome.sized.absent = figures(4.1, 21.2);
     lane
 }
 

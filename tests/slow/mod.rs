@@ -1,8 +1,11 @@
 //! Slow buses and rails: closed forms, the words of the sheet, the result.
 
 use crate::support::{buses, read_text};
-use lanecap::budget::{Figures, rise_factor, size_bus};
+use lanecap::budget::{Figures, Verdict, rise_factor, size_bus};
+use lanecap::figures::Rows;
+use lanecap::figures::{BUS_RISE, TIME_CONSTANT, TOTAL_CAPACITANCE};
 use lanecap::model::Design;
+use lanecap::parts;
 use lanecap::result::{Report, size};
 use lanecap::text::{Format, render};
 
@@ -59,15 +62,15 @@ fn the_tightest_limit_sets_the_budget_and_the_first_on_a_tie() {
     let text = "bus \"b\" { source 1 kohm; wiring 0 pF; limit time_constant <= 1 us; limit total_capacitance <= 1 nF\n\
                 limit rise_time <= 5 us }";
     let report = report(text);
-    let budget = &report.buses[0].budget;
-    assert_eq!((budget.verdict, budget.set_by), ("bounded", Some("time_constant")));
+    let budget = report.buses[0].budget();
+    assert_eq!((budget.verdict, budget.set_by), (Verdict::Bounded, Some(&TIME_CONSTANT)));
     assert_eq!(budget.limits.len(), 3);
 }
 
 #[test]
 fn too_much_wiring_is_impossible_and_says_by_how_much() {
     let report = report("bus \"b\" { wiring 420 pF; limit total_capacitance <= 400 pF }");
-    assert_eq!(report.buses[0].budget.verdict, "impossible");
+    assert_eq!(report.buses[0].budget().verdict, Verdict::Impossible);
     assert!(!report.passes());
     let text = render(&report, Format::Table);
     assert!(
@@ -82,7 +85,7 @@ fn too_much_wiring_is_impossible_and_says_by_how_much() {
 fn a_bus_without_limits_is_unbounded_with_a_warning() {
     let report = report("bus \"b\" { wiring 60 pF }");
     let bus = &report.buses[0];
-    assert_eq!((bus.budget.verdict, bus.warnings[0].code), ("unbounded", "no-limits"));
+    assert_eq!((bus.budget().verdict, bus.head.warnings[0].code), (Verdict::Unbounded, "no-limits"));
 }
 
 const PART: &str = "part \"p\" { capacitance 10 pF max at 0 V; bidirectional; standoff 5 V; contact 8 kV; clamp 12 V at 16 A\n\
@@ -95,10 +98,10 @@ fn the_fitted_part_is_judged_at_the_limits_own_levels() {
         "{PART}bus \"b\" {{ pull_up 1 kohm; wiring 90 pF; part \"p\"; line_voltage 0 V to 3 V\n\
          limit rise_time <= 100 ns from 30 % to 70 % }}"
     ));
-    let fitted = report.buses[0].fitted.as_ref().unwrap();
-    near(Some(fitted.metrics.total_capacitance_f), 100e-12, 1e-12);
+    let fitted = report.buses[0].fitted().unwrap();
+    near(fitted.at.figures.read(&TOTAL_CAPACITANCE), 100e-12, 1e-12);
     near(fitted.headroom[0].value, (7f64 / 3.0).ln() * 100e-9, 1e-12);
-    near(fitted.metrics.rise_s, 9f64.ln() * 100e-9, 1e-12);
+    near(fitted.at.figures.read(&BUS_RISE), 9f64.ln() * 100e-9, 1e-12);
     assert!(fitted.holds);
 }
 
@@ -109,7 +112,7 @@ fn checks_decide_with_the_limits() {
     assert!(rail("line_voltage 0 V to 5 V; exposure contact 8 kV; withstands 12 V").passes());
     assert!(!rail("line_voltage 0 V to 5.1 V").passes());
     let unstated = rail("line_voltage 0 V to 5 V; exposure air 8 kV");
-    assert_eq!(unstated.rails[0].checks[1].verdict, "not stated");
+    assert_eq!(unstated.rails[0].head.checks[1].verdict, parts::Verdict::NotStated);
     assert!(unstated.passes());
 }
 
@@ -120,12 +123,12 @@ fn a_lane_checks_its_part() {
         "{PART}lane \"l\" {{ rate 10 Mb/s; reference 50 ohm; line_voltage 0 V to 6 V; exposure contact 4 kV; withstands 9 V\n\
          path {{ driver 50 ohm; protector part \"p\"; receiver 50 ohm }} }}"
     ));
-    let checks = &report.lanes[0].fitted.as_ref().unwrap().checks;
-    let found: Vec<_> = checks.iter().map(|check| (check.check, check.verdict)).collect();
+    let checks = &report.lanes[0].head.checks;
+    let found: Vec<_> = checks.iter().map(|check| (check.check, check.verdict.word())).collect();
     // IEC 61000-4-2 at 4 kV: 8 A at 30 ns, 12 V + 0.5 ohm · (8 − 16) A = 8 V.
     assert_eq!(found, [("stand-off", "fails"), ("rating contact", "passes"), ("residual", "passes")]);
     assert_eq!(checks[2].available, Some(8.0));
-    assert!(report.lanes[0].warnings.iter().any(|note| note.code == "first-peak"));
+    assert!(report.lanes[0].head.warnings.iter().any(|note| note.code == "first-peak"));
     assert!(!report.passes());
 }
 

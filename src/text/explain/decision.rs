@@ -2,11 +2,11 @@
 
 use super::circuit::mobius;
 use super::write::{heading, say, state_row};
-use crate::budget::{Inequality, LaneOutcome, LimitOutcome, Modulus, quadratic};
-use crate::figures::{FIGURES, Figure};
+use crate::budget::{Budget, Headroom, Inequality, LaneOutcome, LimitOutcome, Modulus, quadratic};
+use crate::figures::Figure;
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, Mobius};
-use crate::result::{Budget, Headroom, LaneReport, Metrics};
+use crate::result::LaneResult;
 use crate::units::decimal::working::{complex, frequency, picofarad, real};
 
 pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
@@ -135,27 +135,27 @@ fn either(ranges: &[(f64, Option<f64>)], none: &str) -> String {
 
 pub(crate) fn budget(text: &mut String, budget: &Budget) {
     heading(text, "6  Budget", '-');
-    let all = either(&budget.intervals_f, "nothing");
-    say!(text, "  All limits together allow {all}: {}.", budget.verdict);
-    if let Some(capacitance) = budget.capacitance_f {
-        let by = budget.set_by.map_or(String::new(), |by| format!(", set by {by}"));
-        let at = budget.set_at_hz.map_or(String::new(), |f| format!(" at {}", frequency(f)));
-        say!(text, "  Budget: C = {}{by}{at}; one line to ground, pad excluded.", picofarad(capacitance));
+    let all = either(&budget.allowed.ends(), "nothing");
+    say!(text, "  All limits together allow {all}: {}.", budget.verdict.word());
+    if let Some(capacitance) = budget.capacitance {
+        let by = budget.set_by.map_or(String::new(), |by| format!(", set by {}", by.word()));
+        let at = budget.set_at.map_or(String::new(), |f| format!(" at {}", frequency(f.0)));
+        say!(text, "  Budget: C = {}{by}{at}; one line to ground, pad excluded.", picofarad(capacitance.0));
     }
-    if let (Some(lowest), Some(by)) = (budget.lowest_f, budget.lowest_set_by) {
-        say!(text, "  At least C = {}, set by {by}.", picofarad(lowest));
+    if let (Some(lowest), Some(by)) = (budget.lowest, budget.lowest_set_by) {
+        say!(text, "  At least C = {}, set by {}.", picofarad(lowest.0), by.word());
     }
     let others = [
-        ("Bought across the pair: C/2 =", budget.across_pair_f),
-        ("Typical value to look for, C/(1 + spread):", budget.shop_for_f),
-        ("With pad, stub and ground inductance of the footprint zero:", budget.without_footprint_f),
+        ("Bought across the pair: C/2 =", budget.across_pair),
+        ("Typical value to look for, C/(1 + spread):", budget.shop_for),
+        ("With pad, stub and ground inductance of the footprint zero:", budget.without_footprint),
     ];
     for (said, c) in others.iter().filter_map(|(said, c)| c.map(|c| (said, c))) {
-        say!(text, "  {said} {}.", picofarad(c));
+        say!(text, "  {said} {}.", picofarad(c.0));
     }
 }
 
-pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, report: &LaneReport) {
+pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, result: &LaneResult) {
     heading(text, "7  Figures at f_N", '-');
     say!(
         text,
@@ -163,23 +163,18 @@ pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, report: &La
     );
     say!(text, "  (the loss of the fundamental at Nyquist, no eye measurement)");
     let point = chain.at(lane.nyquist());
-    let mut state = |name: &str, c: Option<f64>, metrics: &Metrics, penalty: Option<f64>| {
-        let s = c.map_or(point.absent, |c| point.at(c));
-        state_row(text, name, c);
-        say!(text, "    S11 = {}, RL = {}", complex(s.s11), decibel(metrics.return_loss_db));
-        say!(text, "    S21 = {}, IL = {}", complex(s.s21), decibel(metrics.insertion_loss_db));
-        say!(text, "    S22 = {}, inner RL = {}", complex(s.s22), decibel(metrics.return_loss_inner_db));
-        let penalty = penalty.map_or(String::new(), |p| format!(", penalty = {} %", real(p * 100.0)));
-        say!(text, "    H = {}, |H| = {}{penalty}", complex(s.transfer), real(metrics.nyquist_amplitude));
-    };
-    state("absent", None, &report.absent, None);
-    if let Some(fitted) = &report.fitted {
-        state("fitted", Some(fitted.capacitance_f), &fitted.metrics, Some(fitted.changes.eye_penalty));
+    for state in result.states() {
+        let s = state.capacitance.map_or(point.absent, |c| point.at(c.0));
+        let loss = &state.figures.loss;
+        state_row(text, &state);
+        say!(text, "    S11 = {}, RL = {}", complex(s.s11), decibel(loss.return_loss));
+        say!(text, "    S21 = {}, IL = {}", complex(s.s21), decibel(loss.insertion_loss));
+        say!(text, "    S22 = {}, inner RL = {}", complex(s.s22), decibel(loss.return_loss_inner));
+        let penalty = state.changes.map(|changes| format!(", penalty = {} %", real(changes.loss.eye_penalty * 100.0)));
+        let penalty = penalty.unwrap_or_default();
+        say!(text, "    H = {}, |H| = {}{penalty}", complex(s.transfer), real(loss.nyquist_amplitude));
     }
-    if let Some(at) = &report.at_budget {
-        state("at budget", Some(at.capacitance_f), &at.metrics, Some(at.changes.eye_penalty));
-    }
-    if let Some(fitted) = &report.fitted {
+    if let Some(fitted) = result.fitted() {
         headroom(text, &fitted.headroom);
     }
 }
@@ -188,15 +183,11 @@ pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, report: &La
 pub(crate) fn headroom(text: &mut String, headroom: &[Headroom]) {
     say!(text, "  Headroom of the fitted value:");
     for h in headroom {
-        let figure = FIGURES.iter().find(|figure| figure.word() == h.limit);
-        let number = |n: Option<f64>| match (n, figure) {
-            (Some(n), Some(figure)) => level_text(figure, n),
-            _ => "-".to_owned(),
-        };
+        let number = |n: Option<f64>| n.map_or("-".to_owned(), |n| level_text(h.figure, n));
         let word = if h.holds { "holds" } else { "breaks" };
-        let at = h.at_hz.map_or(String::new(), |f| format!(" at {}", frequency(f)));
-        let (value, bound, margin) = (number(h.value), number(h.bound), number(h.margin));
-        say!(text, "    {}: {value} against {bound}{at}, margin {margin}: {word}", h.limit);
+        let at = h.at.map_or(String::new(), |f| format!(" at {}", frequency(f.0)));
+        let (value, bound, margin) = (number(h.value), level_text(h.figure, h.bound), number(h.margin));
+        say!(text, "    {}: {value} against {bound}{at}, margin {margin}: {word}", h.figure.word());
     }
 }
 

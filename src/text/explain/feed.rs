@@ -6,29 +6,28 @@ use super::circuit::{Frame, mobius};
 use super::decision::{asked, decibel, level_text, quadratic_of, set};
 use super::write::{finish, heading, say, state_row, titled};
 use super::{circuit, decision};
-use crate::budget::{FeedOutcome, Inequality, LimitOutcome, Modulus};
+use crate::budget::{FeedChanges, FeedFigures, FeedOutcome, Inequality, LimitOutcome, Modulus, Retune};
 use crate::model::{Antenna, Bounds, Feed, FeedLimit};
 use crate::network::FeedChain;
-use crate::result::{FeedChanges, FeedMetrics, FeedReport, Retune};
-use crate::units::Hertz;
+use crate::result::{FeedResult, State};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{complex, frequency, real};
 
 /// The working as text: symbols, antenna, elements, chain, Möbius coefficients, limits, budget, figures, retuning.
 ///
-/// `report` is what [`crate::result::many::size`] made of the same feed and outcome.
-pub(crate) fn explain_feed(feed: &Feed, outcome: &FeedOutcome, report: &FeedReport, cautions: &[&str]) -> String {
+/// `result` is what was found of the same feed.
+pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, cautions: &[&str]) -> String {
     let chain = FeedChain::new(feed);
-    let mut text = titled(&report.name);
+    let mut text = titled(&result.head.name);
     symbols(&mut text, feed);
     antenna(&mut text, feed, &chain);
     let frame = Frame { across: 1.0, reference: feed.reference, frequency: feed.band.middle() };
     circuit::elements(&mut text, &feed.path, &frame, "3  Elements at f_m, from the antenna in");
     seen_by_the_radio(&mut text, feed, &chain);
-    limits(&mut text, feed, outcome, &chain);
-    decision::budget(&mut text, &report.budget);
-    figures(&mut text, feed, outcome, report);
-    finish(&mut text, &report.defaults, &report.warnings, cautions);
+    limits(&mut text, feed, &result.outcome, &chain);
+    decision::budget(&mut text, result.budget());
+    figures(&mut text, feed, result);
+    finish(&mut text, &result.head, cautions);
     if cautions.is_empty() {
         heading(&mut text, "Keep in mind", '-');
     }
@@ -108,66 +107,57 @@ fn over_frequency(text: &mut String, limit: &FeedLimit, modulus: Modulus, own: &
     }
 }
 
-fn figures(text: &mut String, feed: &Feed, outcome: &FeedOutcome, report: &FeedReport) {
+fn figures(text: &mut String, feed: &Feed, result: &FeedResult) {
     heading(text, "7  Figures over the band, at their worst", '-');
     say!(
         text,
         "  RL = -20 log10 |Gamma|, VSWR = (1 + |Gamma|)/(1 - |Gamma|), mismatch loss = -10 log10(1 - |Gamma|^2)"
     );
-    state(text, "absent", (&report.absent, outcome.sized.absent.band.at), None);
-    if let (Some(fitted), Some(own)) = (&report.fitted, &outcome.sized.fitted) {
-        let figures = (&fitted.metrics, own.at.figures.band.at);
-        state(text, "fitted", figures, Some((fitted.capacitance_f, &fitted.changes)));
-    }
-    if let (Some(report), Some(own)) = (&report.at_budget, &outcome.sized.at_budget) {
-        let figures = (&report.metrics, own.figures.band.at);
-        state(text, "at budget", figures, Some((report.capacitance_f, &report.changes)));
-    }
-    if let Some(bound) = report.bode_fano_return_loss_db {
+    result.states().for_each(|of| state(text, &of));
+    if let Some(bound) = result.outcome.bode_fano {
         say!(
             text,
             "  Bode and Fano: |Gamma| = exp(-1/(2 R C_tot df)) all over the band at best, C_tot = C + C_pad + Q/(2 pi f0 R),"
         );
         say!(text, "    df = {}: RL = {} dB", frequency(feed.band.width().0), real(bound));
     }
-    if let Some(peak) = feed.peak_voltage(outcome.sized.absent.band.reflection) {
+    if let Some(peak) = feed.peak_voltage(result.outcome.sized.absent.band.reflection) {
         say!(text, "  Peak voltage of the stated power, sqrt(2 P Z) (1 + |Gamma|) at the worst of the band:");
         say!(text, "    absent: {} V", real(peak.0));
-        let fitted = outcome.sized.fitted.as_ref();
-        if let Some(peak) = fitted.and_then(|f| feed.peak_voltage(f.at.figures.band.reflection)) {
+        if let Some(peak) = result.fitted().and_then(|f| feed.peak_voltage(f.at.figures.band.reflection)) {
             say!(text, "    fitted: {} V", real(peak.0));
         }
     }
-    if let Some(fitted) = &report.fitted {
+    if let Some(fitted) = result.fitted() {
         decision::headroom(text, &fitted.headroom);
     }
 }
 
-fn state(text: &mut String, name: &str, (metrics, at): (&FeedMetrics, Hertz), with: Option<(f64, &FeedChanges)>) {
+fn state(text: &mut String, state: &State<FeedFigures, FeedChanges>) {
     let number = |value: Option<f64>| value.map_or("none".to_owned(), real);
-    state_row(text, name, with.map(|(c, _)| c));
-    let (size, place, loss) = (real(metrics.reflection), frequency(at.0), decibel(metrics.return_loss_db));
+    let metrics = &state.figures.band;
+    state_row(text, state);
+    let (size, place, loss) = (real(metrics.reflection), frequency(metrics.at.0), decibel(metrics.return_loss()));
     say!(text, "    |Gamma| = {size} at {place}, RL = {loss}");
-    let (ratio, mismatch) = (number(metrics.vswr), number(metrics.mismatch_loss_db));
-    let transducer = number(metrics.transducer_loss_db);
+    let (ratio, mismatch) = (number(metrics.vswr()), number(metrics.mismatch_loss()));
+    let transducer = number(metrics.transducer_loss);
     say!(text, "    VSWR = {ratio}, mismatch loss = {mismatch} dB, transducer loss = {transducer} dB");
-    let resonance = metrics.resonance_hz.map_or("none".to_owned(), frequency);
-    let shift = with.and_then(|(_, changes)| changes.detuning_hz);
-    let shift = shift.map_or(String::new(), |shift| format!(", shifted by {} Hz", real(shift)));
+    let resonance = state.figures.resonance.map_or("none".to_owned(), |f| frequency(f.0));
+    let shift = state.changes.and_then(|changes| changes.detuning);
+    let shift = shift.map_or(String::new(), |shift| format!(", shifted by {} Hz", real(shift.0)));
     say!(text, "    least reflection at {resonance}{shift}");
-    if let Some(retune) = with.and_then(|(_, changes)| changes.retune.as_ref()) {
+    if let Some(retune) = state.changes.and_then(|changes| changes.retune.as_ref()) {
         coils(text, retune);
     }
 }
 
 fn coils(text: &mut String, retune: &Retune) {
-    let [shunt, nearest, series] =
-        [retune.shunt_inductance_h, retune.nearest_e24_h, retune.series_inductance_h].map(|l| si(l, "H"));
+    let [shunt, nearest, series] = [retune.shunt, retune.nearest, retune.series].map(|l| si(l.0, "H"));
     say!(
         text,
         "    to tune back (estimate): L = 1/(omega0^2 (C + C_pad)) = {shunt} to ground, nearest E24 value {nearest},"
     );
-    let loss = decibel(retune.return_loss_db);
+    let loss = decibel(retune.metrics.return_loss());
     let word = if retune.holds { "every limit holds" } else { "a limit breaks" };
     say!(text, "      which leaves RL = {loss}: {word}; or L = (C + C_pad) Z^2 = {series} in series");
 }

@@ -2,31 +2,30 @@
 
 use super::write::{finish, heading, say, titled};
 use super::{circuit, decision, slow, time};
-use crate::budget::LaneOutcome;
 use crate::model::Lane;
 use crate::network::Chain;
-use crate::result::LaneReport;
+use crate::result::LaneResult;
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::real;
 
 /// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
 ///
-/// `report` is what [`super::size`] made of the same lane and outcome.
-pub fn explain(lane: &Lane, outcome: &LaneOutcome, report: &LaneReport, cautions: &[&str]) -> String {
+/// `result` is what was found of the same lane.
+pub(crate) fn explain(lane: &Lane, result: &LaneResult, cautions: &[&str]) -> String {
     let chain = Chain::new(lane);
-    let mut text = titled(&report.name);
+    let mut text = titled(&result.head.name);
     symbols(&mut text, lane);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame =
         circuit::Frame { across: lane.across_factor(), reference: lane.half_reference(), frequency: lane.nyquist() };
     circuit::elements(&mut text, &lane.path, &frame, "3  Elements at f_N, from the outer end in");
     circuit::chain(&mut text, lane, &chain);
-    decision::limits(&mut text, lane, outcome, &chain);
-    decision::budget(&mut text, &report.budget);
-    decision::figures(&mut text, lane, &chain, report);
-    time::working(&mut text, lane, &chain, report);
-    slow::checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));
-    finish(&mut text, &report.defaults, &report.warnings, cautions);
+    decision::limits(&mut text, lane, &result.outcome, &chain);
+    decision::budget(&mut text, result.budget());
+    decision::figures(&mut text, lane, &chain, result);
+    time::working(&mut text, lane, &chain, result);
+    slow::checks(&mut text, result.fitted().map_or(&[], |_| &result.head.checks));
+    finish(&mut text, &result.head, cautions);
     text
 }
 

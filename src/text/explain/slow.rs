@@ -6,14 +6,15 @@ use super::write::{finish, heading, list, say, titled};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
 use crate::model::{Bounds, Bus, BusLimit};
-use crate::result::{BusReport, Check, RailReport};
+use crate::parts::Check;
+use crate::result::{BusResult, RailResult};
 use crate::units::decimal::digits_apart;
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
 
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
-pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
-    let mut text = titled(&report.name);
+pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, cautions: &[&str]) -> String {
+    let mut text = titled(&result.head.name);
     heading(&mut text, "1  What charges", '-');
     say!(text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
     for (symbol, value) in [("C_wiring", bus.wiring), ("C_inputs", bus.inputs)] {
@@ -32,31 +33,27 @@ pub fn explain_bus(bus: &Bus, report: &BusReport, cautions: &[&str]) -> String {
         limit_working(&mut text, bus, &limit.of);
     }
     heading(&mut text, "3  The budget", '-');
-    match (report.budget.capacitance_f, report.budget.set_by) {
-        (Some(c), Some(by)) => say!(text, "  C <= {}, the least of them, set by {by}", picofarad(c)),
-        _ => say!(text, "  {}", report.budget.verdict),
+    let budget = result.budget();
+    match (budget.capacitance, budget.set_by) {
+        (Some(c), Some(by)) => say!(text, "  C <= {}, the least of them, set by {}", picofarad(c.0), by.word()),
+        _ => say!(text, "  {}", budget.verdict.word()),
     }
     heading(&mut text, "4  The figures", '-');
-    let states = [
-        Some(("absent", 0.0, report.absent)),
-        report.fitted.as_ref().map(|f| ("fitted", f.capacitance_f, f.metrics)),
-        report.at_budget.map(|b| ("at budget", b.capacitance_f, b.metrics)),
-    ];
-    for (state, c, metrics) in states.into_iter().flatten() {
-        let (other, total) = (picofarad(bus.other_capacitance().0), picofarad(metrics.total_capacitance_f));
-        let c = picofarad(c);
-        say!(text, "  {state}: C = {c}");
+    for state in result.states() {
+        let (c, metrics) = (picofarad(state.capacitance.map_or(0.0, |c| c.0)), state.figures);
+        let (other, total) = (picofarad(bus.other_capacitance().0), picofarad(metrics.total.0));
+        say!(text, "  {}: C = {c}", state.protector.word());
         say!(text, "    C_tot = {other} + {} * {c} = {total}", bus.nodes);
-        if let (Some(tau), Some(rise)) = (metrics.time_constant_s, metrics.rise_s) {
-            say!(text, "    tau = R C_tot = {}", si(tau, "s"));
-            say!(text, "    rise, 10 % to 90 % = ln 9 tau = {}", si(rise, "s"));
+        if let (Some(tau), Some(rise)) = (metrics.time_constant, metrics.rise) {
+            say!(text, "    tau = R C_tot = {}", si(tau.0, "s"));
+            say!(text, "    rise, 10 % to 90 % = ln 9 tau = {}", si(rise.0, "s"));
         }
-        if let Some(f) = metrics.bandwidth_hz {
-            say!(text, "    bandwidth = 1/(2 pi tau) = {}", si(f, "Hz"));
+        if let Some(f) = metrics.bandwidth {
+            say!(text, "    bandwidth = 1/(2 pi tau) = {}", si(f.0, "Hz"));
         }
     }
-    checks(&mut text, report.fitted.as_ref().map_or(&[], |f| &f.checks));
-    finish(&mut text, &report.defaults, &report.warnings, cautions);
+    checks(&mut text, result.fitted().map_or(&[], |_| &result.head.checks));
+    finish(&mut text, &result.head, cautions);
     text
 }
 
@@ -85,18 +82,18 @@ fn limit_working(text: &mut String, bus: &Bus, limit: &BusLimit) {
 }
 
 /// The working of a rail: the checks of its part.
-pub fn explain_rail(report: &RailReport, cautions: &[&str]) -> String {
-    let mut text = titled(&report.name);
+pub(crate) fn explain_rail(result: &RailResult, cautions: &[&str]) -> String {
+    let mut text = titled(&result.head.name);
     say!(text, "  A rail has no limit on its capacitance: only its part is checked.");
-    if let Some((low, high)) = report.line_voltage_v {
-        say!(text, "  line voltage {} to {}", si(low, "V"), si(high, "V"));
+    if let Some(range) = result.voltage {
+        say!(text, "  line voltage {} to {}", si(range.low.0, "V"), si(range.high.0, "V"));
     }
-    match &report.part {
+    match &result.head.part {
         Some(part) => say!(text, "  part \"{}\"", inert(&shorten(part, 80))),
         None => say!(text, "  no part is named"),
     }
-    checks(&mut text, &report.checks);
-    finish(&mut text, &report.defaults, &report.warnings, cautions);
+    checks(&mut text, &result.head.checks);
+    finish(&mut text, &result.head, cautions);
     text
 }
 
@@ -112,7 +109,7 @@ pub(crate) fn checks(text: &mut String, checks: &[Check]) {
             _ => String::new(),
         };
         let margin = check.margin.map_or(String::new(), |m| format!(", margin {} %", real(100.0 * m)));
-        format!("{}{numbers}{margin}: {}", check.check, check.verdict)
+        format!("{}{numbers}{margin}: {}", check.check, check.verdict.word())
     };
     list(text, "The checks of the part", checks.iter().map(row));
 }

@@ -1,10 +1,11 @@
 //! The time domain: edge, cursors, worst pattern, rise, reflection profile.
 
 use super::write::{heading, say, state_row};
+use crate::budget::{Fitted, LaneChanges, LaneFigures};
 use crate::model::{Element, Lane};
 use crate::network::Chain;
 use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
-use crate::result::{Fitted, LaneReport, Metrics};
+use crate::result::{LaneResult, State};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
 
@@ -14,7 +15,7 @@ const AFTER: usize = 8;
 /// Symbols shown of the worst pattern.
 const PATTERN: usize = 24;
 
-pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &LaneReport) {
+pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, result: &LaneResult) {
     heading(text, "8  Time domain", '-');
     let signal = signal(lane);
     let (symbol, rise, sigma) = (si(signal.symbol_s, "s"), si(signal.rise_s, "s"), si(signal.sigma_s(), "s"));
@@ -40,22 +41,17 @@ pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, report: &La
     );
     say!(text, "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1);
     let mut time = LaneTime::new(lane, chain);
-    let mut state = |name, c, metrics: &Metrics| pulse(text, &mut time, lane, (name, c), metrics);
-    state("absent", None, &report.absent);
-    if let Some(fitted) = &report.fitted {
-        state("fitted", Some(fitted.capacitance_f), &fitted.metrics);
+    for state in result.states() {
+        pulse(text, &mut time, lane, &state);
     }
-    if let Some(at) = &report.at_budget {
-        state("at budget", Some(at.capacitance_f), &at.metrics);
-    }
-    if let Some(fitted) = &report.fitted {
+    if let Some(fitted) = result.fitted() {
         changes(text, lane, fitted);
     }
 }
 
-fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, c): (&str, Option<f64>), metrics: &Metrics) {
-    state_row(text, name, c);
-    let case = c.map_or(Case::Absent, Case::With);
+fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<LaneFigures, LaneChanges>) {
+    state_row(text, state);
+    let case = state.capacitance.map_or(Case::Absent, |c| Case::With(c.0));
     let signal = signal(lane);
     if let Ok((eye, pulse)) = time.domain().eye(case) {
         let cursors = pulse.cursors(eye.at_s, signal.dfe);
@@ -78,10 +74,10 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, (name, c): (&str, 
             say!(text, "    eye opening at the receiver: EH x {all} V = {open} V");
         }
     }
-    if let Some(rise) = metrics.rise_s {
+    if let Some(rise) = state.figures.time.rise {
         say!(text, "    10-90 % rise of the step at the receiver: {}", si(rise, "s"));
     }
-    if let Some(dip) = metrics.impedance_dip_ohm {
+    if let Some(dip) = state.figures.time.impedance_dip {
         let at = time.dip_at(case).map(|t| format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t)));
         say!(text, "    lowest impedance of the reflection profile: {} ohm{}", real(dip), at.unwrap_or_default());
     }
@@ -113,25 +109,25 @@ fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
     nearest.map_or(String::new(), |(_, text)| text)
 }
 
-fn changes(text: &mut String, lane: &Lane, fitted: &Fitted) {
-    let changes = &fitted.changes;
-    if let Some(penalty) = changes.worst_eye_penalty {
+fn changes(text: &mut String, lane: &Lane, fitted: &Fitted<LaneFigures, LaneChanges>) {
+    let changes = &fitted.at.changes;
+    if let Some(penalty) = changes.time.worst_eye_penalty {
         say!(text, "  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0));
     }
-    if let Some(rise) = changes.added_rise_s {
-        say!(text, "  added rise = {}", si(rise, "s"));
+    if let Some(rise) = changes.time.added_rise {
+        say!(text, "  added rise = {}", si(rise.0, "s"));
     }
     if let Some(droop) = changes.droop {
         say!(text, "  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0));
     }
     let mismatch = lane.path.protector().and_then(|p| p.mismatch);
-    if let (Some(skew), Some(mismatch)) = (changes.skew_s, mismatch) {
-        let difference = mismatch.at(fitted.capacitance_f);
+    if let (Some(unlike), Some(mismatch)) = (changes.unlike, mismatch) {
+        let difference = mismatch.at(fitted.at.capacitance.0);
         say!(text, "  lines of C +- dC/2, dC = {}: S_cd21 = (S21(C + dC/2) - S21(C - dC/2))/2", picofarad(difference));
-        if let Some(conversion) = changes.mode_conversion_db {
+        if let Some(conversion) = unlike.conversion {
             say!(text, "    mode conversion {} dB at f_N", real(conversion));
         }
-        let (skew, estimate) = (si(skew, "s"), si(skew_estimate(lane.half_reference().0, difference), "s"));
+        let (skew, estimate) = (si(unlike.skew.0, "s"), si(skew_estimate(lane.half_reference().0, difference), "s"));
         say!(text, "    added skew {skew} (difference of the phase delays; about Z_ref dC/2 = {estimate})");
     }
 }

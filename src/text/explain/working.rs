@@ -6,7 +6,7 @@ use super::slow::{explain_bus, explain_rail};
 use crate::budget::Figures;
 use crate::diag::{Diagnostic, Sources};
 use crate::model::Line;
-use crate::result::{CAUTIONS, Sized, size_line};
+use crate::result::{CAUTIONS, SizedLine, size_line};
 
 /// The working of one line as text.
 ///
@@ -17,11 +17,11 @@ pub fn working(line: &Line, sources: &Sources) -> Result<String, Box<Diagnostic>
 }
 
 /// The working of a line that is sized.
-pub(crate) fn working_of(line: &Sized<'_>, cautions: &[&str]) -> String {
+pub(crate) fn working_of(line: &SizedLine<'_>, cautions: &[&str]) -> String {
     match line {
-        Sized::Lane(lane, outcome, report) => explain(lane, outcome, report, cautions),
-        Sized::Feed(feed, outcome, report) => explain_feed(feed, outcome, report, cautions),
-        Sized::Bus(bus, report) => explain_bus(bus, report, cautions),
-        Sized::Rail(report) => explain_rail(report, cautions),
+        SizedLine::Lane(lane, result) => explain(lane, result, cautions),
+        SizedLine::Feed(feed, result) => explain_feed(feed, result, cautions),
+        SizedLine::Bus(bus, result) => explain_bus(bus, result, cautions),
+        SizedLine::Rail(result) => explain_rail(result, cautions),
     }
 }

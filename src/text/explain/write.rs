@@ -1,7 +1,7 @@
 //! Rows, headings and remarks of a working.
 
 use crate::diag::{inert, shorten};
-use crate::result::Note;
+use crate::result::{LineHead, Note, State};
 use crate::units::decimal::working::picofarad;
 
 /// Adds a row to a working, as `writeln!` would; writing to a string cannot fail.
@@ -20,20 +20,20 @@ pub(crate) fn titled(name: &str) -> String {
     text
 }
 
-/// The row above the figures of one state: absent, or with a capacitance in farad.
-pub(crate) fn state_row(text: &mut String, name: &str, c: Option<f64>) {
-    let with = c.map_or(String::new(), |c| format!(", C = {}", picofarad(c)));
-    say!(text, "  {name}{with}:");
+/// The row above the figures of one state.
+pub(crate) fn state_row<F, C>(text: &mut String, state: &State<F, C>) {
+    let with = state.capacitance.map_or(String::new(), |c| format!(", C = {}", picofarad(c.0)));
+    say!(text, "  {}{with}:", state.protector.word());
 }
 
 /// What stands below every working.
-pub(crate) fn finish(text: &mut String, defaults: &[Note], warnings: &[Note], cautions: &[&str]) {
+pub(crate) fn finish(text: &mut String, head: &LineHead, cautions: &[&str]) {
     let note = |note: &Note| {
         let place = note.line.map_or(String::new(), |line| format!("line {line}: "));
         format!("{place}{}", inert(&note.text))
     };
-    list(text, "Defaults used", defaults.iter().map(note));
-    list(text, "Warnings", warnings.iter().map(note));
+    list(text, "Defaults used", head.defaults.iter().map(note));
+    list(text, "Warnings", head.warnings.iter().map(note));
     list(text, "Keep in mind", cautions.iter().map(|caution| format!("- {caution}")));
 }
 

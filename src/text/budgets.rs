@@ -1,0 +1,54 @@
+//! The main table: what each line tolerates and whether it holds.
+
+use super::grid::Grid;
+use crate::result::tightest;
+use crate::units::decimal::Scale;
+use crate::words::limits::Capacitances;
+use crate::words::line::Line;
+use crate::words::verdict::verdict;
+use crate::words::{limits, sentences};
+
+/// Whether the main tables name the part of each line, which takes room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Parts {
+    Named,
+    LeftToTheSections,
+}
+
+/// The main table of lines.
+pub(crate) fn budgets(
+    title: &'static str,
+    lines: &[Line<'_>],
+    (scale, capacitances): (Scale, &[Capacitances]),
+    parts: Parts,
+) -> Grid {
+    let part = |said: &str| (parts == Parts::Named).then(|| said.to_owned());
+    let unit = format!("[{}F]", scale.prefix);
+    let row = |(line, c): (&Line<'_>, &Capacitances)| {
+        let tightest = tightest(line.headroom()).map_or("-".to_owned(), |tightest| {
+            let [_, value, margin] = limits::headroom(tightest);
+            let margin = if margin.is_empty() { value } else { margin };
+            format!("{} {margin}", limits::title(tightest.figure))
+        });
+        let mut row = vec![
+            line.head.name.clone(),
+            line.head.count.to_string(),
+            sentences::budget_cell(line, c),
+            sentences::set_by_cell(line),
+            c.fitted().unwrap_or_else(|| "-".to_owned()),
+        ];
+        row.extend(part(line.fitted.and_then(|fitted| fitted.part).unwrap_or("-")));
+        row.extend([tightest, verdict(line)]);
+        row
+    };
+    let mut header = vec![
+        "line".to_owned(),
+        "count".to_owned(),
+        format!("budget {unit}"),
+        "set by".to_owned(),
+        format!("fitted {unit}"),
+    ];
+    header.extend(part("part"));
+    header.extend(["tightest headroom".to_owned(), "verdict".to_owned()]);
+    Grid { title, header, rows: lines.iter().zip(capacitances).map(row).collect() }
+}

@@ -1,0 +1,15 @@
+//! A table of text.
+
+/// A table of text. The first column holds names, which are shown as they are or shortened.
+pub(crate) struct Grid {
+    pub(crate) title: &'static str,
+    pub(crate) header: Vec<String>,
+    pub(crate) rows: Vec<Vec<String>>,
+}
+
+impl Grid {
+    /// Whether each row ends in the verdict of its line.
+    pub(crate) fn has_verdicts(&self) -> bool {
+        self.header.last().is_some_and(|title| title == "verdict")
+    }
+}

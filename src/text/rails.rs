@@ -1,0 +1,64 @@
+//! What a reader is shown of rails.
+
+use super::checks::check_grid;
+use super::grid::Grid;
+use super::section::{Section, notes};
+use crate::parts::Verdict;
+use crate::result::RailResult;
+use crate::units::decimal::engineering;
+use crate::words::about::counted;
+use crate::words::named::named;
+use crate::words::verdict::rail_verdict;
+
+/// The table of rails; none without rails.
+pub(crate) fn grid(rails: &[RailResult]) -> Option<Grid> {
+    if rails.is_empty() {
+        return None;
+    }
+    let row = |rail: &RailResult| {
+        let count = |verdict| rail.checks(verdict).to_string();
+        vec![
+            rail.head.name.clone(),
+            rail.head.count.to_string(),
+            voltage(rail),
+            rail.head.part.clone().unwrap_or_else(|| "-".to_owned()),
+            count(Verdict::Passes),
+            count(Verdict::Fails),
+            count(Verdict::NotStated),
+            rail_verdict(rail),
+        ]
+    };
+    Some(Grid {
+        title: "Rails: the checks of their parts",
+        header: ["rail", "count", "voltage", "part", "passed", "failed", "not stated", "verdict"]
+            .map(str::to_owned)
+            .to_vec(),
+        rows: rails.iter().map(row).collect(),
+    })
+}
+
+fn voltage(rail: &RailResult) -> String {
+    match rail.voltage {
+        Some(range) if range.low == range.high => engineering(range.low.0, "V"),
+        Some(range) => format!("{} to {}", engineering(range.low.0, "V"), engineering(range.high.0, "V")),
+        None => "-".to_owned(),
+    }
+}
+
+pub(crate) fn section(rail: &RailResult) -> Section {
+    let current = rail.current.map_or(String::new(), |i| format!(", up to {}", engineering(i.0, "A")));
+    let part = match &rail.head.part {
+        Some(part) => format!("Fitted: the part {}.", named(part)),
+        None => "No part is named: nothing is checked. `pick` tries each part of the sheet.".to_owned(),
+    };
+    let lines = counted(&rail.head, "line", "lines");
+    Section {
+        name: rail.head.name.clone(),
+        verdict: rail_verdict(rail),
+        passes: rail.passes(),
+        facts: vec![format!("{lines}, {}{current}; no limit on the capacitance.", voltage(rail)), part],
+        grids: vec![check_grid("Checks of the part", &rail.head.checks)],
+        defaults: notes(&rail.head.defaults),
+        warnings: notes(&rail.head.warnings),
+    }
+}

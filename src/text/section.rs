@@ -1,0 +1,78 @@
+//! What is said of one line.
+
+use super::checks::check_grid;
+use super::grid::Grid;
+use crate::budget::LimitOutcome;
+use crate::result::{Note, Stated};
+use crate::words::limits::Capacitances;
+use crate::words::line::Line;
+use crate::words::verdict::verdict;
+use crate::words::{limits, sentences};
+
+/// What is said of one line.
+pub(crate) struct Section {
+    pub(crate) name: String,
+    pub(crate) verdict: String,
+    pub(crate) passes: bool,
+    pub(crate) facts: Vec<String>,
+    pub(crate) grids: Vec<Grid>,
+    pub(crate) defaults: Vec<String>,
+    pub(crate) warnings: Vec<String>,
+}
+
+pub(crate) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
+    Section {
+        name: line.head.name.clone(),
+        verdict: verdict(line),
+        passes: line.passes,
+        facts: sentences::facts(line, c),
+        grids: vec![limit_grid(line, c), check_grid("Checks of the part", line.checks())],
+        defaults: notes(&line.head.defaults),
+        warnings: notes(&line.head.warnings),
+    }
+}
+
+/// Remarks with their lines.
+pub(crate) fn notes(notes: &[Note]) -> Vec<String> {
+    let said = |note: &Note| match note.line {
+        Some(line) => format!("line {line}: {}", note.text),
+        None => note.text.clone(),
+    };
+    notes.iter().map(said).collect()
+}
+
+/// Each limit of a line and what it allows by itself.
+fn limit_grid(line: &Line<'_>, c: &Capacitances) -> Grid {
+    let mut header = vec!["limit", "bound", "allows by itself", "absent", "C = 0"];
+    if line.fitted.is_some() {
+        header.extend(["fitted", "headroom"]);
+    }
+    let word = |holds| if holds { "holds" } else { "breaks" };
+    let headroom = line.headroom();
+    let row = |(index, (stated, limit)): (usize, (&Stated, &LimitOutcome))| {
+        let mut row = vec![
+            limits::title(limit.figure),
+            limits::bound(limit.figure, stated),
+            format!("{}{}", c.intervals(&limit.allowed), limits::at(limit.at)),
+            word(limit.holds_absent()).to_owned(),
+            word(limit.holds_at_zero()).to_owned(),
+        ];
+        if line.fitted.is_some() {
+            row.extend(match headroom.get(index) {
+                Some(headroom) => {
+                    let [bound, value, margin] = limits::headroom(headroom);
+                    // Beside a mask, the bound of its worst frequency.
+                    let against = if headroom.at.is_some() { format!("{value}, {bound}") } else { value };
+                    [against, format!("{margin} {}", word(headroom.holds)).trim_start().to_owned()]
+                }
+                None => ["-".to_owned(), "-".to_owned()],
+            });
+        }
+        row
+    };
+    Grid {
+        title: "Limits",
+        header: header.into_iter().map(str::to_owned).collect(),
+        rows: line.limits().enumerate().map(row).collect(),
+    }
+}
