@@ -30,4 +30,4 @@ pub mod words;
 pub use budget::{Fault, Figures, Verdict, size_bus, size_feed, size_lane};
 pub use diag::{Diagnostic, Diagnostics};
 pub use load::ReadError;
-pub use model::{Bus, Design, Feed, Kind, Lane, Line};
+pub use model::{Bus, Design, Feed, Flaw, Flaws, Head, Kind, Lane, LaneLimit, Line, Modulation, Place};

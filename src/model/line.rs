@@ -64,6 +64,22 @@ pub struct Head {
     pub warnings: Vec<Note>,
 }
 
+impl Head {
+    /// The head of one line of this name, of which nothing else is known.
+    pub fn new(name: impl Into<String>) -> Head {
+        Head {
+            name: name.into(),
+            span: Span::default(),
+            port: None,
+            count: 1,
+            voltage: None,
+            demands: Demands::default(),
+            defaults: Vec::new(),
+            warnings: Vec::new(),
+        }
+    }
+}
+
 /// What a line is, with what only its own kind has.
 #[derive(Debug, Clone)]
 pub enum Kind {

@@ -5,6 +5,7 @@
 
 mod antenna;
 mod band;
+mod builder;
 mod demands;
 mod design;
 mod ends;
@@ -25,6 +26,7 @@ mod via;
 
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
 pub use band::Band;
+pub use builder::{Flaw, Flaws, LaneBuilder, PathBuilder, Place};
 pub use demands::{Demands, Needs};
 pub use design::Design;
 pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};

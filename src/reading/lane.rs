@@ -6,8 +6,7 @@ use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::{
-    Bounds, COUPLING, DEFAULT_RISE_UI, Element, Head, Immittance, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path,
-    PathElement,
+    Bounds, DEFAULT_RISE_UI, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement,
 };
 use crate::sheet::ast::Line;
 use crate::sheet::read::Arguments;
@@ -45,8 +44,7 @@ pub(crate) fn lower(
     });
     let mut limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let path = path?;
-    limits.extend(needs(&path, findings));
-    check_limits(&limits, &path, differential, &mut findings.errors);
+    limits.extend(needs(&path));
     default_edge(&path, symbol_rate(&rate), findings);
     let (modulation, symbol_rate) = rate?;
     let reference = Ohm(reference?.number("impedance")?.si);
@@ -99,56 +97,10 @@ fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
 }
 
 /// The receiver's `needs`, a limit of its own.
-fn needs(path: &Path, findings: &mut Findings) -> Option<Limit<LaneLimit>> {
+fn needs(path: &Path) -> Option<Limit<LaneLimit>> {
     let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
     let needs = path.receiver()?.needs?;
-    if path.driver().is_some_and(|driver| driver.swing.is_none()) {
-        findings.errors.push(
-            Diagnostic::error("needs-swing", at.span, "an eye opening in volts needs the driver's swing")
-                .help("add e.g. `swing 1 V` to the driver, or delete `needs`"),
-        );
-    }
     Some(Limit { of: LaneLimit::EyeOpening(needs), span: Some(at.span) })
-}
-
-/// Limits that this lane cannot be asked.
-fn check_limits(limits: &[Limit<LaneLimit>], path: &Path, differential: bool, errors: &mut Vec<Diagnostic>) {
-    for limit in limits {
-        let Some(span) = limit.span else { continue };
-        let unlike = path.protector().is_some_and(|p| p.mismatch.is_some());
-        match limit.of {
-            LaneLimit::ModeConversion(_) if !differential => errors.push(
-                Diagnostic::error("conversion-single-ended", span, "a single line has no modes to convert")
-                    .help("delete the limit, or write `reference … differential`"),
-            ),
-            LaneLimit::ModeConversion(_) if !unlike => errors.push(
-                Diagnostic::error(
-                    "conversion-without-mismatch",
-                    span,
-                    "mode conversion comes from a part whose lines differ, and none is stated",
-                )
-                .help("name a part with a `mismatch` in the protector, or delete the limit"),
-            ),
-            LaneLimit::AddedRise(_) if blocks_direct_current(path) => errors.push(
-                Diagnostic::error(
-                    "rise-without-dc",
-                    span,
-                    "this path passes no direct current: its step has no 10–90 % time",
-                )
-                .help("delete the limit, or use worst_eye_penalty"),
-            ),
-            _ => {}
-        }
-    }
-}
-
-/// Whether a step does not settle: a series capacitance too small for coded data, or a shunt inductance.
-fn blocks_direct_current(path: &Path) -> bool {
-    path.elements.iter().any(|e| match &e.element {
-        Element::Series(Immittance::Capacitance(c)) => c.0 < COUPLING.0,
-        Element::Shunt(Immittance::Inductance(_)) => true,
-        _ => false,
-    })
 }
 
 fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
@@ -159,7 +111,7 @@ fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
             format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
         findings.default_used("default-rise", driver.span, text);
     }
-    if blocks_direct_current(path) {
+    if !path.passes_direct_current() {
         if let Some(first) = path.elements.first() {
             findings.warn(
                 "no-direct-current",

@@ -1,9 +1,9 @@
 //! A line of any kind from its block.
 
 use super::{Context, Findings, Reader, bus, feed, head, lane, rail};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
-use crate::model::{Head, Kind, Line};
+use crate::model::{Flaw, Head, Kind, Line, Path, Place};
 use crate::sheet::ast::{Block, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::schema::{BUS, FEED, LANE, RAIL};
@@ -31,7 +31,49 @@ pub(crate) fn lower(
         LineKind::Bus => bus::lower(&reader, &head, context, &mut findings).map(Kind::Bus),
         LineKind::Rail => Some(Kind::Rail(rail::lower(&reader, &head, context, &mut findings))),
     };
-    let Findings { errors, defaults, warnings } = findings;
+    let Findings { mut errors, defaults, warnings } = findings;
     let head = Head { defaults, warnings, ..head };
-    (kind.filter(|_| errors.is_empty()).map(|kind| Line { head, kind }), errors)
+    let Some(kind) = kind.filter(|_| errors.is_empty()) else {
+        return (None, errors);
+    };
+    let spans = Spans::of(&head, &kind);
+    match Line::new(head, kind) {
+        Ok(line) => (Some(line), errors),
+        Err(flaws) => {
+            // That a block has no name is said where it is read.
+            let flaws = flaws.list.into_iter().filter(|flaw| flaw.code != "missing-name");
+            errors.extend(flaws.map(|flaw| spans.error(flaw)));
+            (None, errors)
+        }
+    }
+}
+
+/// Where a sheet states a line, its limits and the elements of its path.
+struct Spans {
+    line: Span,
+    limits: Vec<Option<Span>>,
+    elements: Vec<Span>,
+}
+
+impl Spans {
+    fn of(head: &Head, kind: &Kind) -> Spans {
+        let elements = |path: &Path| path.elements.iter().map(|element| element.span).collect();
+        let (limits, elements) = match kind {
+            Kind::Lane(lane) => (lane.limits.iter().map(|limit| limit.span).collect(), elements(&lane.path)),
+            Kind::Feed(feed) => (feed.limits.iter().map(|limit| limit.span).collect(), elements(&feed.path)),
+            Kind::Bus(bus) => (bus.limits.iter().map(|limit| limit.span).collect(), Vec::new()),
+            Kind::Rail(_) => (Vec::new(), Vec::new()),
+        };
+        Spans { line: head.span, limits, elements }
+    }
+
+    fn error(&self, flaw: Flaw) -> Diagnostic {
+        let span = match flaw.at {
+            Place::Limit(index) => self.limits.get(index).copied().flatten(),
+            Place::Element(index) | Place::Value(index, _) => self.elements.get(index).copied(),
+            _ => None,
+        };
+        let help = flaw.help;
+        Diagnostic { help, ..Diagnostic::error(flaw.code, span.unwrap_or(self.line), flaw.message) }
+    }
 }

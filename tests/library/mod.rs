@@ -1,3 +1,4 @@
 //! The crate as another program embeds it.
 
+mod builder;
 mod sheets;

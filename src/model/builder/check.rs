@@ -1,0 +1,184 @@
+//! The one constructor of a line that holds it against everything a line must be.
+
+use super::flaw::{Flaws, Place};
+use super::values::Found;
+use super::{elements, ends};
+use crate::figures::*;
+use crate::model::{
+    Antenna, Bounds, Bus, Element, Feed, FeedLimit, Head, Kind, Lane, LaneLimit, Limit, Line, Mask, Path, Rail,
+};
+
+impl Line {
+    /// A line that can be sized.
+    ///
+    /// # Errors
+    /// Everything it must not be: elements of the path that are missing or misplaced, values out of range, limits it
+    /// cannot be asked.
+    pub fn new(head: Head, kind: Kind) -> Result<Line, Flaws> {
+        let mut found = Found::default();
+        check_head(&head, &mut found);
+        match &kind {
+            Kind::Lane(lane) => check_lane(lane, &mut found),
+            Kind::Feed(feed) => check_feed(feed, &mut found),
+            Kind::Bus(bus) => check_bus(bus, &mut found),
+            Kind::Rail(Rail { current, .. }) => {
+                current.iter().for_each(|i| found.within(Place::Line, "current", i.0, CURRENT));
+            }
+        }
+        if found.flaws.is_empty() { Ok(Line { head, kind }) } else { Err(Flaws { list: found.flaws }) }
+    }
+}
+
+fn check_head(head: &Head, found: &mut Found) {
+    if head.name.trim().is_empty() {
+        found.push("missing-name", Place::Line, "a line has a name");
+    }
+    found.within(Place::Line, "count", f64::from(head.count), COUNT);
+    if let Some(range) = &head.voltage {
+        found.within(Place::Line, "voltage", range.low.0, SIGNED_VOLTAGE);
+        found.within(Place::Line, "voltage", range.high.0, SIGNED_VOLTAGE);
+        if range.high < range.low {
+            found.push("range-order", Place::Line, "a range of voltages goes from low to high");
+        }
+    }
+    if let Some(range) = &head.demands.temperature {
+        found.within(Place::Line, "temperature", range.low, TEMPERATURE);
+        found.within(Place::Line, "temperature", range.high, TEMPERATURE);
+        if range.high < range.low {
+            found.push("range-order", Place::Line, "a range of temperatures goes from low to high");
+        }
+    }
+}
+
+/// What is asked of a lane.
+pub(super) fn check_lane(lane: &Lane, found: &mut Found) {
+    // A bit rate may be twice the symbol rate.
+    let rates = Range { low: BIT_RATE.low / 2.0, ..SYMBOL_RATE };
+    found.within(Place::Line, "symbol_rate", lane.symbol_rate.0, rates);
+    found.within(Place::Line, "reference", lane.reference.0, IMPEDANCE);
+    check_limits(&lane.limits, "a lane", found);
+    for (index, limit) in lane.limits.iter().enumerate() {
+        check_lane_limit(&limit.of, Place::Limit(index), lane, found);
+    }
+    ends::check(&lane.path, false, found);
+    elements::check(&lane.path, found);
+}
+
+/// A limit that this lane cannot be asked.
+fn check_lane_limit(limit: &LaneLimit, at: Place, lane: &Lane, found: &mut Found) {
+    let unlike = lane.path.protector().is_some_and(|protector| protector.mismatch.is_some());
+    match limit {
+        LaneLimit::EyeOpening(_) if lane.path.driver().is_some_and(|driver| driver.swing.is_none()) => found.cured(
+            "needs-swing",
+            at,
+            "an eye opening in volts needs the driver's swing",
+            "add e.g. `swing 1 V` to the driver, or delete `needs`",
+        ),
+        LaneLimit::ModeConversion(_) if !lane.differential => found.cured(
+            "conversion-single-ended",
+            at,
+            "a single line has no modes to convert",
+            "delete the limit, or write `reference … differential`",
+        ),
+        LaneLimit::ModeConversion(_) if !unlike => found.cured(
+            "conversion-without-mismatch",
+            at,
+            "mode conversion comes from a part whose lines differ, and none is stated",
+            "name a part with a `mismatch` in the protector, or delete the limit",
+        ),
+        LaneLimit::AddedRise(_) if !lane.path.passes_direct_current() => found.cured(
+            "rise-without-dc",
+            at,
+            "this path passes no direct current: its step has no 10–90 % time",
+            "delete the limit, or use worst_eye_penalty",
+        ),
+        _ => {}
+    }
+}
+
+fn check_feed(feed: &Feed, found: &mut Found) {
+    found.within(Place::Line, "band", feed.band.low.0, FREQUENCY);
+    found.within(Place::Line, "band", feed.band.high.0, FREQUENCY);
+    if feed.band.high < feed.band.low {
+        found.push("range-order", Place::Line, "a band goes from low to high");
+    }
+    found.within(Place::Line, "reference", feed.reference.0, IMPEDANCE);
+    feed.power.iter().for_each(|power| found.derived(Place::Line, "power", power.0));
+    check_limits(&feed.limits, "a feed", found);
+    ends::check(&feed.path, true, found);
+    elements::check(&feed.path, found);
+    check_reach(feed, found);
+}
+
+/// What a table does not reach, and a detuning without a resonance.
+fn check_reach(feed: &Feed, found: &mut Found) {
+    let Path { elements } = &feed.path;
+    let Some(antenna) = elements.iter().find_map(|e| if let Element::Antenna(a) = &e.element { Some(a) } else { None })
+    else {
+        return;
+    };
+    let reach = if let Antenna::Table(table) = antenna { table.reach() } else { None };
+    if let Some(reach) = &reach {
+        let outside = |low, high| low < reach.low || high > reach.high;
+        if outside(feed.band.low, feed.band.high) {
+            found.push("table-span", Place::Line, "the antenna's table does not reach over the band");
+        }
+        for (index, limit) in feed.limits.iter().enumerate() {
+            if limit.of.mask().map(Mask::span).is_some_and(|(low, high)| outside(low, high)) {
+                found.push("table-span", Place::Limit(index), "the antenna's table does not reach over this mask");
+            }
+        }
+    }
+    for (index, limit) in feed.limits.iter().enumerate() {
+        if antenna.resonator().is_none() && matches!(limit.of, FeedLimit::Detuning(_)) {
+            found.push("no-resonance", Place::Limit(index), "`detuning` needs a resonator, and this antenna is none");
+        }
+    }
+}
+
+fn check_bus(bus: &Bus, found: &mut Found) {
+    bus.rate.iter().for_each(|rate| found.within(Place::Line, "rate", *rate, BIT_RATE));
+    bus.resistance().iter().for_each(|r| found.within(Place::Line, "resistance", r.0, SHUNT_RESISTANCE));
+    found.within(Place::Line, "wiring", bus.wiring.0, CAPACITANCE);
+    found.within(Place::Line, "inputs", bus.inputs.0, CAPACITANCE);
+    found.within(Place::Line, "nodes", f64::from(bus.nodes), COUNT);
+    bus.fitted.iter().for_each(|c| found.derived(Place::Line, "fitted", c.0));
+    check_bounds(&bus.limits, found);
+    for (index, limit) in bus.limits.iter().enumerate() {
+        if limit.of.needs_resistance() && bus.charging.is_none() {
+            let word = limit.of.figure().word();
+            let message = format!("`{word}` needs the resistance that the bus charges through");
+            found.push("no-resistance", Place::Limit(index), message);
+        }
+    }
+}
+
+/// At least one limit, with its bounds.
+fn check_limits<B: Bounds>(limits: &[Limit<B>], what: &str, found: &mut Found) {
+    if limits.is_empty() {
+        found.push("no-limits", Place::Line, format!("{what} has at least one limit"));
+    }
+    check_bounds(limits, found);
+}
+
+/// Each figure limited once, its bounds in their range.
+fn check_bounds<B: Bounds>(limits: &[Limit<B>], found: &mut Found) {
+    for (index, limit) in limits.iter().enumerate() {
+        let (at, figure) = (Place::Limit(index), limit.of.figure());
+        if limits[..index].iter().any(|earlier| earlier.of.figure() == figure) {
+            found.push("duplicate-limit", at, format!("`{}` is limited twice", figure.word()));
+        }
+        limit.of.bound().iter().for_each(|bound| found.within(at, figure.word(), *bound, figure.range));
+        for point in limit.of.mask().map_or(&[][..], Mask::points) {
+            found.within(at, figure.word(), point.level, figure.range);
+            found.within(at, "frequency", point.frequency.0, FREQUENCY);
+        }
+        if let Some((low, high)) = limit.of.levels() {
+            found.within(at, "level", low, EDGE_LEVEL);
+            found.within(at, "level", high, EDGE_LEVEL);
+            if high <= low {
+                found.push("range-order", at, "a rise goes from the lower level to the higher one");
+            }
+        }
+    }
+}
