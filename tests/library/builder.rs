@@ -198,8 +198,14 @@ fn a_feed_reaches_over_its_band_and_has_a_resonance_to_detune() {
     let feed = |antenna: Antenna, of: FeedLimit| {
         let path = |elements: [Element; 3]| {
             let numbered = elements.into_iter().enumerate();
-            let elements =
-                numbered.map(|(i, element)| PathElement { element, number: i + 1, span: Span::default() }).collect();
+            let elements = numbered
+                .map(|(i, element)| PathElement {
+                    element,
+                    number: i + 1,
+                    span: Span::default(),
+                    stated: lanecap::model::Stated::AsIs,
+                })
+                .collect();
             Path { elements }
         };
         let place = Element::Protector(Protector::default());

@@ -2,7 +2,7 @@
 
 use crate::diag::Span;
 use crate::model::{
-    Antenna, Driver, Element, Immittance, LineLoss, Medium, Path, PathElement, Protector, Radio, Receiver,
+    Antenna, Driver, Element, Immittance, LineLoss, Medium, Path, PathElement, Protector, Radio, Receiver, Stated,
     TransmissionLine, Via,
 };
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
@@ -152,7 +152,7 @@ impl PathBuilder {
                     line.loss.reference = frequency;
                 }
             }
-            PathElement { element, number: index + 1, span: Span::default() }
+            PathElement { element, number: index + 1, span: Span::default(), stated: Stated::AsIs }
         };
         Path { elements: self.elements.into_iter().enumerate().map(numbered).collect() }
     }
