@@ -1,4 +1,76 @@
 //! How much capacitance an ESD protector may put on each line of a port.
+//!
+//! A protector hangs its capacitance on a line that may carry gigabits. Given the data rate and the path of the line
+//! (traces, cable, connector, vias, pads), this crate computes the largest capacitance at which every limit of the line
+//! still holds: at one frequency in closed form, over a mask or in the time domain by searches that end in exact sets.
+//! It names the limit that sets the budget and judges the part that is fitted.
+//!
+//! ```text
+//!  sheet ──parse, read──> Design ──lines──> Lane, Feed, Bus, Rail
+//!  builder ───────────────────────────────> Lane
+//!
+//!  Lane ──> network ──> response ──> budget     size_lane, size_feed, size_bus
+//!           two-ports   losses,      allowed
+//!                       eye, step    sets  ──> parts, curve, result ──> the program (feature `cli`)
+//! ```
+//!
+//! The computing library has no feature; `default-features = false` leaves the command line out with its tables,
+//! pictures and pages, and all that only they depend on. Only [`load`] touches the file system.
+//!
+//! # A sheet
+//!
+//! ```
+//! use std::f64::consts::PI;
+//! use lanecap::{Design, Figures, size_lane};
+//!
+//! let design = Design::parse(
+//!     r#"
+//!     lane "camera link" {
+//!         rate 5 Gb/s nrz
+//!         reference 50 ohm
+//!         limit return_loss >= 10 dB
+//!         path { driver 50 ohm; protector; receiver 50 ohm }
+//!     }
+//!     "#,
+//! )?;
+//! for (head, lane) in design.lanes() {
+//!     let budget = size_lane(lane, Figures::All)?.sized.budget;
+//!     assert_eq!(head.name, "camera link");
+//!     // A shunt C on a matched line reflects |S11| = x/sqrt(1 + x^2) with x = pi f C Z.
+//!     let by_hand = 1.0 / (PI * 2.5e9 * 50.0 * 3.0);
+//!     assert!(budget.capacitance.is_some_and(|c| (c.0 - by_hand).abs() < 1e-12 * by_hand));
+//!     assert!(budget.set_by.is_some_and(|figure| figure.word() == "return_loss"));
+//! }
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+//!
+//! The mistakes of a sheet are [`Diagnostics`], which print as the program prints them: with the place and a cure.
+//!
+//! # A lane without a sheet
+//!
+//! ```
+//! use lanecap::model::{Loss, Over, Protector};
+//! use lanecap::units::{Baud, Farad, Metre, Ohm};
+//! use lanecap::{Figures, Lane, LaneLimit, Modulation, size_lane};
+//!
+//! let lane = Lane::builder()
+//!     .rate(Baud::giga(5.0), Modulation::Nrz)
+//!     .reference(Ohm(90.0))
+//!     .differential()
+//!     .limit(LaneLimit::Loss(Loss::Added, Over::Level(0.5)))
+//!     .path(|p| {
+//!         p.driver(Ohm(90.0))
+//!             .trace(Ohm(90.0), Metre::milli(12.0), 3.4)
+//!             .protector(Protector { fitted: Some(Farad::pico(0.3)), ..Protector::default() })
+//!             .receiver(Ohm(90.0))
+//!     })
+//!     .build()?;
+//! let outcome = size_lane(&lane, Figures::All)?;
+//! assert!(outcome.sized.fitted.is_some_and(|fitted| fitted.holds));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+//!
+//! What a line must not be is said in [`Flaws`], each with its [`Place`].
 
 pub mod budget;
 #[cfg(feature = "cli")]
@@ -31,3 +103,8 @@ pub use budget::{Fault, Figures, Verdict, size_bus, size_feed, size_lane};
 pub use diag::{Diagnostic, Diagnostics};
 pub use load::ReadError;
 pub use model::{Bus, Design, Feed, Flaw, Flaws, Head, Kind, Lane, LaneLimit, Line, Modulation, Place};
+
+/// The example of the README, compiled as a test of the documentation.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;
