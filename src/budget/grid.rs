@@ -109,7 +109,12 @@ impl Segment {
         let delay = source.circuit.delay().0;
         let narrow = source.circuit.narrow(Hertz(low), Hertz(high), CAP);
         let frequencies = span(low, high, source.circuit.steps(), delay, narrow).ok_or(source.full())?;
-        segment.samples = frequencies.iter().map(|f| segment.sample(source, *f)).collect::<Result<_, _>>()?;
+        // Room for all at once: samples are large, and there are hundreds.
+        let mut samples = Vec::with_capacity(frequencies.len());
+        for frequency in frequencies {
+            samples.push(segment.sample(source, frequency)?);
+        }
+        segment.samples = samples;
         Ok(segment)
     }
 

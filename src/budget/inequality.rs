@@ -8,7 +8,7 @@ use super::{Allowed, at_least, at_most};
 use crate::figures::{self, Figure};
 use crate::model::Loss;
 use crate::network::{ChainPoint, Mobius};
-use crate::response::{Case, PERFECT_MATCH, decibels, mismatch_loss, return_loss, vswr};
+use crate::response::{Case, PERFECT_MATCH, ROUGH, decibels, mismatch_loss, return_loss, vswr};
 
 /// Size of an excess that stands for an infinite one, in neper.
 const BEYOND: f64 = 1e3;
@@ -133,6 +133,11 @@ impl Inequality {
 
     /// Whether the limit holds with the protector absent.
     pub fn holds_absent(&self) -> bool {
+        // Only what is close to the bound takes the exact way.
+        let square = self.squared(Case::Absent);
+        if (square - 1.0).abs() > 4.0 * ROUGH {
+            return square < 1.0;
+        }
         !self.solve(&Mobius::constant(self.absent)).intervals().is_empty()
     }
 
@@ -155,6 +160,24 @@ impl Inequality {
         let over = (self.size(probe) / self.bound).ln();
         let excess = if self.modulus.is_reflection() { over } else { -over };
         excess.clamp(-BEYOND, BEYOND)
+    }
+
+    /// e to twice the excess, to a few units of round-off and without its logarithm; not a number where it is too large or
+    /// too small for that.
+    pub(super) fn squared(&self, probe: Case) -> f64 {
+        const ONE: Complex64 = Complex64::new(1.0, 0.0);
+        const SURE: std::ops::Range<f64> = 1e-200..1e200;
+        let f = &self.function;
+        let (over, under) = match probe {
+            Case::Absent => (self.absent, ONE),
+            Case::With(c) if c.is_finite() => (f.p + f.q * c, f.r + f.s * c),
+            Case::With(c) => (f.at(c), ONE),
+        };
+        let [over, under] = [over.norm_sqr(), under.norm_sqr() * (self.bound * self.bound)];
+        if !(self.bound > 0.0 && SURE.contains(&over) && SURE.contains(&under)) {
+            return f64::NAN;
+        }
+        if self.modulus.is_reflection() { over / under } else { under / over }
     }
 
     /// The metric in the limit's own unit; `None` where it is infinite.

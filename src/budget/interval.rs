@@ -66,6 +66,12 @@ impl IntervalSet {
         self.intervals.iter().any(|i| i.contains(c))
     }
 
+    /// Whether it lies within the one interval `other` is.
+    pub(super) fn is_within(&self, other: &[Interval]) -> bool {
+        let [other] = other else { return false };
+        self.intervals.iter().all(|own| other.low <= own.low && own.high <= other.high)
+    }
+
     /// What lies in both.
     pub fn intersect(&self, other: &[Interval]) -> IntervalSet {
         let mut intervals = Vec::with_capacity(self.intervals.len());

@@ -3,7 +3,7 @@
 use super::grid::{Sample, Segment, Source, Spectrum};
 use super::{Fault, IntervalSet, Modulus};
 use crate::model::Mask;
-use crate::response::{self, Case, summit};
+use crate::response::{Case, ROUGH, is_peak, may_be_peak, summit};
 use crate::units::Hertz;
 
 /// An excess below this is round-off, in neper.
@@ -71,9 +71,18 @@ impl<'a> OverMask<'a> {
     pub(super) fn worst(&self, probe: Case) -> Result<Sample, Fault> {
         let excess = |sample: &Sample| sample.inequality.excess(probe);
         let samples = || self.segments.iter().flat_map(|s| &s.samples);
-        let highest = samples().map(excess).fold(f64::NEG_INFINITY, f64::max);
+        let squares: Vec<f64> = samples().map(|s| s.inequality.squared(probe)).collect();
+        let most = squares.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        // Those that are not below the highest for certain.
+        let high: Vec<(&Sample, f64)> = samples()
+            .zip(&squares)
+            .filter(|(_, square)| square.is_nan() || **square >= most * (1.0 - 4.0 * ROUGH))
+            .map(|(sample, _)| (sample, excess(sample)))
+            .collect();
+        let highest = high.iter().map(|(_, excess)| *excess).fold(f64::NEG_INFINITY, f64::max);
         // A mask has a point, so there is a first sample.
-        let mut best = *samples().find(|s| excess(s) >= highest - QUIET).unwrap_or(&self.segments[0].samples[0]);
+        let first = high.iter().find(|(_, excess)| *excess >= highest - QUIET);
+        let mut best = *first.map_or(&self.segments[0].samples[0], |(sample, _)| *sample);
         for segment in &self.segments {
             for peak in peaks(segment, probe, highest) {
                 let found = climb(&self.source, segment, peak, probe)?;
@@ -95,7 +104,10 @@ impl<'a> OverMask<'a> {
 
     fn intersect_all(&mut self) {
         for sample in self.segments.iter().flat_map(|s| &s.samples) {
-            self.allowed = self.allowed.intersect(sample.allowed.intervals());
+            let allowed = sample.allowed.intervals();
+            if !self.allowed.is_within(allowed) {
+                self.allowed = self.allowed.intersect(allowed);
+            }
         }
     }
 
@@ -152,9 +164,18 @@ fn peaks(segment: &Segment, probe: Case, threshold: f64) -> Vec<Peak> {
     if segment.is_point() {
         return Vec::new();
     }
-    let excess: Vec<f64> = segment.samples.iter().map(|s| s.inequality.excess(probe)).collect();
-    let peak = |peak: [usize; 3]| Peak { around: peak.map(|i| segment.samples[i].frequency), excess: excess[peak[1]] };
-    response::peaks(&excess, threshold, QUIET).map(peak).collect()
+    let samples = &segment.samples;
+    let squares: Vec<f64> = samples.iter().map(|s| s.inequality.squared(probe)).collect();
+    let squared_threshold = (2.0 * threshold).exp();
+    let last = samples.len().saturating_sub(1);
+    let neighbours = (0..samples.len()).map(|i| [i.saturating_sub(1), i, (i + 1).min(last)]);
+    let hopeful = neighbours.filter(|indices| may_be_peak(indices.map(|i| squares[i]), squared_threshold));
+    let exact = hopeful.filter_map(|indices| {
+        let excess = indices.map(|i| samples[i].inequality.excess(probe));
+        let around = indices.map(|i| samples[i].frequency);
+        is_peak(excess, threshold, QUIET).then_some(Peak { around, excess: excess[1] })
+    });
+    exact.collect()
 }
 
 /// The maximum near a peak, where it is above the grid's own.

@@ -2,11 +2,12 @@
 
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
+use super::terminal::say_diagnostics;
 use super::{Failure, Outcome, ReportArgs};
 use crate::page::page;
 use crate::page::{REVIEW_ROUNDS, review};
 
-/// Computes the report with its charts and writes the page.
+/// Computes the report with its charts and writes the page; pictures that are left out are said on standard error.
 ///
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the page cannot be written.
@@ -20,6 +21,7 @@ pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
     match with_progress(steps, |done| review(&design, &chosen, &sources, done)) {
         Ok(review) => {
             output.write(&page(&review))?;
+            say_diagnostics(&sources, &review.left_out);
             Ok(verdict(review.report.passes()))
         }
         Err(errors) => Ok(refuse(&sources, &errors)),

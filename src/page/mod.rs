@@ -15,7 +15,7 @@ use crate::text::pick_view;
 use crate::text::section::Section;
 use crate::text::view::View;
 pub use live::Live;
-pub use review::{Captioned, Exhibit, REVIEW_ROUNDS, Review, review};
+pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review};
 
 const STYLE: &str = include_str!("page.css");
 const SCRIPT: &str = include_str!("live.js");
@@ -88,6 +88,8 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
     let nowhere = Lines(HashMap::new());
     // The sections of the lanes come first.
     let live = exhibit.live.as_ref().zip(review.report.lanes.get(index));
+    let warnings: Vec<String> =
+        section.warnings.iter().cloned().chain(exhibit.left_out.iter().map(ToString::to_string)).collect();
     html! {
         section.line id=(anchor(index)) {
             h2 { (inert(&section.name)) }
@@ -103,7 +105,7 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
                     }
                 }
             }
-            @for (title, notes) in [("Defaults used", &section.defaults), ("Warnings", &section.warnings)] {
+            @for (title, notes) in [("Defaults used", &section.defaults), ("Warnings", &warnings)] {
                 @if !notes.is_empty() { h3 { (title) } (list(notes)) }
             }
             @if !exhibit.working.is_empty() {

@@ -1,9 +1,13 @@
 //! What the page for a design review shows beside the report: pictures, workings, live coefficients, the port bill.
 
+use std::fmt;
+
+use rayon::prelude::*;
+
 use super::live::Live;
-use crate::budget::{Fault, Figures, LaneOutcome, not_computable};
+use crate::budget::{Fault, Figures, LaneOutcome};
 use crate::curve::{Show, chart_data, feed_chart_data};
-use crate::diag::{Diagnostic, Sources};
+use crate::diag::{Diagnostic, Severity, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
 use crate::picture::{Frame, Plot, plot, svg};
@@ -19,6 +23,8 @@ pub struct Review {
     pub pick: Option<PickReport>,
     /// What is shown of each line: lanes, feeds, buses and rails in the order of the report.
     pub exhibits: Vec<Exhibit>,
+    /// Warnings of the pictures that cannot be computed.
+    pub left_out: Vec<Diagnostic>,
 }
 
 /// What is shown of one line beside its figures.
@@ -30,6 +36,23 @@ pub struct Exhibit {
     pub live: Option<Live>,
     /// The working, as `explain` says it, without the cautions.
     pub working: String,
+    /// The pictures that cannot be computed, each with the reason.
+    pub left_out: Vec<LeftOut>,
+}
+
+/// A picture that cannot be computed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeftOut {
+    /// What it would show.
+    pub caption: &'static str,
+    /// Why it is not there.
+    pub fault: Fault,
+}
+
+impl fmt::Display for LeftOut {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "the picture \"{}\" is left out: {}", self.caption, self.fault)
+    }
 }
 
 /// A picture of a line.
@@ -44,12 +67,13 @@ pub struct Captioned {
 /// How often a review calls its [`LineDone`] for each line.
 pub const REVIEW_ROUNDS: usize = 3;
 
-/// Sizes the lines at these places of [`Design::lines`], judges the sheet's parts on them and draws the pictures.
+/// Sizes the lines at these places of [`Design::lines`], judges the sheet's parts on them and draws the pictures. A picture
+/// that cannot be computed is left out.
 ///
 /// `done` is called [`REVIEW_ROUNDS`] times for each line.
 ///
 /// # Errors
-/// The lines whose numbers go beyond what can be computed.
+/// The lines whose budgets go beyond what can be computed.
 pub fn review(
     design: &Design,
     indices: &[usize],
@@ -63,11 +87,25 @@ pub fn review(
         sized
     })?;
     let both: Vec<(&Line, &SizedLine<'_>)> = lines.iter().copied().zip(&sized).collect();
-    let exhibits = each_line(&both, |(line, sized)| {
-        let exhibit = exhibit(&line.head.name, sized).map_err(|fault| not_computable(line, fault));
-        done();
-        exhibit
-    })?;
+    let exhibits: Vec<Exhibit> = both
+        .par_iter()
+        .map(|(line, sized)| {
+            let exhibit = exhibit(&line.head.name, sized);
+            done();
+            exhibit
+        })
+        .collect();
+    let left_out = lines.iter().zip(&exhibits).flat_map(|(line, exhibit)| {
+        exhibit.left_out.iter().map(|left_out| Diagnostic {
+            severity: Severity::Warning,
+            ..Diagnostic::error(
+                "picture-left-out",
+                line.head.span,
+                format!("{} \"{}\": {left_out}", line.word(), line.head.name),
+            )
+        })
+    });
+    let left_out = left_out.collect();
     let pick = match design.parts.as_slice() {
         [] => {
             indices.iter().for_each(|_| done());
@@ -75,26 +113,27 @@ pub fn review(
         }
         _ => Some(pick(design, indices, done)?),
     };
-    Ok(Review { report: report(design.title.clone(), sized), pick, exhibits })
+    Ok(Review { report: report(design.title.clone(), sized), pick, exhibits, left_out })
 }
 
-fn exhibit(name: &str, line: &SizedLine<'_>) -> Result<Exhibit, Fault> {
+fn exhibit(name: &str, line: &SizedLine<'_>) -> Exhibit {
     let working = working_of(line, &[]);
-    Ok(match line {
-        SizedLine::Lane(lane, result) => lane_exhibit(name, lane, &result.outcome, working)?,
-        SizedLine::Feed(feed, result) => Exhibit {
-            pictures: vec![Captioned {
-                caption: "Return loss over the band, with its limits and the frequencies of least reflection",
-                svg: svg(&feed_chart_data(name, feed, &result.outcome)?),
-            }],
-            live: None,
-            working,
-        },
+    match line {
+        SizedLine::Lane(lane, result) => lane_exhibit(name, lane, &result.outcome, working),
+        SizedLine::Feed(feed, result) => {
+            let mut exhibit = Exhibit { working, ..Exhibit::default() };
+            let caption = "Return loss over the band, with its limits and the frequencies of least reflection";
+            match feed_chart_data(name, feed, &result.outcome) {
+                Ok(data) => exhibit.pictures.push(Captioned { caption, svg: svg(&data) }),
+                Err(fault) => exhibit.left_out.push(LeftOut { caption, fault }),
+            }
+            exhibit
+        }
         SizedLine::Bus(..) | SizedLine::Rail(_) => Exhibit { working, ..Exhibit::default() },
-    })
+    }
 }
 
-fn lane_exhibit(name: &str, lane: &Lane, outcome: &LaneOutcome, working: String) -> Result<Exhibit, Fault> {
+fn lane_exhibit(name: &str, lane: &Lane, outcome: &LaneOutcome, working: String) -> Exhibit {
     let caption = |show| match show {
         Show::Loss => "Insertion loss over frequency, with its limits and the Nyquist frequency",
         Show::Reflection => "Return loss over frequency at the port plane and from the inner end, with its limits",
@@ -102,12 +141,19 @@ fn lane_exhibit(name: &str, lane: &Lane, outcome: &LaneOutcome, working: String)
         Show::Eye => "Worst-pattern eye, absent and fitted",
         Show::Impedance => "Reflection profile from the port plane in",
     };
-    let mut pictures = Vec::with_capacity(Show::ALL.len());
+    let mut exhibit = Exhibit { working, ..Exhibit::default() };
     let mut frames: Vec<Vec<Frame>> = Vec::with_capacity(Show::ALL.len());
     for show in Show::ALL {
-        let Plot { svg, frames: placed } = plot(&chart_data(name, lane, outcome, show)?);
-        pictures.push(Captioned { caption: caption(show), svg });
-        frames.push(placed);
+        let caption = caption(show);
+        match chart_data(name, lane, outcome, show) {
+            Ok(data) => {
+                let Plot { svg, frames: placed } = plot(&data);
+                exhibit.pictures.push(Captioned { caption, svg });
+                frames.push(placed);
+            }
+            Err(fault) => exhibit.left_out.push(LeftOut { caption, fault }),
+        }
     }
-    Ok(Exhibit { pictures, live: Live::of(lane, &Chain::new(lane), outcome, &frames), working })
+    exhibit.live = Live::of(lane, &Chain::new(lane), outcome, &frames);
+    exhibit
 }

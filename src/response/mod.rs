@@ -32,7 +32,7 @@ pub use feed::{BandFault, FeedBand, FeedMetrics, bode_fano};
 pub use grid::{MOST_FREQUENCIES, span};
 pub use lane::{LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
 pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, mismatch_loss, return_loss, vswr};
-pub use optimum::{TO_ROUND_OFF, brent, maximum, peaks, probes, real_roots, scan, summit};
+pub use optimum::{ROUGH, TO_ROUND_OFF, brent, is_peak, maximum, may_be_peak, peaks, probes, real_roots, scan, summit};
 pub use pair::{Pair, skew_estimate};
 pub use profile::{Dip, Profile, profile_impedance};
 pub use pulse::Pulse;

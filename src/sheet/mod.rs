@@ -8,6 +8,7 @@ pub mod entries;
 mod gather;
 mod grammar;
 mod headers;
+mod pieces;
 mod quantity;
 pub mod read;
 pub mod schema;
@@ -15,7 +16,7 @@ mod structure;
 pub mod values;
 
 pub use gather::{Gathered, LoadFault, Loaded, gather};
-pub use structure::parse;
+pub use pieces::parse;
 
 /// At most so many errors are reported.
 pub const MAX_ERRORS: usize = 50;

@@ -7,21 +7,18 @@ use crate::diag::{Diagnostic, Span};
 /// How deep blocks may nest.
 const MAX_DEPTH: usize = 8;
 
-/// Reads one file.
-///
-/// Returns the tree of what could be read, and the errors of the rest.
-pub fn parse(file: u32, text: &str) -> (Sheet<'_>, Vec<Diagnostic>) {
-    let rest = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut reader = Reader { file, total: text.len(), rest, errors: Vec::new(), open: Vec::new(), skip: 0 };
-    reader.control_characters(text);
-    let items = reader.items();
-    reader.errors.sort_by_key(|e| e.primary.0);
-    (Sheet { items }, reader.errors)
+/// Reads one file from its start to its end.
+pub(super) fn parse_whole(file: u32, text: &str) -> (Sheet<'_>, Vec<Diagnostic>) {
+    let (items, errors) = Reader::new(file, text, 0).read();
+    (Sheet { items }, errors)
 }
 
 pub(super) struct Reader<'a> {
     pub(super) file: u32,
-    total: usize,
+    /// First byte of the text in the file.
+    start: usize,
+    /// One past its last byte.
+    end: usize,
     pub(super) rest: &'a str,
     errors: Vec<Diagnostic>,
     /// The blocks that are not closed yet, from the outside in.
@@ -31,8 +28,24 @@ pub(super) struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
+    /// A reader of the part of a file that begins at the byte `start`.
+    pub(super) fn new(file: u32, text: &'a str, start: usize) -> Self {
+        Reader { file, start, end: start + text.len(), rest: text, errors: Vec::new(), open: Vec::new(), skip: 0 }
+    }
+
+    /// The items of the text, and the errors of the rest in the order of their places.
+    pub(super) fn read(mut self) -> (Vec<Item<'a>>, Vec<Diagnostic>) {
+        self.control_characters(self.rest);
+        if self.start == 0 {
+            self.rest = self.rest.strip_prefix('\u{feff}').unwrap_or(self.rest);
+        }
+        let items = self.items();
+        self.errors.sort_by_key(|e| e.primary.0);
+        (items, self.errors)
+    }
+
     pub(super) fn offset(&self) -> u32 {
-        (self.total - self.rest.len()) as u32
+        (self.end - self.rest.len()) as u32
     }
 
     pub(super) fn span_from(&self, start: u32) -> Span {
@@ -55,11 +68,17 @@ impl<'a> Reader<'a> {
     }
 
     fn control_characters(&mut self, text: &str) {
+        // Those beyond ASCII are U+0080 to U+009F, whose first byte is C2.
+        let harmless = |byte: u8| byte >= b' ' && byte != 0x7f && byte != 0xc2 || byte == b'\n' || byte == b'\t';
+        if text.bytes().all(harmless) {
+            return;
+        }
         for (at, c) in text.char_indices() {
             let line_end = c == '\n' || (c == '\r' && text.as_bytes().get(at + 1) == Some(&b'\n'));
             if !c.is_control() || c == '\t' || line_end {
                 continue;
             }
+            let at = self.start + at;
             let span = Span { file: self.file, start: at as u32, end: (at + c.len_utf8()) as u32 };
             let message = format!("control character U+{:04X} is not allowed in a sheet", c as u32);
             self.error(Diagnostic::error("control-character", span, message).help("delete it"));

@@ -1,6 +1,11 @@
 //! How long one lane takes.
 
+#[path = "../support/port.rs"]
+mod port;
+
+use std::fs;
 use std::hint::black_box;
+use std::path::PathBuf;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 
@@ -89,23 +94,6 @@ fn speed(criterion: &mut Criterion) {
     criterion.bench_function("a mask of one lane", |b| b.iter(|| size_lane(black_box(&mask), Figures::Nyquist)));
 }
 
-/// A sheet of so many lanes, all different.
-fn sheet(lanes: usize) -> String {
-    let lane = |k: usize| {
-        format!(
-            "lane \"link {k}\" {{\n rate {rate} Gb/s nrz; reference 90 ohm differential\n limit added_loss <= 0.5 dB\n \
-             limit return_loss >= 12 dB\n limit eye_penalty <= 8 %\n path {{\n  driver 90 ohm pad 0.3 pF\n  \
-             cable 90 ohm 0.8 m loss 3.2 dB at 2.5 GHz permittivity 2.2\n  connector 0.12 pF 0.35 nH\n  \
-             trace 90 ohm {length} mm permittivity 3.4\n  protector 0.3 pF pad 0.06 pF\n  \
-             trace 90 ohm 32 mm loss 0.2 dB/cm at 2.5 GHz permittivity 3.4 loss_tangent 0.012\n  \
-             via 0.2 pF 0.4 nH\n  receiver 90 ohm pad 0.25 pF\n }}\n}}\n",
-            rate = 1.0 + k as f64 * 1e-3,
-            length = 2 + k % 50,
-        )
-    };
-    (0..lanes).map(lane).collect()
-}
-
 /// A sheet of so many feeds, all different, with a fitted protector and both kinds of limit.
 fn feed_sheet(feeds: usize) -> String {
     let feed = |k: usize| {
@@ -132,10 +120,13 @@ fn parse_to_json(text: &str) -> String {
 }
 
 fn sheets(c: &mut Criterion) {
+    // For the program itself: `lanecap size --nyquist --format json` on this file.
+    let file = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("ten_thousand.lanes");
+    fs::write(&file, port::sheet(10_000)).unwrap_or_else(|error| eprintln!("{}: {error}", file.display()));
     let mut group = c.benchmark_group("parse to JSON");
     group.sample_size(10);
     for lanes in [1_000, 10_000] {
-        let text = sheet(lanes);
+        let text = port::sheet(lanes);
         group.bench_function(format!("{lanes} lanes"), |b| b.iter(|| black_box(parse_to_json(black_box(&text)))));
     }
     let text = feed_sheet(1_000);

@@ -2,6 +2,7 @@
 
 mod findings;
 mod mutations;
+mod pieces;
 mod rows;
 
 use std::collections::BTreeSet;

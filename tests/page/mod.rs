@@ -1,5 +1,6 @@
 //! The page for a design review: whole, inert, and with the numbers of the report.
 
+mod left_out;
 mod live;
 
 use roxmltree::Document;

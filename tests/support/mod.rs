@@ -5,6 +5,7 @@ pub(crate) mod decimals;
 pub(crate) mod feeds;
 pub(crate) mod lanes;
 pub(crate) mod paths;
+pub(crate) mod port;
 pub(crate) mod random;
 
 use std::path::{Path, PathBuf};

@@ -13,7 +13,7 @@ mod scan;
 mod slope;
 
 pub(super) use cell::{best_of_cells, highest_in_cell, largest};
-pub use grid::{peaks, summit};
+pub use grid::{ROUGH, is_peak, may_be_peak, peaks, summit};
 pub use maximum::{TO_ROUND_OFF, maximum};
 pub(super) use minimum::valley;
 pub use polynomial::real_roots;
