@@ -120,14 +120,14 @@ impl OnFigure for FeedLimit {
 }
 
 pub(crate) fn limit<B: OnFigure>(figure: &'static Figure, level: f64) -> Limit<B> {
-    Limit { of: B::on(figure, Over::Level(level)).unwrap_or_else(|| panic!("{}", figure.word())), span: None }
+    Limit { of: B::on(figure, Over::Level(level)).expect(figure.word()), span: None }
 }
 
 /// A mask of (dB, Hz).
 pub(crate) fn mask<B: OnFigure>(figure: &'static Figure, points: &[(f64, f64)]) -> Limit<B> {
     let points = points.iter().map(|&(level, f)| MaskPoint { level, frequency: Hertz(f) });
     let mask = Mask::new(points.collect()).expect("rising points");
-    Limit { of: B::on(figure, Over::Mask(mask)).unwrap_or_else(|| panic!("{}", figure.word())), span: None }
+    Limit { of: B::on(figure, Over::Mask(mask)).expect(figure.word()), span: None }
 }
 
 /// Elements numbered as written.
