@@ -52,6 +52,7 @@ impl SheetRead {
 ///
 /// Its text is what `lanecap check` says on standard error, without colour.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub enum ReadError {
     /// The file cannot be read, and why.
     File(String),

@@ -39,6 +39,7 @@ impl Lane {
 
 /// Line code: how many levels a symbol has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Modulation {
     /// Two levels.
     Nrz,

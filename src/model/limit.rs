@@ -85,6 +85,7 @@ impl Loss {
 
 /// A limit of a lane.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum LaneLimit {
     /// A loss at Nyquist, or over a mask.
     Loss(Loss, Over),
@@ -162,6 +163,7 @@ impl Bounds for LaneLimit {
 
 /// A limit of a feed, over its band.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum FeedLimit {
     /// −20 log10 |Γ| in dB, at least.
     ReturnLoss(Over),
@@ -212,6 +214,7 @@ impl Bounds for FeedLimit {
 
 /// A limit of a bus.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum BusLimit {
     /// Capacitance of the whole bus, at most.
     Total(Farad),

@@ -82,6 +82,7 @@ impl Head {
 
 /// What a line is, with what only its own kind has.
 #[derive(Debug, Clone)]
+#[non_exhaustive]
 pub enum Kind {
     /// A high-speed lane.
     Lane(Lane),

@@ -2,7 +2,7 @@
 
 use super::flaw::Place;
 use super::values::Found;
-use crate::model::{Element, Path};
+use crate::model::{COUPLING, Element, Immittance, Path};
 
 /// The two ends in their place, one protector, at most one plane, nothing of the other kind of path.
 pub(super) fn check(path: &Path, is_feed: bool, found: &mut Found) {
@@ -58,7 +58,6 @@ pub(super) fn check(path: &Path, is_feed: bool, found: &mut Found) {
 impl Path {
     /// Whether a step through it settles: no series capacitance too small for coded data, no shunt inductance.
     pub fn passes_direct_current(&self) -> bool {
-        use crate::model::{COUPLING, Immittance};
         !self.elements.iter().any(|e| match &e.element {
             Element::Series(Immittance::Capacitance(c)) => *c < COUPLING,
             Element::Shunt(Immittance::Inductance(_)) => true,
