@@ -61,7 +61,7 @@ fn from_impedance(
 fn point(index: usize, stated: &LineAttenuation, length: Metre) -> Result<LossPoint, Flaw> {
     let per_metre = match stated.loss {
         Attenuation::PerMetre(loss) => loss,
-        Attenuation::Total(loss) if loss == 0.0 => 0.0,
+        Attenuation::Total(0.0) => 0.0,
         Attenuation::Total(_) if length.0 == 0.0 => return Err(Flaw::LossWithoutLength(index)),
         Attenuation::Total(loss) => loss / length.0,
     };
