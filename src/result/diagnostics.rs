@@ -18,6 +18,8 @@ struct Entry<'a> {
     severity: &'static str,
     code: &'static str,
     message: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    count: Option<usize>,
     #[serde(flatten)]
     place: Place<'a>,
     end_line: Option<u32>,
@@ -46,15 +48,22 @@ struct Also<'a> {
 /// Lines and columns count from 1, columns in characters; the end is one past the last character. File, line and column
 /// are null where the file is unknown.
 pub fn diagnostics_json(sources: &Sources, diagnostics: &[Diagnostic]) -> String {
-    let entry = |diagnostic| entry(sources, diagnostic);
+    counted_diagnostics_json(sources, diagnostics.iter().map(|diagnostic| (diagnostic, 1)))
+}
+
+/// The same, each with how many it stands for, itself included: from 2 on that is its `count`.
+pub fn counted_diagnostics_json<'a>(
+    sources: &'a Sources,
+    diagnostics: impl Iterator<Item = (&'a Diagnostic, usize)>,
+) -> String {
     json::text(&List {
         lanecap: env!("CARGO_PKG_VERSION"),
         schema: SCHEMA,
-        diagnostics: diagnostics.iter().map(entry).collect(),
+        diagnostics: diagnostics.map(|(diagnostic, count)| entry(sources, diagnostic, count)).collect(),
     })
 }
 
-fn entry<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Entry<'a> {
+fn entry<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic, count: usize) -> Entry<'a> {
     let (span, label) = &diagnostic.primary;
     let end = Span { start: span.end.max(span.start), ..*span };
     let end = place(sources, end);
@@ -65,6 +74,7 @@ fn entry<'a>(sources: &'a Sources, diagnostic: &'a Diagnostic) -> Entry<'a> {
         },
         code: diagnostic.code,
         message: &diagnostic.message,
+        count: Some(count).filter(|count| *count > 1),
         place: place(sources, *span),
         end_line: end.line,
         end_column: end.column,

@@ -16,7 +16,7 @@ mod report;
 mod slow;
 
 pub use cautions::CAUTIONS;
-pub use diagnostics::diagnostics_json;
+pub use diagnostics::{counted_diagnostics_json, diagnostics_json};
 pub use feed::{FeedChanges, FeedMetrics, FeedReport, Retune};
 pub(crate) use line::{Sized, size_line};
 pub use many::{LineDone, size};
