@@ -8,10 +8,11 @@ use crate::diag::{Diagnostic, Severity, Sources, Span};
 /// Diagnostics and the texts they speak of.
 struct List<'a> {
     sources: &'a Sources,
-    diagnostics: &'a [Diagnostic],
+    diagnostics: &'a [(&'a Diagnostic, usize)],
 }
 
-struct Entry<'a>(&'a Sources, &'a Diagnostic);
+/// A diagnostic, and how many it stands for.
+struct Entry<'a>(&'a Sources, &'a Diagnostic, usize);
 
 /// A place beside the main one.
 struct Also<'a>(&'a Sources, &'a (Span, String));
@@ -21,13 +22,22 @@ struct Also<'a>(&'a Sources, &'a (Span, String));
 /// Lines and columns count from 1, columns in characters; the end is one past the last character. File, line and column
 /// are null where the file is unknown.
 pub fn diagnostics_json(sources: &Sources, diagnostics: &[Diagnostic]) -> String {
+    let alone: Vec<(&Diagnostic, usize)> = diagnostics.iter().map(|diagnostic| (diagnostic, 1)).collect();
+    counted_diagnostics_json(sources, &alone)
+}
+
+/// The same, each with how many it stands for, itself included: from 2 on that is its `count`.
+pub fn counted_diagnostics_json(sources: &Sources, diagnostics: &[(&Diagnostic, usize)]) -> String {
     json::text(&List { sources, diagnostics })
 }
 
 impl Keyed for List<'_> {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
         versions(to);
-        to.list("diagnostics", this.map(|list| list.diagnostics.iter().map(|one| Entry(list.sources, one))));
+        to.list(
+            "diagnostics",
+            this.map(|list| list.diagnostics.iter().map(|(one, count)| Entry(list.sources, one, *count))),
+        );
     }
 }
 
@@ -43,13 +53,16 @@ impl Keyed for Entry<'_> {
         to.text("severity", diagnostic.map(severity));
         to.text("code", diagnostic.map(|diagnostic| diagnostic.code));
         to.text("message", diagnostic.map(|diagnostic| diagnostic.message.as_str()));
+        if let Some(Entry(.., count @ 2..)) = this {
+            to.count("count", u32::try_from(*count).ok());
+        }
         place(sources.zip(span), to);
         let end = span.map(|span| Span { start: span.end.max(span.start), ..span });
         let end = sources.zip(end).and_then(|(sources, end)| start(sources, end));
         to.count("end_line", end.map(|end| end.1));
         to.count("end_column", end.map(|end| end.2));
         to.text("label", primary.map(|(_, label)| label.as_str()));
-        to.list("also", this.map(|Entry(sources, one)| one.secondary.iter().map(|also| Also(sources, also))));
+        to.list("also", this.map(|Entry(sources, one, _)| one.secondary.iter().map(|also| Also(sources, also))));
         to.text("help", diagnostic.and_then(|diagnostic| diagnostic.help.as_deref()));
     }
 }

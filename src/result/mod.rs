@@ -20,7 +20,7 @@ mod sized;
 mod slow;
 
 pub use cautions::CAUTIONS;
-pub use diagnostics::diagnostics_json;
+pub use diagnostics::{counted_diagnostics_json, diagnostics_json};
 pub use feed::{FeedAbout, FeedResult};
 pub use lane::{LaneAbout, LaneResult};
 pub(crate) use line::tightest;

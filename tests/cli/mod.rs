@@ -4,6 +4,7 @@ mod arguments;
 mod chart;
 mod input;
 mod output;
+mod repeated;
 
 use assert_cmd::Command;
 
