@@ -9,6 +9,7 @@ mod charted;
 mod data;
 mod frequencies;
 mod gather;
+#[cfg(feature = "cli")]
 mod live;
 mod state;
 mod sweep;
@@ -21,5 +22,6 @@ pub use data::{
     Spectrum, Sweep,
 };
 pub use gather::chart_data;
+#[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
 pub use state::State;
