@@ -132,7 +132,7 @@ impl Keys for Row {
         self.prefix.truncate(outside);
     }
 
-    fn list<T: Keyed>(&mut self, _: &str, _: Option<impl IntoIterator<Item = T>>) {}
+    fn list<T: Keyed + Send>(&mut self, _: &str, _: Option<impl IntoIterator<Item = T>>) {}
 
     fn pairs(&mut self, _: &str, _: Option<impl IntoIterator<Item = (f64, Option<f64>)>>) {}
 

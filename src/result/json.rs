@@ -1,5 +1,6 @@
 //! A result as JSON.
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use super::keys::{Keyed, Keys};
@@ -8,6 +9,8 @@ use crate::diag::is_hostile;
 
 /// What a line takes in the text, roughly: room that need not be found again and again.
 const BYTES_PER_LINE: usize = 4400;
+/// Lines that are written at a time.
+const TOGETHER: usize = 512;
 
 /// The report as indented JSON, ended by a line end. Numbers that are not finite become null.
 pub(crate) fn render(report: &Report) -> String {
@@ -99,6 +102,24 @@ impl Writer {
         }
     }
 
+    /// The items of a long list, so many at a time written on all cores.
+    fn long_list<T: Keyed + Send>(&mut self, mut values: Vec<T>) {
+        let depth = self.depth;
+        let written = |value: T| {
+            let mut writer = Writer { json: Vec::with_capacity(BYTES_PER_LINE), depth, first: true };
+            writer.keyed(Some(&value));
+            writer.json
+        };
+        while !values.is_empty() {
+            let rest = values.split_off(values.len().min(TOGETHER));
+            let texts: Vec<Vec<u8>> = std::mem::replace(&mut values, rest).into_par_iter().map(written).collect();
+            for text in texts {
+                self.item();
+                self.json.extend_from_slice(&text);
+            }
+        }
+    }
+
     fn items<T>(&mut self, values: Option<impl IntoIterator<Item = T>>, mut write: impl FnMut(&mut Self, T)) {
         let Some(values) = values else {
             return self.value(());
@@ -143,8 +164,12 @@ impl Keys for Writer {
         self.keyed(value);
     }
 
-    fn list<T: Keyed>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>) {
+    fn list<T: Keyed + Send>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>) {
         self.key(key);
+        let mut values = values.map(|values| values.into_iter().collect::<Vec<T>>());
+        if let Some(values) = values.as_mut().filter(|values| values.len() > TOGETHER) {
+            return self.within(*b"[]", |inner| inner.long_list(std::mem::take(values)));
+        }
         self.items(values, |inner, value| inner.keyed(Some(&value)));
     }
 

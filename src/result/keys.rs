@@ -23,7 +23,7 @@ pub(crate) trait Keys: Sized {
     fn object<T: Keyed>(&mut self, key: &str, value: Option<&T>);
 
     /// Several of these; CSV has no lists.
-    fn list<T: Keyed>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>);
+    fn list<T: Keyed + Send>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>);
 
     /// Pairs of numbers; CSV has no lists.
     fn pairs(&mut self, key: &str, values: Option<impl IntoIterator<Item = (f64, Option<f64>)>>);
