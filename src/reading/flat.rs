@@ -23,7 +23,7 @@ pub(super) fn flatten<'s, 'a>(
         };
         match entry.item {
             Item::Block(block) => blocks.push(block),
-            Item::Line(line) if line.word.text == "include" => {
+            Item::Row(line) if line.word.text == "include" => {
                 let mut arguments = Arguments::new(line, errors);
                 let Some(path) = arguments.name("include") else {
                     continue;
@@ -34,14 +34,14 @@ pub(super) fn flatten<'s, 'a>(
                     stack.push(Entries::of(&TOP, &sheet.items, errors).known.into_iter());
                 }
             }
-            Item::Line(_) => {}
+            Item::Row(_) => {}
         }
     }
 }
 
 pub(super) fn title(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<String> {
     let line = root.items.iter().find_map(|item| match item {
-        Item::Line(line) if line.word.text == "title" => Some(line),
+        Item::Row(line) if line.word.text == "title" => Some(line),
         _ => None,
     })?;
     name_line(line, errors).map(|text| text.text.to_owned())

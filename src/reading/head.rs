@@ -4,7 +4,7 @@ use super::Reader;
 use super::reader::whole;
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Demands, Head};
-use crate::sheet::ast::{Line, Text};
+use crate::sheet::ast::{Row, Text};
 use crate::units::{Ampere, Volt};
 
 /// The head, as yet without defaults and warnings. A count with an error is 1: the line is refused anyway.
@@ -105,7 +105,7 @@ impl<'a> Seen<'a> {
     }
 }
 
-fn nothing(line: &Line<'_>, what: &str, example: &str) -> Diagnostic {
+fn nothing(line: &Row<'_>, what: &str, example: &str) -> Diagnostic {
     let message = format!("expected {what} after `{}`", line.word.text);
     Diagnostic::error("missing-argument", line.word.span, message).help(format!("e.g. `{example}`"))
 }

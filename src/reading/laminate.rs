@@ -6,7 +6,7 @@ use super::{Findings, Reader, Surroundings, unknown_name};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::FREQUENCY;
 use crate::model::{Laminate, Roughness};
-use crate::sheet::ast::{Block, Line, Text};
+use crate::sheet::ast::{Block, Row, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LAMINATE};
@@ -72,7 +72,7 @@ fn value_at(entries: &Entries<'_, '_>, word: &str, errors: &mut Vec<Diagnostic>)
 }
 
 /// `snowballs N radius r area A`.
-fn snowballs(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<Roughness> {
+fn snowballs(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<Roughness> {
     let Form::Arguments { slots, named } = LAMINATE.line("snowballs")?.form else {
         return None;
     };

@@ -8,7 +8,7 @@ use crate::figures::LineKind;
 use crate::model::{
     Bounds, DEFAULT_RISE_UI, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement,
 };
-use crate::sheet::ast::Line;
+use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
 use crate::units::{Baud, Ohm, Second};
@@ -54,7 +54,7 @@ pub(crate) fn lower(
 }
 
 /// Line code and symbol rate in baud.
-fn rate(line: &Line<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
+fn rate(line: &Row<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
     let Form::Arguments { slots, named } = LANE.line("rate")?.form else {
         return None;
     };

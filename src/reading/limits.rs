@@ -7,7 +7,7 @@ use crate::figures::{
     self, EDGE_LEVEL, FREQUENCY, Figure, LimitWord, LineKind, Sense, limited, limited_word, limits_of,
 };
 use crate::model::{Mask, MaskPoint, Over};
-use crate::sheet::ast::{ArgumentKind, Block, Item, Line, Word};
+use crate::sheet::ast::{ArgumentKind, Block, Item, Row, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
 use crate::units::Hertz;
@@ -19,7 +19,7 @@ pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<
         let line = match item {
             // Reported already.
             item if item.word().text.is_empty() => continue,
-            Item::Line(line) => line,
+            Item::Row(line) => line,
             Item::Block(inner) => {
                 errors.push(
                     Diagnostic::error("expected-line", inner.span, "a set of limits holds lines, no blocks")
@@ -119,7 +119,7 @@ fn foreign(figure: &Figure, span: Span, line: LineKind) -> Diagnostic {
 }
 
 fn take_set(
-    row: &Line<'_>,
+    row: &Row<'_>,
     line: LineKind,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,

@@ -1,7 +1,7 @@
 //! Names: of blocks, in lines, and of blocks that are not there.
 
 use crate::diag::{Diagnostic, Span, nearest};
-use crate::sheet::ast::{Block, Line, Text};
+use crate::sheet::ast::{Block, Row, Text};
 use crate::sheet::read::Arguments;
 
 /// An error for a name that no block of `word` has, with the nearest that one has.
@@ -20,7 +20,7 @@ pub(crate) fn unknown_name<'a>(
 }
 
 /// The name of a line that is a word and a name.
-pub(crate) fn name_line<'a>(line: &Line<'a>, errors: &mut Vec<Diagnostic>) -> Option<Text<'a>> {
+pub(crate) fn name_line<'a>(line: &Row<'a>, errors: &mut Vec<Diagnostic>) -> Option<Text<'a>> {
     let mut arguments = Arguments::new(line, errors);
     let text = arguments.name(line.word.text);
     if text.is_some() {

@@ -6,7 +6,7 @@ use crate::figures::CAPACITANCE;
 use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange};
 use crate::resolve;
 use crate::resolve::{Place, part_on_line};
-use crate::sheet::ast::{ArgumentKind, Block, Line, Text};
+use crate::sheet::ast::{ArgumentKind, Block, Row, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
 use crate::sheet::schema::{Form, PART};
@@ -54,7 +54,7 @@ fn simple<'a>(entries: &Entries<'_, 'a>, word: &str, errors: &mut Vec<Diagnostic
 }
 
 fn polarity(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<Polarity> {
-    let mut polarity: Option<(Polarity, &Line<'_>)> = None;
+    let mut polarity: Option<(Polarity, &Row<'_>)> = None;
     for word in ["unidirectional", "bidirectional", "rails"] {
         let Some(line) = entries.line(word) else { continue };
         let Some(values) = simple(entries, word, errors) else {
@@ -101,7 +101,7 @@ struct StatedRating {
     typical_only: bool,
 }
 
-fn put_rating(part: &mut Part, stated: StatedRating, line: &Line<'_>, errors: &mut Vec<Diagnostic>) {
+fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mut Vec<Diagnostic>) {
     let place = if stated.across { &mut part.across } else { &mut part.to_ground };
     if let Some(earlier) = place {
         errors.push(
@@ -116,7 +116,7 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Line<'_>, errors: &m
 }
 
 /// `Q [typical] [Q max] [at V] [across]`, also `Q ± t %`.
-fn rating(line: &Line<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> {
+fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> {
     let mut arguments = Arguments::new(line, errors);
     let (mut typical, mut maximum): (Option<Value>, Option<Value>) = (None, None);
     let (mut bias, mut across) = (None, false);

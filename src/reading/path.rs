@@ -24,7 +24,7 @@ pub(crate) fn lower(
     let mut elements = Vec::with_capacity(entries.known.len());
     let mut complete = entries.is_whole();
     for (index, entry) in entries.known.iter().enumerate() {
-        let (Item::Line(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
+        let (Item::Row(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
             continue;
         };
         if foreign(surroundings.block).contains(&entry.row.word) {

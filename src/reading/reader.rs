@@ -4,7 +4,7 @@ use super::name_line;
 use crate::diag::Diagnostic;
 use crate::figures::{Range, SIGNED_VOLTAGE, TEMPERATURE};
 use crate::model::{TemperatureRange, VoltageRange};
-use crate::sheet::ast::Line;
+use crate::sheet::ast::Row;
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{BlockSchema, Form};
@@ -19,7 +19,7 @@ pub(crate) struct Reader<'r, 's, 'a> {
 
 impl<'a> Reader<'_, '_, 'a> {
     /// The values of a line.
-    pub(crate) fn values(&self, line: &Line<'a>, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
+    pub(crate) fn values(&self, line: &Row<'a>, errors: &mut Vec<Diagnostic>) -> Option<Values<'a>> {
         let Form::Arguments { slots, named } = self.schema.line(line.word.text)?.form else {
             return None;
         };
@@ -82,7 +82,7 @@ pub(crate) fn whole(value: Value, word: &str, errors: &mut Vec<Diagnostic>) -> O
 }
 
 /// `Q [to Q]`, low to high.
-pub(crate) fn range(line: &Line<'_>, kind: Range, errors: &mut Vec<Diagnostic>) -> Option<(f64, f64)> {
+pub(crate) fn range(line: &Row<'_>, kind: Range, errors: &mut Vec<Diagnostic>) -> Option<(f64, f64)> {
     let mut arguments = Arguments::new(line, errors);
     let (low, _) = arguments.quantity(&[kind], line.word.text)?;
     let mut high = low;

@@ -14,7 +14,7 @@ pub struct Sheet<'a> {
 #[derive(Debug, Clone)]
 pub enum Item<'a> {
     /// A word with its arguments.
-    Line(Line<'a>),
+    Row(Row<'a>),
     /// A word with items in braces.
     Block(Block<'a>),
 }
@@ -23,7 +23,7 @@ impl<'a> Item<'a> {
     /// The word it begins with.
     pub fn word(&self) -> Word<'a> {
         match self {
-            Item::Line(line) => line.word,
+            Item::Row(line) => line.word,
             Item::Block(block) => block.word,
         }
     }
@@ -31,7 +31,7 @@ impl<'a> Item<'a> {
     /// Whether all of its first line could be read; if not, the error is reported already.
     pub fn is_whole(&self) -> bool {
         match self {
-            Item::Line(line) => !line.broken && line.arguments.iter().all(Argument::is_whole),
+            Item::Row(line) => !line.broken && line.arguments.iter().all(Argument::is_whole),
             Item::Block(block) => !block.broken,
         }
     }
@@ -51,7 +51,7 @@ pub type Text<'a> = Word<'a>;
 
 /// A word with its arguments.
 #[derive(Debug, Clone)]
-pub struct Line<'a> {
+pub struct Row<'a> {
     /// The word.
     pub word: Word<'a>,
     /// What follows it.

@@ -1,7 +1,7 @@
 //! The items of a block held against its schema.
 
-use super::ast::{Block, Item, Line};
-use super::schema::{BLOCKS, BlockSchema, Form, LineSchema};
+use super::ast::{Block, Item, Row};
+use super::schema::{BLOCKS, BlockSchema, Form, RowSchema};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::limited_word;
 
@@ -9,7 +9,7 @@ use crate::figures::limited_word;
 #[derive(Debug, Clone, Copy)]
 pub struct Entry<'s, 'a> {
     /// The row.
-    pub row: &'static LineSchema,
+    pub row: &'static RowSchema,
     /// The item.
     pub item: &'s Item<'a>,
 }
@@ -69,14 +69,14 @@ impl<'s, 'a> Entries<'s, 'a> {
     }
 
     /// The line of `word`.
-    pub fn line(&self, word: &str) -> Option<&'s Line<'a>> {
+    pub fn line(&self, word: &str) -> Option<&'s Row<'a>> {
         self.lines(word).next()
     }
 
     /// All lines of `word`.
-    pub fn lines(&self, word: &str) -> impl Iterator<Item = &'s Line<'a>> {
+    pub fn lines(&self, word: &str) -> impl Iterator<Item = &'s Row<'a>> {
         self.known.iter().filter(move |e| e.row.word == word).filter_map(|e| match e.item {
-            Item::Line(line) => Some(line),
+            Item::Row(line) => Some(line),
             Item::Block(_) => None,
         })
     }
@@ -85,7 +85,7 @@ impl<'s, 'a> Entries<'s, 'a> {
     pub fn block(&self, word: &str) -> Option<&'s Block<'a>> {
         self.known.iter().filter(|e| e.row.word == word).find_map(|e| match e.item {
             Item::Block(block) => Some(block),
-            Item::Line(_) => None,
+            Item::Row(_) => None,
         })
     }
 
@@ -108,10 +108,10 @@ impl<'s, 'a> Entries<'s, 'a> {
     }
 }
 
-fn wrong_form(row: &LineSchema, item: &Item<'_>) -> Option<Diagnostic> {
+fn wrong_form(row: &RowSchema, item: &Item<'_>) -> Option<Diagnostic> {
     let word = row.word;
     match (row.form, item) {
-        (Form::Block, Item::Line(line)) if !line.broken => Some(
+        (Form::Block, Item::Row(line)) if !line.broken => Some(
             Diagnostic::error("expected-block", line.span, format!("`{word}` is a block, but its `{{` is missing"))
                 .help(format!("write `{word} … {{` and close it with `}}`")),
         ),

@@ -120,7 +120,7 @@ fn include_lines(source: &SourceFile, file: u32) -> Vec<(String, Span)> {
     }
     let (sheet, _) = parse(file, &source.text);
     let lines = sheet.items.iter().filter_map(|item| match item {
-        Item::Line(line) if line.word.text == "include" => line.arguments.first(),
+        Item::Row(line) if line.word.text == "include" => line.arguments.first(),
         _ => None,
     });
     lines

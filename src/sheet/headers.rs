@@ -1,6 +1,6 @@
 //! The first lines of blocks, and braces without one.
 
-use super::ast::{ArgumentKind, Block, Item, Line, Text, Word};
+use super::ast::{ArgumentKind, Block, Item, Row, Text, Word};
 use super::schema;
 use super::structure::Reader;
 use crate::diag::Diagnostic;
@@ -23,7 +23,7 @@ impl<'a> Reader<'a> {
         let within = self.open.last().map_or("", |block| block.word.text);
         let items = self.open.last_mut().map_or(top, |block| &mut block.items);
         let header = match items.last() {
-            Some(Item::Line(line)) if schema::may_head_block(line.word.text, within) => items.pop(),
+            Some(Item::Row(line)) if schema::may_head_block(line.word.text, within) => items.pop(),
             _ => None,
         };
         self.error(stray.help(match header {
@@ -31,7 +31,7 @@ impl<'a> Reader<'a> {
             None => BEGIN_WITH_A_WORD,
         }));
         let mut block = match header {
-            Some(Item::Line(line)) => self.header(line),
+            Some(Item::Row(line)) => self.header(line),
             _ => Block::nameless(span),
         };
         block.span = block.span.to(span);
@@ -59,7 +59,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Turns a line that ends with `{` into a block's header.
-    pub(super) fn header(&mut self, line: Line<'a>) -> Block<'a> {
+    pub(super) fn header(&mut self, line: Row<'a>) -> Block<'a> {
         let mut block =
             Block { word: line.word, name: None, tag: None, items: Vec::new(), span: line.span, broken: line.broken };
         for argument in line.arguments {

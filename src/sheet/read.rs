@@ -3,7 +3,7 @@
 mod said;
 mod shapes;
 
-use super::ast::{Argument, ArgumentKind, Line, Quantity, Text, Word};
+use super::ast::{Argument, ArgumentKind, Quantity, Row, Text, Word};
 use super::read::said::{example, misplaced, sample, wrong_unit};
 pub use super::read::said::{found, wanted};
 use super::schema::{Named, Need, Shape, Slot};
@@ -13,7 +13,7 @@ use crate::figures::{Range, SIGNED_VOLTAGE};
 
 /// Reads the arguments of one line; each mistake is pushed to `errors`.
 pub struct Arguments<'l, 'a> {
-    line: &'l Line<'a>,
+    line: &'l Row<'a>,
     at: usize,
     /// Whether a quantity was of an unknown unit: then nothing is missing for certain.
     unsure: bool,
@@ -23,7 +23,7 @@ pub struct Arguments<'l, 'a> {
 
 impl<'l, 'a> Arguments<'l, 'a> {
     /// A reader at the first argument of `line`.
-    pub fn new(line: &'l Line<'a>, errors: &'l mut Vec<Diagnostic>) -> Arguments<'l, 'a> {
+    pub fn new(line: &'l Row<'a>, errors: &'l mut Vec<Diagnostic>) -> Arguments<'l, 'a> {
         Arguments { line, at: 0, unsure: false, errors }
     }
 

@@ -1,6 +1,6 @@
 //! Lines and blocks out of tokens, and recovery: one mistake gives one error, and reading goes on.
 
-use super::ast::{Argument, ArgumentKind, Block, Item, Line, Sheet, Word};
+use super::ast::{Argument, ArgumentKind, Block, Item, Row, Sheet, Word};
 use super::grammar;
 use crate::diag::{Diagnostic, Span};
 
@@ -168,12 +168,12 @@ impl<'a> Reader<'a> {
                 self.open_block(Block::nameless(self.span_from(start)));
             } else {
                 let word = Word { text: "", span: self.span_from(start) };
-                self.push(top, Item::Line(Line { word, arguments: Vec::new(), span: word.span, broken: true }));
+                self.push(top, Item::Row(Row { word, arguments: Vec::new(), span: word.span, broken: true }));
             }
             return;
         };
         let word = Word { text, span: self.span_from(start) };
-        let mut line = Line { word, arguments: Vec::new(), span: word.span, broken: false };
+        let mut line = Row { word, arguments: Vec::new(), span: word.span, broken: false };
         loop {
             self.skip_blank();
             match self.rest.chars().next() {
@@ -198,7 +198,7 @@ impl<'a> Reader<'a> {
                 },
             }
         }
-        self.push(top, Item::Line(line));
+        self.push(top, Item::Row(line));
     }
 
     fn not_a_word(&mut self, start: u32) {

@@ -6,9 +6,9 @@ use std::path::PathBuf;
 use lanecap::budget::Figures;
 use lanecap::figures::limited;
 use lanecap::result::size;
-use lanecap::sheet::ast::{Argument, ArgumentKind, Block, Item, Line};
+use lanecap::sheet::ast::{Argument, ArgumentKind, Block, Item, Row};
 use lanecap::sheet::parse;
-use lanecap::sheet::schema::{BLOCKS, Form, LineSchema, Shape};
+use lanecap::sheet::schema::{BLOCKS, Form, RowSchema, Shape};
 use lanecap::units::Dimension;
 
 use crate::support::{files, read_file};
@@ -40,7 +40,7 @@ fn sayable() -> BTreeSet<String> {
 }
 
 /// The forms a line may take, each as what follows its place.
-fn forms(row: &LineSchema) -> Vec<String> {
+fn forms(row: &RowSchema) -> Vec<String> {
     let texts = |list: &[&str]| list.iter().map(|text| (*text).to_owned()).collect();
     match row.form {
         Form::Arguments { slots, named } => {
@@ -92,8 +92,8 @@ fn walk(words: &mut BTreeSet<String>, block: &str, items: &[Item]) {
                 }
                 enter(words, inner);
             }
-            Item::Line(line) if word == "limit" => limit(words, block, line),
-            Item::Line(line) => {
+            Item::Row(line) if word == "limit" => limit(words, block, line),
+            Item::Row(line) => {
                 let row = BLOCKS.iter().find(|known| known.name == block).and_then(|known| known.line(word)).unwrap();
                 arguments(words, &place, row, &line.arguments);
             }
@@ -108,7 +108,7 @@ fn enter(words: &mut BTreeSet<String>, block: &Block) {
     }
 }
 
-fn limit(words: &mut BTreeSet<String>, block: &str, line: &Line) {
+fn limit(words: &mut BTreeSet<String>, block: &str, line: &Row) {
     let Some(ArgumentKind::Word(name)) = line.arguments.first().map(|first| &first.kind) else { panic!("{line:?}") };
     words.insert(format!("limit {name} of a {block}"));
     if line.arguments.iter().any(|argument| matches!(argument.kind, ArgumentKind::Comma)) {
@@ -120,7 +120,7 @@ fn limit(words: &mut BTreeSet<String>, block: &str, line: &Line) {
 }
 
 /// The forms of one line: its leading quantities, then each word with the arguments up to the next.
-fn arguments(words: &mut BTreeSet<String>, place: &str, row: &LineSchema, arguments: &[Argument]) {
+fn arguments(words: &mut BTreeSet<String>, place: &str, row: &RowSchema, arguments: &[Argument]) {
     let Form::Arguments { named, .. } = row.form else {
         for argument in arguments {
             match &argument.kind {

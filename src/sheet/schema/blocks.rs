@@ -1,6 +1,6 @@
 //! What words there are, over all blocks.
 
-use super::{BUS, BlockSchema, FEED, Form, LAMINATE, LANE, LineSchema, PART, PATH, RAIL, TABLE, TOP};
+use super::{BUS, BlockSchema, FEED, Form, LAMINATE, LANE, PART, PATH, RAIL, RowSchema, TABLE, TOP};
 use crate::figures::limited_word;
 
 /// Every block with lines of its own.
@@ -17,7 +17,7 @@ pub fn is_top_block(word: &str) -> bool {
 /// Whether a block may begin with `word` inside a block of the word `within`, which is empty at the top level: it is a
 /// word of a block, or one that nobody knows.
 pub fn may_head_block(word: &str, within: &str) -> bool {
-    let is_block = |row: &LineSchema| matches!(row.form, Form::Block);
+    let is_block = |row: &RowSchema| matches!(row.form, Form::Block);
     if let Some(row) = BLOCKS.iter().find(|block| block.name == within).and_then(|block| block.line(word)) {
         return is_block(row);
     }

@@ -86,7 +86,7 @@ pub enum Form {
 
 /// A line of a block.
 #[derive(Debug, Clone, Copy)]
-pub struct LineSchema {
+pub struct RowSchema {
     /// The word it begins with.
     pub word: &'static str,
     /// What follows.
@@ -103,12 +103,12 @@ pub struct BlockSchema {
     /// What it is called in messages: `lane`, `path`, `the sheet`.
     pub name: &'static str,
     /// Its lines.
-    pub lines: &'static [LineSchema],
+    pub lines: &'static [RowSchema],
 }
 
 impl BlockSchema {
     /// The row of `word`.
-    pub fn line(&self, word: &str) -> Option<&'static LineSchema> {
+    pub fn line(&self, word: &str) -> Option<&'static RowSchema> {
         self.lines.iter().find(|row| row.word == word)
     }
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::{BLOCKS, BlockSchema, Form, LineSchema, Named, Need, Shape, Slot};
+use super::{BLOCKS, BlockSchema, Form, Named, Need, RowSchema, Shape, Slot};
 use crate::figures::{LENGTH, Range, limited};
 
 /// Every word with its arguments, ranges and meaning, as Markdown tables.
@@ -49,7 +49,7 @@ fn table(text: &mut String, block: &BlockSchema) {
     text.push('\n');
 }
 
-fn usage(row: &LineSchema) -> String {
+fn usage(row: &RowSchema) -> String {
     let word = row.word;
     match row.form {
         Form::Arguments { slots, named } => format!("`{word}`{}", arguments(slots, named)),
@@ -82,7 +82,7 @@ fn arguments(slots: &[Slot], named: &[Named]) -> String {
     text
 }
 
-fn ranges(row: &LineSchema) -> String {
+fn ranges(row: &RowSchema) -> String {
     match row.form {
         Form::Arguments { slots, .. } => slots.iter().map(|slot| slot.kind.range()).collect::<Vec<_>>().join("; "),
         Form::Range(kind) | Form::ValueAt(kind) => kind.range(),

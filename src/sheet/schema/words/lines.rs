@@ -2,35 +2,35 @@
 
 use super::{line, named, slot, value};
 use crate::figures::*;
-use crate::sheet::schema::{BlockSchema, Form, LineSchema, Need, Shape};
+use crate::sheet::schema::{BlockSchema, Form, Need, RowSchema, Shape};
 
 /// The top level.
 pub static TOP: BlockSchema = BlockSchema {
     name: "sheet",
     lines: &[
         line("title", Form::Name, "title of the results"),
-        LineSchema {
+        RowSchema {
             word: "include",
             form: Form::Name,
             repeats: true,
             doc: "another file, relative to this one; read once, its title ignored",
         },
-        LineSchema { repeats: true, ..line("limits", Form::Block, "a set of limits, taken by name") },
-        LineSchema { repeats: true, ..line("part", Form::Block, "a protector part") },
-        LineSchema {
+        RowSchema { repeats: true, ..line("limits", Form::Block, "a set of limits, taken by name") },
+        RowSchema { repeats: true, ..line("part", Form::Block, "a protector part") },
+        RowSchema {
             repeats: true,
             ..line("laminate", Form::Block, "a board material, for lines and vias from their dimensions")
         },
-        LineSchema { repeats: true, ..line("table", Form::Block, "measured reflection of an antenna") },
-        LineSchema { repeats: true, ..line("lane", Form::Block, "a line or pair that carries symbols at a rate") },
-        LineSchema { repeats: true, ..line("feed", Form::Block, "the line between an antenna and its radio") },
-        LineSchema { repeats: true, ..line("bus", Form::Block, "a slow line that charges through a resistance") },
-        LineSchema { repeats: true, ..line("rail", Form::Block, "a power line: only the checks of its part") },
+        RowSchema { repeats: true, ..line("table", Form::Block, "measured reflection of an antenna") },
+        RowSchema { repeats: true, ..line("lane", Form::Block, "a line or pair that carries symbols at a rate") },
+        RowSchema { repeats: true, ..line("feed", Form::Block, "the line between an antenna and its radio") },
+        RowSchema { repeats: true, ..line("bus", Form::Block, "a slow line that charges through a resistance") },
+        RowSchema { repeats: true, ..line("rail", Form::Block, "a power line: only the checks of its part") },
     ],
 };
 
 /// What a line of any kind meets: several kinds of exposure, each once.
-const EXPOSURE: LineSchema = LineSchema {
+const EXPOSURE: RowSchema = RowSchema {
     word: "exposure",
     form: Form::Arguments {
         slots: &[],
@@ -43,9 +43,9 @@ const EXPOSURE: LineSchema = LineSchema {
     repeats: true,
     doc: "what the port meets",
 };
-const WITHSTANDS: LineSchema =
+const WITHSTANDS: RowSchema =
     value("withstands", &[slot("voltage", VOLTAGE, Need::Required)], "what the protected chip survives at its pin");
-const NEEDS: LineSchema = LineSchema {
+const NEEDS: RowSchema = RowSchema {
     word: "needs",
     form: Form::Arguments {
         slots: &[],
@@ -60,16 +60,16 @@ const NEEDS: LineSchema = LineSchema {
     repeats: true,
     doc: "what the part must have",
 };
-const TEMPERATURE_LINE: LineSchema =
+const TEMPERATURE_LINE: RowSchema =
     line("temperature", Form::Range(TEMPERATURE), "ambient range; that of the part must contain it");
-const COUNT_LINE: LineSchema =
+const COUNT_LINE: RowSchema =
     value("count", &[slot("count", COUNT, Need::Required)], "how many identical lines; default 1");
-const LINE_VOLTAGE: LineSchema = line("line_voltage", Form::Range(SIGNED_VOLTAGE), "range of the working voltage");
-const PORT: LineSchema = line("port", Form::Name, "connector the line belongs to");
-const PART_NAME: LineSchema = line("part", Form::Name, "judges this part");
-const LIMITS_LINE: LineSchema = line("limits", Form::Name, "takes a set of limits");
-const LIMIT_LINE: LineSchema =
-    LineSchema { repeats: true, ..line("limit", Form::Limit, "adds a limit, or replaces the set's of the same name") };
+const LINE_VOLTAGE: RowSchema = line("line_voltage", Form::Range(SIGNED_VOLTAGE), "range of the working voltage");
+const PORT: RowSchema = line("port", Form::Name, "connector the line belongs to");
+const PART_NAME: RowSchema = line("part", Form::Name, "judges this part");
+const LIMITS_LINE: RowSchema = line("limits", Form::Name, "takes a set of limits");
+const LIMIT_LINE: RowSchema =
+    RowSchema { repeats: true, ..line("limit", Form::Limit, "adds a limit, or replaces the set's of the same name") };
 
 /// A lane.
 pub static LANE: BlockSchema = BlockSchema {
@@ -80,7 +80,7 @@ pub static LANE: BlockSchema = BlockSchema {
             &[slot("count", COUNT, Need::Required)],
             "how many identical lanes; a pair counts once; default 1",
         ),
-        LineSchema {
+        RowSchema {
             word: "rate",
             form: Form::Arguments {
                 slots: &[slot("bits", BIT_RATE, Need::OneOf), slot("symbols", SYMBOL_RATE, Need::OneOf)],
@@ -95,7 +95,7 @@ pub static LANE: BlockSchema = BlockSchema {
             repeats: false,
             doc: "bit rate (nrz and pam4) or symbol rate, and the line code",
         },
-        LineSchema {
+        RowSchema {
             word: "reference",
             form: Form::Arguments {
                 slots: &[slot("impedance", IMPEDANCE, Need::Required)],
@@ -196,7 +196,7 @@ pub static TABLE: BlockSchema = BlockSchema {
     name: "table",
     lines: &[
         value("reference", &[slot("impedance", IMPEDANCE, Need::Required)], "impedance the reflection is measured in"),
-        LineSchema {
+        RowSchema {
             repeats: true,
             ..value(
                 "point",

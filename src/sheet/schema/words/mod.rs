@@ -7,19 +7,19 @@ mod path;
 pub use super::words::lines::{BUS, FEED, LANE, RAIL, TABLE, TOP};
 pub use super::words::part::{LAMINATE, PART};
 pub use super::words::path::PATH;
-use super::{Form, LineSchema, Named, Need, Shape, Slot};
+use super::{Form, Named, Need, RowSchema, Shape, Slot};
 use crate::figures::Range;
 
-const fn line(word: &'static str, form: Form, doc: &'static str) -> LineSchema {
-    LineSchema { word, form, repeats: false, doc }
+const fn line(word: &'static str, form: Form, doc: &'static str) -> RowSchema {
+    RowSchema { word, form, repeats: false, doc }
 }
 
-const fn element(word: &'static str, slots: &'static [Slot], named: &'static [Named], doc: &'static str) -> LineSchema {
-    LineSchema { word, form: Form::Arguments { slots, named }, repeats: true, doc }
+const fn element(word: &'static str, slots: &'static [Slot], named: &'static [Named], doc: &'static str) -> RowSchema {
+    RowSchema { word, form: Form::Arguments { slots, named }, repeats: true, doc }
 }
 
-const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) -> LineSchema {
-    LineSchema { word, form: Form::Arguments { slots, named: &[] }, repeats: false, doc }
+const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) -> RowSchema {
+    RowSchema { word, form: Form::Arguments { slots, named: &[] }, repeats: false, doc }
 }
 
 const fn slot(name: &'static str, kind: Range, need: Need) -> Slot {

@@ -2,13 +2,13 @@
 
 use super::{line, named, slot, value};
 use crate::figures::*;
-use crate::sheet::schema::{BlockSchema, Form, LineSchema, Need, Shape};
+use crate::sheet::schema::{BlockSchema, Form, Need, RowSchema, Shape};
 
 /// A part.
 pub static PART: BlockSchema = BlockSchema {
     name: "part",
     lines: &[
-        LineSchema { repeats: true, ..line("capacitance", Form::Rating, "`Q [typical] [Q max] [at V] [across]`") },
+        RowSchema { repeats: true, ..line("capacitance", Form::Rating, "`Q [typical] [Q max] [at V] [across]`") },
         value(
             "grading",
             &[slot("voltage", VOLTAGE, Need::Required), slot("exponent", EXPONENT, Need::Required)],
@@ -39,7 +39,7 @@ pub static PART: BlockSchema = BlockSchema {
             &[slot("voltage", VOLTAGE, Need::Required)],
             "for a part that snaps back: the voltage it turns on at",
         ),
-        LineSchema {
+        RowSchema {
             word: "clamp",
             form: CLAMP,
             repeats: false,
@@ -49,13 +49,13 @@ pub static PART: BlockSchema = BlockSchema {
         value("contact", &[slot("voltage", VOLTAGE, Need::Required)], "rated contact discharge, IEC 61000-4-2"),
         value("air", &[slot("voltage", VOLTAGE, Need::Required)], "rated air discharge, IEC 61000-4-2"),
         value("surge", &[slot("current", CURRENT, Need::Required)], "rated 8/20 µs surge current"),
-        LineSchema {
+        RowSchema {
             word: "surge_clamp",
             form: CLAMP,
             repeats: false,
             doc: "a point of its curve under an 8/20 µs surge",
         },
-        LineSchema {
+        RowSchema {
             word: "leakage",
             form: Form::Arguments {
                 slots: &[slot("current", CURRENT, Need::Required)],
@@ -71,7 +71,7 @@ pub static PART: BlockSchema = BlockSchema {
         line("temperature", Form::Range(TEMPERATURE), "operating temperature"),
         value("channels", &[slot("channels", CHANNELS, Need::Required)], "channels of a package"),
         line("package", Form::Name, "package"),
-        LineSchema { repeats: true, ..line("qualified", Form::Name, "a qualification; may be given several times") },
+        RowSchema { repeats: true, ..line("qualified", Form::Name, "a qualification; may be given several times") },
         value("cost", &[slot("cost", COST, Need::Required)], "cost of a package, in no currency"),
     ],
 };
@@ -90,7 +90,7 @@ pub static LAMINATE: BlockSchema = BlockSchema {
         value("copper", &[slot("thickness", SIZE, Need::Required)], "thickness of the copper"),
         value("resistivity", &[slot("resistivity", RESISTIVITY, Need::Required)], "of the copper; default 17.2 nohm*m"),
         value("roughness", &[slot("height", ROUGHNESS, Need::Required)], "rms height of the copper's roughness"),
-        LineSchema {
+        RowSchema {
             word: "snowballs",
             form: Form::Arguments {
                 slots: &[slot("count", BALLS, Need::Required)],
