@@ -4,64 +4,14 @@ use std::f64::consts::LN_10;
 
 use num_complex::Complex64;
 
+use super::modulus::{Function, Measure, Modulus};
 use super::{Allowed, at_least, at_most};
-use crate::figures::{self, Figure};
-use crate::model::Loss;
+use crate::figures::Figure;
 use crate::network::{ChainPoint, Mobius};
 use crate::response::{Case, PERFECT_MATCH, ROUGH, decibels, mismatch_loss, return_loss, vswr};
 
 /// Size of an excess that stands for an infinite one, in neper.
 const BEYOND: f64 = 1e3;
-
-/// The modulus that a limit at one frequency bounds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Modulus {
-    /// |S21| against absent: the added loss.
-    Added,
-    /// |S21|: the insertion loss.
-    Insertion,
-    /// |S11| of a lane, |Γ| of a feed: the return loss.
-    Return,
-    /// |S22|: the return loss from the inner end.
-    ReturnInner,
-    /// |H| against absent: the eye penalty, the loss of the fundamental.
-    Fundamental,
-    /// |Γ| of a feed by its standing-wave ratio.
-    Vswr,
-    /// |Γ| of a feed by its mismatch loss.
-    Mismatch,
-}
-
-impl Modulus {
-    /// Whether it bounds a reflection from above.
-    pub fn is_reflection(self) -> bool {
-        matches!(self, Modulus::Return | Modulus::ReturnInner | Modulus::Vswr | Modulus::Mismatch)
-    }
-
-    /// The figure that is bounded through it.
-    pub fn figure(self) -> &'static Figure {
-        match self {
-            Modulus::Added => &figures::ADDED_LOSS,
-            Modulus::Insertion => &figures::INSERTION_LOSS,
-            Modulus::Return => &figures::RETURN_LOSS,
-            Modulus::ReturnInner => &figures::RETURN_LOSS_INNER,
-            Modulus::Fundamental => &figures::EYE_PENALTY,
-            Modulus::Vswr => &figures::VSWR,
-            Modulus::Mismatch => &figures::MISMATCH_LOSS,
-        }
-    }
-}
-
-impl From<Loss> for Modulus {
-    fn from(loss: Loss) -> Modulus {
-        match loss {
-            Loss::Added => Modulus::Added,
-            Loss::Insertion => Modulus::Insertion,
-            Loss::Return => Modulus::Return,
-            Loss::ReturnInner => Modulus::ReturnInner,
-        }
-    }
-}
 
 /// A limit at one frequency: the modulus of a Möbius function against a bound.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,25 +29,25 @@ impl Inequality {
     /// A return loss beyond that of a perfect match asks for a perfect match.
     pub fn new(modulus: Modulus, level: f64, point: &ChainPoint) -> Self {
         let absent = &point.absent;
-        match modulus {
-            Modulus::Added | Modulus::Insertion => Self::of(modulus, level, point.s21, absent.s21),
-            Modulus::ReturnInner => Self::of(modulus, level, point.s22, absent.s22),
-            Modulus::Fundamental => Self::of(modulus, level, point.transfer, absent.transfer),
-            Modulus::Return | Modulus::Vswr | Modulus::Mismatch => Self::of(modulus, level, point.s11, absent.s11),
-        }
+        let (function, absent) = match modulus.function() {
+            Function::S11 => (point.s11, absent.s11),
+            Function::S21 => (point.s21, absent.s21),
+            Function::S22 => (point.s22, absent.s22),
+            Function::Transfer => (point.transfer, absent.transfer),
+        };
+        Self::of(modulus, level, function, absent)
     }
 
     /// The limit of `modulus` at `level` on the modulus of a function of C; `absent` is its value without the protector.
     pub fn of(modulus: Modulus, level: f64, function: Mobius, absent: Complex64) -> Self {
-        let ratio = 10f64.powf(-level / 20.0);
-        let bound = match modulus {
-            Modulus::Added => absent.norm() * ratio,
-            Modulus::Insertion => ratio,
-            Modulus::Return | Modulus::ReturnInner => ratio.max(PERFECT_MATCH),
-            Modulus::Fundamental => absent.norm() * (1.0 - level),
-            Modulus::Vswr => ((level - 1.0) / (level + 1.0)).max(PERFECT_MATCH),
-            Modulus::Mismatch => (-(-level * LN_10 / 10.0).exp_m1()).sqrt().max(PERFECT_MATCH),
+        let bound = match modulus.measure() {
+            Measure::Decibels => 10f64.powf(-level / 20.0),
+            Measure::AddedDecibels => absent.norm() * 10f64.powf(-level / 20.0),
+            Measure::LostShare => absent.norm() * (1.0 - level),
+            Measure::StandingWave => (level - 1.0) / (level + 1.0),
+            Measure::MismatchLoss => (-(-level * LN_10 / 10.0).exp_m1()).sqrt(),
         };
+        let bound = if modulus.is_reflection() { bound.max(PERFECT_MATCH) } else { bound };
         Inequality { modulus, level, function, absent, bound }
     }
 
@@ -183,13 +133,13 @@ impl Inequality {
     /// The metric in the limit's own unit; `None` where it is infinite.
     pub fn value(&self, probe: Case) -> Option<f64> {
         let modulus = self.size(probe);
-        match self.modulus {
-            Modulus::Added => decibels(modulus / self.absent.norm()),
-            Modulus::Insertion => decibels(modulus),
-            Modulus::Return | Modulus::ReturnInner => return_loss(modulus),
-            Modulus::Fundamental => Some(1.0 - modulus / self.absent.norm()),
-            Modulus::Vswr => vswr(modulus),
-            Modulus::Mismatch => mismatch_loss(modulus),
+        match self.modulus.measure() {
+            Measure::Decibels if self.modulus.is_reflection() => return_loss(modulus),
+            Measure::Decibels => decibels(modulus),
+            Measure::AddedDecibels => decibels(modulus / self.absent.norm()),
+            Measure::LostShare => Some(1.0 - modulus / self.absent.norm()),
+            Measure::StandingWave => vswr(modulus),
+            Measure::MismatchLoss => mismatch_loss(modulus),
         }
     }
 }

@@ -14,6 +14,7 @@ mod interval;
 mod judged;
 mod lane;
 mod left;
+mod modulus;
 mod over_mask;
 mod sized;
 mod verdict;
@@ -23,7 +24,7 @@ pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
 pub use fault::{Fault, not_computable};
 pub use feed::{FeedChanges, FeedFigures, FeedOutcome, Retune, size_feed};
-pub use inequality::{Inequality, Modulus};
+pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};
 pub use judged::{Headroom, LimitOutcome};
 pub use lane::{
@@ -31,5 +32,6 @@ pub use lane::{
     usual_capacitance,
 };
 pub use left::Budget;
+pub use modulus::{Function, Measure, Modulus};
 pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
 pub use verdict::Verdict;

@@ -1,8 +1,10 @@
 //! What is known of a lane at one capacitance, and what the capacitance changes.
 
+use super::circuit::LaneCircuit;
+use crate::budget::Fault;
 use crate::figures::*;
-use crate::response::{LossChanges, LossMetrics, TimeMetrics};
-use crate::units::Second;
+use crate::response::{Case, LossChanges, LossMetrics, Pair, TimeMetrics};
+use crate::units::{Farad, Second};
 
 /// A lane at one capacitance: its losses at the Nyquist frequency and its time domain.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -11,6 +13,21 @@ pub struct LaneFigures {
     pub loss: LossMetrics,
     /// Its time domain.
     pub time: TimeMetrics,
+}
+
+impl LaneFigures {
+    /// What is known of the lane in this case; a figure that does not settle is kept in `circuit`.
+    pub(super) fn of(circuit: &mut LaneCircuit<'_>, case: Case) -> Result<Self, Fault> {
+        let loss = LossMetrics::of(&circuit.scattering(case)?);
+        let time = if circuit.timed {
+            let (time, fault) = circuit.time().metrics(case);
+            circuit.not_settled = circuit.not_settled.or(fault);
+            time
+        } else {
+            TimeMetrics::default()
+        };
+        Ok(LaneFigures { loss, time })
+    }
 }
 
 impl Rows for LaneFigures {
@@ -38,6 +55,26 @@ pub struct LaneChanges {
     pub unlike: Option<Unlike>,
     /// Droop of the path's series capacitances over a run of five symbols.
     pub droop: Option<f64>,
+}
+
+impl LaneChanges {
+    /// What the capacitance `c` changes, `with` the figures at it.
+    pub(super) fn of(
+        circuit: &LaneCircuit<'_>,
+        absent: &LaneFigures,
+        c: Farad,
+        with: &LaneFigures,
+    ) -> Result<Self, Fault> {
+        let scattering = circuit.scattering(Case::With(c.0))?;
+        let pair = circuit.mismatch().map(|mismatch| Pair::new(&circuit.nyquist.s21, c.0, mismatch.at(c.0)));
+        let skew = |pair: &Pair| Second(pair.skew_s(circuit.nyquist.frequency.0));
+        Ok(LaneChanges {
+            loss: LossChanges::between(&circuit.nyquist.absent, &scattering),
+            time: TimeChanges::between(&absent.time, &with.time),
+            unlike: pair.map(|pair| Unlike { conversion: pair.conversion_db(), skew: skew(&pair) }),
+            droop: circuit.droop,
+        })
+    }
 }
 
 impl Rows for LaneChanges {

@@ -1,15 +1,15 @@
 //! The budget of a lane and its figures absent, fitted and at the budget.
 
 use super::circuit::LaneCircuit;
-use super::figures::{LaneChanges, LaneFigures, TimeChanges, Unlike};
+use super::figures::{LaneChanges, LaneFigures};
 use super::timed;
 use crate::budget::judged::LimitOutcome;
 use crate::budget::over_mask::OverMask;
 use crate::budget::{Bare, Circuit, Fault, Inequality, IntervalSet, Modulus, Outcome, allowed_by_all, size};
 use crate::model::{Lane, LaneLimit, Over};
 use crate::network::ReferencePlane;
-use crate::response::{Case, LossChanges, LossMetrics, NotSettled, Pair, TimeMetrics, lane_droop};
-use crate::units::{Farad, Second};
+use crate::response::{Case, NotSettled, lane_droop};
+use crate::units::Farad;
 
 /// Which figures of a lane are wanted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,25 +88,11 @@ impl Circuit for LaneCircuit<'_> {
     }
 
     fn figures(&mut self, case: Case) -> Result<LaneFigures, Fault> {
-        let loss = LossMetrics::of(&self.scattering(case)?);
-        if !self.timed {
-            return Ok(LaneFigures { loss, time: TimeMetrics::default() });
-        }
-        let (time, fault) = self.time().metrics(case);
-        self.not_settled = self.not_settled.or(fault);
-        Ok(LaneFigures { loss, time })
+        LaneFigures::of(self, case)
     }
 
     fn changes(&mut self, absent: &LaneFigures, c: Farad, with: &LaneFigures) -> Result<LaneChanges, Fault> {
-        let scattering = self.scattering(Case::With(c.0))?;
-        let pair = self.mismatch().map(|mismatch| Pair::new(&self.nyquist.s21, c.0, mismatch.at(c.0)));
-        let skew = |pair: &Pair| Second(pair.skew_s(self.nyquist.frequency.0));
-        Ok(LaneChanges {
-            loss: LossChanges::between(&self.nyquist.absent, &scattering),
-            time: TimeChanges::between(&absent.time, &with.time),
-            unlike: pair.map(|pair| Unlike { conversion: pair.conversion_db(), skew: skew(&pair) }),
-            droop: self.droop,
-        })
+        LaneChanges::of(self, absent, c, with)
     }
 
     fn bare(&self) -> Bare<Self> {

@@ -2,7 +2,7 @@
 
 use super::circuit::mobius;
 use super::write::{heading, say, state_row};
-use crate::budget::{Budget, Headroom, Inequality, LaneOutcome, LimitOutcome, Modulus, quadratic};
+use crate::budget::{Budget, Function, Headroom, Inequality, LaneOutcome, LimitOutcome, Measure, Modulus, quadratic};
 use crate::figures::Figure;
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, Mobius};
@@ -72,23 +72,23 @@ pub(crate) fn timed(text: &mut String, limit: &impl Bounds, own: &LimitOutcome) 
     }
 }
 
-/// The figure a limit bounds.
+/// The function a limit bounds.
 fn symbol(modulus: Modulus) -> &'static str {
-    match modulus {
-        Modulus::Added | Modulus::Insertion => "S21",
-        Modulus::Return | Modulus::Vswr | Modulus::Mismatch => "S11",
-        Modulus::ReturnInner => "S22",
-        Modulus::Fundamental => "H",
+    match modulus.function() {
+        Function::S11 => "S11",
+        Function::S21 => "S21",
+        Function::S22 => "S22",
+        Function::Transfer => "H",
     }
 }
 
-fn bound_text(modulus: Modulus) -> &'static str {
-    match modulus {
-        Modulus::Added => "k = |S21(absent)| 10^(-limit/20)",
-        Modulus::Fundamental => "k = |H(absent)| (1 - limit)",
-        Modulus::Insertion | Modulus::Return | Modulus::ReturnInner => "k = 10^(-limit/20)",
-        Modulus::Vswr => "k = (limit - 1)/(limit + 1)",
-        Modulus::Mismatch => "k = sqrt(1 - 10^(-limit/10))",
+fn bound_text(measure: Measure, name: &str) -> String {
+    match measure {
+        Measure::Decibels => "k = 10^(-limit/20)".to_owned(),
+        Measure::AddedDecibels => format!("k = |{name}(absent)| 10^(-limit/20)"),
+        Measure::LostShare => format!("k = |{name}(absent)| (1 - limit)"),
+        Measure::StandingWave => "k = (limit - 1)/(limit + 1)".to_owned(),
+        Measure::MismatchLoss => "k = sqrt(1 - 10^(-limit/10))".to_owned(),
     }
 }
 
@@ -96,7 +96,7 @@ fn bound_text(modulus: Modulus) -> &'static str {
 pub(crate) fn quadratic_of(text: &mut String, name: &str, inequality: &Inequality) {
     let (modulus, k) = (inequality.modulus(), inequality.bound());
     let relation = if modulus.is_reflection() { "<=" } else { ">=" };
-    say!(text, "    |{name}(C)| {relation} {} = {}", bound_text(modulus), real(k));
+    say!(text, "    |{name}(C)| {relation} {} = {}", bound_text(modulus.measure(), name), real(k));
     let f = inequality.function();
     let unit = if f.r.norm() > 0.0 { f.r } else { return };
     let scaled = Mobius { p: f.p / unit, q: f.q / unit, r: f.r / unit, s: f.s / unit };
