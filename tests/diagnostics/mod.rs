@@ -3,6 +3,7 @@
 mod findings;
 mod mutations;
 mod pieces;
+mod random_pieces;
 mod rows;
 
 use std::collections::BTreeSet;
