@@ -1,6 +1,6 @@
 //! Results: to standard output, or to a file that is replaced whole or not at all.
 
-use std::fs::{File, Metadata, OpenOptions};
+use std::fs::{File, Metadata, OpenOptions, Permissions};
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::{fs, io};
@@ -26,10 +26,10 @@ enum Target {
     Stdout,
     /// A pipe or device, written as it is.
     Direct(File),
-    /// A file, and what will take its place.
+    /// A file that will be replaced, and the permissions it has where it is there already.
     Replace {
         path: PathBuf,
-        new: NamedTempFile,
+        permissions: Option<Permissions>,
     },
 }
 
@@ -82,9 +82,7 @@ impl Output {
         let written = match self.target {
             Target::Stdout => write_all(&mut io::stdout().lock(), bytes),
             Target::Direct(mut file) => write_all(&mut file, bytes),
-            Target::Replace { path, mut new } => write_all(&mut new, bytes)
-                .and_then(|()| new.as_file().sync_all())
-                .and_then(|()| new.persist(path).map(drop).map_err(|error| error.error)),
+            Target::Replace { path, permissions } => replace(&path, permissions, bytes),
         };
         match written {
             Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
@@ -118,9 +116,9 @@ fn target(path: &Path) -> Result<Target, String> {
             let path = fs::canonicalize(path).map_err(|error| reason(&error))?;
             // Opened and closed again: a read-only file is not replaced.
             OpenOptions::new().write(true).open(&path).map_err(|error| reason(&error))?;
-            replace(path, Some(&metadata))
+            replaceable(path, Some(&metadata))
         }
-        Err(error) if error.kind() == ErrorKind::NotFound => replace(end_of_links(path)?, None),
+        Err(error) if error.kind() == ErrorKind::NotFound => replaceable(end_of_links(path)?, None),
         Err(error) => Err(reason(&error)),
     }
 }
@@ -137,24 +135,38 @@ fn end_of_links(path: &Path) -> Result<PathBuf, String> {
     Err("its links lead in a circle".to_owned())
 }
 
-/// A new file beside `path`, to be renamed to it: with the permissions of the one it replaces, or those of any new file.
-fn replace(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> {
+/// Finds out whether a new file may take the place of `path`, by one without a name: a run that is killed at its work
+/// leaves nothing behind.
+fn replaceable(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> {
     if path.as_os_str().to_string_lossy().ends_with('/') || path.file_name().is_none() {
         return Err("it is the name of a folder".to_owned());
     }
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let new = new_file(folder).map_err(|error| match error.kind() {
+    let folder = folder(&path);
+    tempfile::tempfile_in(folder).map_err(|error| match error.kind() {
         ErrorKind::NotFound => format!("there is no folder {}", shown(folder)),
         ErrorKind::PermissionDenied => format!("no permission to write into the folder {}", shown(folder)),
-        _ => reason(&error),
+        _ => reason(&plain(&error)),
     })?;
-    if let Some(old) = old {
-        new.as_file().set_permissions(old.permissions()).map_err(|error| reason(&error))?;
+    Ok(Target::Replace { path, permissions: old.map(Metadata::permissions) })
+}
+
+/// Writes a new file beside `path` and renames it to it: with the permissions of the one it replaces, or those of any
+/// new file.
+fn replace(path: &Path, permissions: Option<Permissions>, bytes: &[u8]) -> io::Result<()> {
+    let mut new = new_file(folder(path))?;
+    if let Some(permissions) = permissions {
+        new.as_file().set_permissions(permissions)?;
     }
-    Ok(Target::Replace { path, new })
+    write_all(&mut new, bytes)?;
+    new.as_file().sync_all()?;
+    new.persist(path).map(drop).map_err(|error| error.error)
+}
+
+fn folder(path: &Path) -> &Path {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
 }
 
 fn new_file(folder: &Path) -> io::Result<NamedTempFile> {
@@ -166,7 +178,10 @@ fn new_file(folder: &Path) -> io::Result<NamedTempFile> {
         // The user's umask takes its share away, as for any new file.
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
-    let new = builder.tempfile_in(folder);
-    // The builder's own message repeats the path of the temporary file.
-    new.map_err(|error| io::Error::from(error.kind()))
+    builder.tempfile_in(folder).map_err(|error| plain(&error))
+}
+
+/// The error without the path of a temporary file.
+fn plain(error: &io::Error) -> io::Error {
+    io::Error::from(error.kind())
 }

@@ -16,7 +16,7 @@ mod structure;
 pub mod values;
 
 pub use gather::{Gathered, LoadFault, Loaded, gather};
-pub use pieces::parse;
+pub use pieces::{parse, parse_by};
 
 /// At most so many errors are reported.
 pub const MAX_ERRORS: usize = 50;

@@ -16,8 +16,14 @@ const PER_THREAD: usize = 4;
 ///
 /// Returns the tree of what could be read, and the errors of the rest.
 pub fn parse(file: u32, text: &str) -> (Sheet<'_>, Vec<Diagnostic>) {
+    parse_by(file, text, LEAST)
+}
+
+/// [`parse`] with pieces of at least so many bytes, so that a test has short texts in pieces.
+#[doc(hidden)]
+pub fn parse_by(file: u32, text: &str, least: usize) -> (Sheet<'_>, Vec<Diagnostic>) {
     let threads = rayon::current_num_threads();
-    let pieces = (text.len() / LEAST).min(PER_THREAD * threads);
+    let pieces = (text.len() / least.max(1)).min(PER_THREAD * threads);
     let sheet = (pieces > 1 && threads > 1).then(|| in_pieces(file, text, pieces));
     match sheet.flatten() {
         Some(sheet) => (sheet, Vec::new()),

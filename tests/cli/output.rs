@@ -1,6 +1,7 @@
 //! Results written whole or not at all.
 
 use std::fs;
+use std::io::Write;
 use std::os::unix::fs::{PermissionsExt, symlink};
 use std::path::Path;
 use std::process::Stdio;
@@ -148,5 +149,26 @@ fn a_full_standard_output_is_an_error() {
         let err = String::from_utf8_lossy(&output.stderr);
         assert_eq!(output.status.code(), Some(2), "{args:?}");
         assert!(err.starts_with("error: cannot write standard output: "), "{args:?}: {err}");
+    }
+}
+
+#[test]
+fn a_run_that_is_killed_at_work_leaves_no_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("page.html");
+    for old in [None, Some("old")] {
+        old.inspect(|old| fs::write(&path, old).expect("a file"));
+        let before = listing(folder.path());
+        let mut run = std::process::Command::new(env!("CARGO_BIN_EXE_lanecap"));
+        run.args(["report", "-", "-o", name(&path)]);
+        let mut child = run.stdin(Stdio::piped()).spawn().expect("a run");
+        // More than a pipe holds: once it is written, the program is reading its sheet, and waits for the rest.
+        let mut sheet = child.stdin.take().expect("a pipe");
+        sheet.write_all("# nothing yet\n".repeat(100_000).as_bytes()).expect("read");
+        assert_eq!(listing(folder.path()), before);
+        child.kill().expect("running");
+        child.wait().expect("ended");
+        assert_eq!(listing(folder.path()), before);
+        old.inspect(|old| assert_eq!(fs::read_to_string(&path).expect("the file"), *old));
     }
 }

@@ -3,6 +3,7 @@
 mod findings;
 mod mutations;
 mod pieces;
+mod random_pieces;
 mod rows;
 
 use std::collections::BTreeSet;
@@ -93,4 +94,18 @@ fn warnings_name_what_is_likely_mistaken() {
     assert_eq!(codes, ["half-reference", "edge-beyond-nyquist", "lumped-validity", "plane-inside"]);
     let codes: Vec<_> = port.lines[0].head.defaults.iter().map(|note| note.code).collect();
     assert_eq!(codes, ["default-modulation", "default-limits"]);
+}
+
+#[test]
+fn of_names_equally_near_always_the_same_one_is_meant() {
+    let parts: String = (10..40).map(|i| format!("part \"array {i}\" {{ capacitance 0.3 pF max }}\n")).collect();
+    let text = format!(
+        "{parts}lane \"a\" {{ rate 5 Gb/s nrz; reference 50 ohm\n\
+         path {{ driver 50 ohm; protector part \"array 1x\"; receiver 50 ohm }} }}"
+    );
+    for _ in 0..8 {
+        let errors = read_text(&text).1.unwrap_err();
+        let helps: Vec<_> = errors.iter().filter_map(|e| e.help.as_deref()).collect();
+        assert_eq!(helps, ["did you mean `\"array 10\"`?"]);
+    }
 }

@@ -7,6 +7,8 @@ use lanecap::resolve::{LossPoint, resolve_loss};
 use lanecap::units::*;
 use lanecap::{Design, Figures, size_lane};
 
+use crate::support::random::Random;
+
 /// A sheet with every element that the builder makes.
 const SHEET: &str = "lane \"camera link\" {
     rate 5 Gb/s nrz
@@ -274,4 +276,49 @@ fn a_builder_without_its_parts_says_all_it_lacks() {
     assert!(flaws.to_string().contains("the path has no protector"), "{flaws}");
     let range = figures::IMPEDANCE.range();
     assert!(flaws.to_string().contains(&range), "{flaws}");
+}
+
+#[test]
+fn whatever_the_numbers_are_the_builder_answers() {
+    let wild = [f64::NAN, f64::INFINITY, -1.0, 0.0, -0.0, 1e-320, 1e308, 0.3e-12, 50.0, 5e9];
+    let random = &mut Random(23);
+    let mut built = 0;
+    for turn in 0..20_000 {
+        // The values of a lane that is built, but for a few of them.
+        let often = [0.02, 0.1, 1.0][turn % 3];
+        let mut value = |good: f64| if random.chance(often) { wild[random.index(wild.len())] } else { good };
+        let (rate, reference, level) = (value(5e9), value(50.0), value(0.5));
+        let place = Protector { fitted: Some(Farad(value(0.3e-12))), pad: Farad(value(0.0)), ..Protector::default() };
+        let (trace, ends) = ((value(50.0), value(0.01), value(3.4)), (value(50.0), value(50.0)));
+        let (via, coil, leak) = ((value(1e-13), value(1e-10)), value(1e-10), value(1e4));
+        let protectors = if random.chance(often) { random.index(3) } else { 1 };
+        let empty = random.chance(often / 4.0);
+        let lane = Lane::builder()
+            .rate(Baud(rate), Modulation::Nrz)
+            .reference(Ohm(reference))
+            .limit(LaneLimit::Loss(Loss::Added, Over::Level(level)))
+            .path(|p| {
+                if empty {
+                    return p;
+                }
+                let p = p.driver(Ohm(ends.0)).trace(Ohm(trace.0), Metre(trace.1), trace.2);
+                let p = p.connector(Farad(via.0), Henry(via.1)).series(Immittance::Inductance(Henry(coil)));
+                let p = (0..protectors).fold(p, |p, _| p.protector(place.clone()));
+                p.shunt(Immittance::Resistance(Ohm(leak))).receiver(Ohm(ends.1))
+            })
+            .build();
+        match lane {
+            Ok(lane) => {
+                assert!(!empty && protectors == 1 && rate.is_finite() && level.is_finite());
+                built += 1;
+                // Some cannot be computed; no number is then made of it.
+                if let Ok(outcome) = size_lane(&lane, Figures::Nyquist) {
+                    let most = outcome.sized.budget.capacitance;
+                    assert!(most.is_none_or(|most| most.0 >= 0.0), "{most:?} of {lane:?}");
+                }
+            }
+            Err(flaws) => assert!(!flaws.list.is_empty() && !flaws.to_string().is_empty()),
+        }
+    }
+    assert!((2_000..18_000).contains(&built), "{built} are built");
 }
