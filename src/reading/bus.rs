@@ -26,8 +26,7 @@ pub(crate) fn lower(
         findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
     }
     let errors = &mut findings.errors;
-    let limits = limits::lower_own(entries, LineKind::Bus, context, errors);
-    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_bus).collect::<Vec<_>>());
+    let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, errors);
     for limit in limits.iter().flatten() {
         let charged = limit.of.needs_resistance();
         let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");

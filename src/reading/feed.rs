@@ -32,8 +32,7 @@ pub(crate) fn lower(
         let level = values.number("level").map(|v| 1e-3 * 10f64.powf(v.si / 10.0));
         values.number("watt").map(|v| v.si).or(level).map(Watt)
     });
-    let limits = limits::lower_own(entries, LineKind::Feed, context, errors);
-    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_feed).collect::<Vec<_>>());
+    let limits = limits::lower_own(entries, LineKind::Feed, StatedLimit::of_feed, context, errors);
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
             context,

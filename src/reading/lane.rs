@@ -26,8 +26,7 @@ pub(crate) fn lower(
     entries.require("rate", head.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
     entries.require("reference", head.span, &what, "add e.g. `reference 90 ohm differential`", errors);
     entries.require("path", head.span, &what, "add `path { driver …; protector; receiver … }`", errors);
-    let limits = limits::lower_own(entries, LineKind::Lane, context, errors);
-    let limits = limits.map(|stated| stated.into_iter().filter_map(StatedLimit::of_lane).collect::<Vec<_>>());
+    let limits = limits::lower_own(entries, LineKind::Lane, StatedLimit::of_lane, context, errors);
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());

@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::{
     self, EDGE_LEVEL, FREQUENCY, Figure, LimitWord, LineKind, Sense, limited, limited_word, limits_of,
 };
-use crate::model::{Mask, MaskPoint, Over};
+use crate::model::{Limit, Mask, MaskPoint, Over};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Row, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
@@ -55,15 +55,16 @@ fn push_once(limits: &mut Vec<StatedLimit>, limit: StatedLimit, errors: &mut Vec
     }
 }
 
-/// The limits of a `lane` or `feed`: the set it takes and its own, in the order of the sheet.
+/// The limits of a line: the set it takes and its own, in the order of the sheet, as `of_line` makes them of its kind.
 ///
 /// `None` where it states none.
-pub(crate) fn lower_own(
+pub(crate) fn lower_own<B>(
     entries: &Entries<'_, '_>,
     line: LineKind,
+    of_line: impl Fn(StatedLimit) -> Option<Limit<B>>,
     context: &Context<'_, '_>,
     errors: &mut Vec<Diagnostic>,
-) -> Option<Vec<StatedLimit>> {
+) -> Option<Vec<Limit<B>>> {
     let mut own = Vec::new();
     for row in entries.lines("limit") {
         let mut arguments = Arguments::new(row, errors);
@@ -101,7 +102,7 @@ pub(crate) fn lower_own(
     // In the order of the sheet: a set stands where the lane takes it.
     let before = own.iter().take_while(|limit| limit.span.start < set_at).count();
     let after = own.split_off(before);
-    Some(own.into_iter().chain(all).chain(after).collect())
+    Some(own.into_iter().chain(all).chain(after).filter_map(of_line).collect())
 }
 
 fn belongs(figure: &Figure, line: LineKind) -> bool {

@@ -50,12 +50,7 @@ pub fn microstrip(
     laminate: &LaminateAt,
     frequency: Hertz,
 ) -> LineFromGeometry {
-    let section = CrossSection {
-        width: width.0,
-        height: height.0,
-        thickness: laminate.copper_thickness.0.max(0.0),
-        gap: gap.map(|g| g.0),
-    };
+    let section = CrossSection::new(width, height, gap, laminate);
     let er = laminate.permittivity.max(1.0);
     let fn_ = frequency.0 * 1e-9 * height.0 * 1e3;
     let mut ranges = Ranges::new();

@@ -66,3 +66,14 @@ struct CrossSection {
     /// Edge to edge, of a pair.
     gap: Option<f64>,
 }
+
+impl CrossSection {
+    fn new(width: Metre, height: Metre, gap: Option<Metre>, laminate: &LaminateAt) -> Self {
+        CrossSection {
+            width: width.0,
+            height: height.0,
+            thickness: laminate.copper_thickness.0.max(0.0),
+            gap: gap.map(|g| g.0),
+        }
+    }
+}

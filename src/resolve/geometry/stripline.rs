@@ -31,12 +31,7 @@ pub fn stripline(
     laminate: &LaminateAt,
     frequency: Hertz,
 ) -> LineFromGeometry {
-    let section = CrossSection {
-        width: width.0,
-        height: plane_spacing.0,
-        thickness: laminate.copper_thickness.0.max(0.0),
-        gap: gap.map(|g| g.0),
-    };
+    let section = CrossSection::new(width, plane_spacing, gap, laminate);
     let er = laminate.permittivity.max(1.0);
     let mut ranges = Ranges::new();
     ranges.check(
