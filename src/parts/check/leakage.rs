@@ -24,5 +24,6 @@ pub(super) fn leakage(duty: &Duty, part: &Part) -> Option<Check> {
         (Some(at), Some(line)) => at.0.abs() >= line,
         _ => true,
     };
-    Some(Check::at_most("leakage", allowed, hot.filter(|i| reaches || *i > allowed), "A"))
+    let check = Check::at_most("leakage", allowed, hot.filter(|i| reaches || *i > allowed), "A");
+    Some(if reaches { check } else { check.because("the leakage is stated at less than the line's highest voltage") })
 }

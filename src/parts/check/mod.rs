@@ -28,6 +28,8 @@ pub struct Check {
     pub margin: Option<f64>,
     /// The outcome.
     pub verdict: Verdict,
+    /// What the numbers do not show: a sentence without a full stop, where one helps.
+    pub why: Option<String>,
 }
 
 impl Check {
@@ -54,7 +56,19 @@ impl Check {
                 Some(_) => Verdict::Fails,
                 None => Verdict::NotStated,
             },
+            why: None,
         }
+    }
+
+    /// The same with its reason.
+    pub(crate) fn because(self, why: impl Into<String>) -> Check {
+        Check { why: Some(why.into()), ..self }
+    }
+
+    /// Its name with why it does not pass, where there is more to say than its numbers show.
+    pub fn reason(&self) -> Option<String> {
+        let why = self.why.as_deref().filter(|_| self.verdict != Verdict::Passes)?;
+        Some(format!("{}: {why}", self.check))
     }
 
     /// A check of words: `held` is `None` where the part does not say.
@@ -70,6 +84,7 @@ impl Check {
                 Some(false) => Verdict::Fails,
                 None => Verdict::NotStated,
             },
+            why: None,
         }
     }
 }

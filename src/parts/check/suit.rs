@@ -19,17 +19,21 @@ pub(super) fn temperature(duty: &Duty, part: &Part) -> Option<Check> {
 
 /// One check for each qualification needed. A part that does not state it does not have it.
 pub(super) fn qualification(duty: &Duty, part: &Part) -> impl Iterator<Item = Check> {
-    duty.demands
-        .needs
-        .qualified
-        .iter()
-        .map(|word| Check::words("qualification", Some(part.strength.qualified.contains(word))))
+    duty.demands.needs.qualified.iter().map(|word| {
+        let held = part.strength.qualified.contains(word);
+        Check::words("qualification", Some(held)).because(format!("\"{word}\" is asked for"))
+    })
 }
 
 /// The package by its name.
 pub(super) fn package(duty: &Duty, part: &Part) -> Option<Check> {
     let needed = duty.demands.needs.package.as_ref()?;
-    Some(Check::words("package", part.strength.package.as_ref().map(|p| p == needed)))
+    let stated = part.strength.package.as_ref();
+    let check = Check::words("package", stated.map(|p| p == needed));
+    Some(check.because(match stated {
+        Some(stated) => format!("\"{needed}\" is asked for, the part has \"{stated}\""),
+        None => format!("\"{needed}\" is asked for"),
+    }))
 }
 
 /// Channels of one package.

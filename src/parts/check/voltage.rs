@@ -19,7 +19,10 @@ pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
     if low >= 0.0 {
         return Some(upper);
     }
-    let lower = Check::at_most("stand-off", low, Some(BELOW_GROUND), "V");
+    let mut lower = Check::at_most("stand-off", low, Some(BELOW_GROUND), "V");
+    if lower.verdict == Verdict::Fails {
+        lower = lower.because("the line goes below ground, where a junction to ground conducts");
+    }
     let tighter = match (upper.verdict, lower.verdict) {
         (Verdict::Fails, Verdict::Passes) => upper,
         (Verdict::Passes | Verdict::NotStated, Verdict::Fails) => lower,
@@ -55,4 +58,5 @@ pub(super) fn polarity(duty: &Duty, part: &Part) -> Option<Check> {
     let below_ground = duty.voltage.is_some_and(|range| range.low.0 < 0.0);
     (duty.demands.needs.bidirectional || below_ground)
         .then(|| Check::words("polarity", part.polarity.map(|p| p == Polarity::Bidirectional)))
+        .map(|check| check.because("the part must conduct alike in both directions"))
 }
