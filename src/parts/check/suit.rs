@@ -4,17 +4,18 @@ use super::Check;
 use crate::model::Part;
 use crate::parts::Duty;
 
-/// The part's range must contain the line's; the end with less room is shown.
+/// The part's range must contain the line's; the end with less room counts.
 pub(super) fn temperature(duty: &Duty, part: &Part) -> Option<Check> {
     let line = duty.demands.temperature?;
-    let Some(range) = part.strength.temperature else {
-        return Some(Check::at_least("temperature", line.high, None, "degC"));
+    let range = part.strength.temperature;
+    let check = match range {
+        None => Check::at_least("temperature", line.high, None, "degC"),
+        Some(range) if line.low - range.low < range.high - line.high => {
+            Check::at_most("temperature", line.low, Some(range.low), "degC")
+        }
+        Some(range) => Check::at_least("temperature", line.high, Some(range.high), "degC"),
     };
-    Some(if line.low - range.low < range.high - line.high {
-        Check::at_most("temperature", line.low, Some(range.low), "degC")
-    } else {
-        Check::at_least("temperature", line.high, Some(range.high), "degC")
-    })
+    Some(Check { ends: [Some(line), range].map(|range| range.map(|range| (range.low, range.high))), ..check })
 }
 
 /// One check for each qualification needed. A part that does not state it does not have it.
