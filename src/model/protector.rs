@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{Mismatch, Part};
-use crate::units::{Farad, Henry, Metre, Ohm};
+use crate::units::{Farad, Henry, Metre, Ohm, Volt};
 
 /// The place of the protector as the circuit has it.
 #[derive(Debug, Clone)]
@@ -12,6 +12,8 @@ pub struct Protector {
     pub fitted: Option<Farad>,
     /// The part named, where one is.
     pub part: Option<Arc<Part>>,
+    /// The bias that its capacitance was moved to.
+    pub bias: Option<Volt>,
     /// Footprint pad capacitance, per line.
     pub pad: Farad,
     /// Series inductance of the part itself in the half circuit.
@@ -43,6 +45,7 @@ impl Protector {
     /// Puts a part in its place, as it is on this line.
     pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
         self.fitted = Some(on_line.capacitance);
+        self.bias = on_line.bias;
         self.part_inductance = on_line.inductance;
         self.part_resistance = on_line.resistance;
         self.across = on_line.across;
@@ -56,6 +59,8 @@ impl Protector {
 pub struct PartOnLine {
     /// Worst-case capacitance of a line to ground: the larger of the value to ground and twice the one across the pair.
     pub capacitance: Farad,
+    /// The bias it was moved to; `None` where the value stands as stated.
+    pub bias: Option<Volt>,
     /// Series inductance: half of the part's across a pair.
     pub inductance: Henry,
     /// Series resistance: half of the part's across a pair.

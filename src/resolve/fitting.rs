@@ -16,21 +16,23 @@ impl Part {
         voltages: Voltages,
         mut seen: impl FnMut(&CapacitanceRating, JunctionOutcome),
     ) -> Option<PartOnLine> {
-        let mut worst = |rating: CapacitanceRating, range| {
+        let mut worst = |rating: CapacitanceRating, range, lines: f64| {
             let outcome = worst_case(&rating, self.polarity, self.grading, range);
             seen(&rating, outcome);
-            outcome.capacitance.0
+            (lines * outcome.capacitance.0, outcome.moved_to)
         };
-        let ground = self.to_ground.map(|rating| worst(rating, voltages.line));
+        let ground = self.to_ground.map(|rating| worst(rating, voltages.line, 1.0));
         let across = self.across.filter(|_| differential).map(|rating| {
             let bias = rating.bias.map(|bias| Volt(bias.0.abs()));
             let least = voltages.pair.map(|pair| pair.magnitudes().low);
-            2.0 * worst(CapacitanceRating { bias, ..rating }, least.map(|low| VoltageRange { low, high: low }))
+            worst(CapacitanceRating { bias, ..rating }, least.map(|low| VoltageRange { low, high: low }), 2.0)
         });
-        let is_across = across > ground;
+        let is_across = across.map(|(c, _)| c) > ground.map(|(c, _)| c);
         let scale = if is_across { 0.5 } else { 1.0 };
+        let (capacitance, bias) = if is_across { across? } else { ground? };
         Some(PartOnLine {
-            capacitance: Farad(if is_across { across? } else { ground? }),
+            capacitance: Farad(capacitance),
+            bias,
             inductance: Henry(self.inductance.0 * scale),
             resistance: Ohm(self.resistance.0 * scale),
             across: is_across,

@@ -18,6 +18,7 @@ pub fn protector(stated: &StatedProtector, surroundings: &Surroundings) -> Resul
     let mut protector = Protector {
         fitted: None,
         part: None,
+        bias: None,
         pad: stated.pad,
         part_inductance: Henry(0.0),
         part_resistance: Ohm(0.0),

@@ -34,6 +34,7 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
     let protector = Protector {
         fitted: Some(Farad(0.3e-12)),
         part: None,
+        bias: None,
         pad: Farad(0.06e-12),
         part_inductance: Henry(0.35e-9),
         part_resistance: Ohm(0.4),

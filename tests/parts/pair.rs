@@ -42,6 +42,9 @@ fn the_bias_across_a_pair_is_the_voltage_between_its_lines() {
     let return_loss = -10.0 * (x * x / (4.0 + x * x)).log10();
     assert!((fitted.headroom[0].margin.unwrap() - (return_loss - 17.0)).abs() < 1e-9);
     assert!((return_loss - 17.0 + 0.82).abs() < 0.005 && !fitted.holds, "{return_loss}");
+    let (gathered, design) = read_text(&text);
+    let working = lanecap::text::working(&design.unwrap().lines[0], &gathered.sources).unwrap();
+    assert!(working.contains("of the part at worst 2 pF at 0 V between the lines of the pair"), "{working}");
     let (_, design) = read_text(&text);
     near(pick(&design.unwrap(), &[0], &|| ()).unwrap().lines[0].parts[0].capacitance_f, Some(2e-12));
 }

@@ -3,8 +3,10 @@
 use std::process::Command as Process;
 
 use crate::support::{read_text, root};
+use lanecap::budget::Figures;
+use lanecap::page::{page, review};
 use lanecap::result::{PickReport, pick};
-use lanecap::text::{Format, render_pick};
+use lanecap::text::{Format, render, render_pick};
 
 fn picked(text: &str) -> PickReport {
     let port = read_text(text).1.unwrap_or_else(|errors| panic!("{errors:?}"));
@@ -119,4 +121,39 @@ fn the_command_from_outside() {
     assert_eq!(status, Some(0));
     assert!(text.contains("rise_time: C_tot <= t/(R ln((1 - 0.1)/(1 - 0.9)))"), "{text}");
     assert!(run(&["explain", sheet, "--line", "card supply"]).1.contains("only its part is checked"));
+}
+
+/// A part across the pair, so that a strike finds no way out: `size` and `pick` say so in every format.
+#[test]
+fn every_reader_sees_why_a_check_does_not_pass() {
+    const WHY: &str = "hangs across the pair alone";
+    let text = part("across", "capacitance 0.1 pF across; contact 8 kV; temperature -55 degC to 125 degC")
+        + &PAIR
+            .replace("protector", "protector part \"across\"")
+            .replace("exposure", "temperature -40 degC to 85 degC; exposure");
+    let (gathered, design) = read_text(&text);
+    let design = design.unwrap();
+    let sized = lanecap::result::size(&design, &[0], Figures::Nyquist, &gathered.sources, &|| ()).unwrap();
+    for format in [Format::Table, Format::Markdown, Format::Json] {
+        let shown = render(&sized, format);
+        assert!(shown.replace("\n    ", " ").contains(WHY), "{shown}");
+        if format != Format::Json {
+            assert!(shown.contains("Why checks do not pass") && shown.contains("-40 to 85"), "{shown}");
+            assert!(shown.contains("-55 to 125"), "{shown}");
+        }
+    }
+    let json: serde_json::Value = serde_json::from_str(&render(&sized, Format::Json)).unwrap();
+    let checks = json["lanes"][0]["fitted"]["checks"].as_array().unwrap();
+    let of = |name: &str| checks.iter().find(|check| check["check"] == name).unwrap();
+    assert!(of("rating contact")["why"].as_str().unwrap().contains(WHY));
+    assert!(of("temperature")["why"].is_null());
+    assert_eq!((&of("temperature")["required"], &of("temperature")["available"]), (&(-40.0).into(), &(-55.0).into()));
+    let picked = pick(&design, &[0], &|| ()).unwrap();
+    for format in [Format::Table, Format::Markdown, Format::Json, Format::Csv] {
+        let shown = render_pick(&picked, format).replace("\n    ", " ");
+        assert!(shown.contains(WHY), "{shown}");
+    }
+    assert!(picked.lines[0].why.contains(WHY), "{}", picked.lines[0].why);
+    let reviewed = review(&design, &[0], &gathered.sources, &|| ()).unwrap();
+    assert!(page(&reviewed).matches(WHY).count() >= 2);
 }

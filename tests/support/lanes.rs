@@ -85,6 +85,7 @@ pub(crate) fn protector() -> Protector {
     Protector {
         fitted: None,
         part: None,
+        bias: None,
         pad: Farad(0.0),
         part_inductance: Henry(0.0),
         part_resistance: Ohm(0.0),

@@ -35,6 +35,7 @@ impl Default for Protector {
         Protector {
             fitted: None,
             part: None,
+            bias: None,
             pad: Farad::ZERO,
             part_inductance: Henry::ZERO,
             part_resistance: Ohm::ZERO,

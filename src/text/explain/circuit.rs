@@ -120,7 +120,12 @@ fn describe_protector(frame: &Frame, protector: &Protector) -> String {
     let pad = si(protector.pad.0, "F");
     let inductance = si(protector.part_inductance.0 + protector.ground_inductance().0, "H");
     let resistance = si(protector.part_resistance.0 + protector.resistance.0, "ohm");
-    let direct = format!("protector C, pad {pad}, in series with C: L = {inductance}, R = {resistance}");
+    let named = protector.part.as_ref().zip(protector.fitted).zip(protector.bias);
+    let worst = named.map_or(String::new(), |((_, c), bias)| {
+        let place = if protector.across { "between the lines of the pair" } else { "to ground" };
+        format!(", of the part at worst {} at {} {place}", si(c.0, "F"), si(bias.0, "V"))
+    });
+    let direct = format!("protector C{worst}, pad {pad}, in series with C: L = {inductance}, R = {resistance}");
     if protector.stub.0 <= 0.0 {
         return direct;
     }
