@@ -73,6 +73,7 @@
 //! What a line must not be is said in [`Flaws`], each with its [`Place`].
 
 pub mod budget;
+pub mod builder;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod curve;

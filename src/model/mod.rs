@@ -5,7 +5,7 @@
 
 mod antenna;
 mod band;
-mod builder;
+mod check;
 mod demands;
 mod design;
 mod ends;
@@ -26,10 +26,10 @@ mod via;
 
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
 pub use band::Band;
-pub use builder::{Flaw, Flaws, LaneBuilder, PathBuilder, Place};
+pub use check::{Flaw, Flaws, Place};
 pub use demands::{Demands, Needs};
 pub use design::Design;
-pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};
+pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver, TAP_CURE, tap_fault};
 pub use feed::Feed;
 pub use laminate::{Laminate, Roughness};
 pub use lane::{Lane, Modulation};
@@ -39,7 +39,7 @@ pub use mask::{Mask, MaskPoint, level_between};
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{COUPLING, Element, Immittance, Path, PathElement, Stated};
 pub use protector::{PartOnLine, Protector, StatedProtector};
-pub use slow::{Bus, Charging, Rail};
+pub use slow::{Bus, Charging, NO_CAPACITANCE, Rail};
 pub use stated_line::{Attenuation, LineAttenuation, LineImpedance, LineMake, StatedLength, StatedLine, TraceGeometry};
 pub use strength::{ClampPoint, Leakage, Strength, TemperatureRange};
 pub use transmission_line::{LineLoss, Medium, TransmissionLine};

@@ -115,6 +115,24 @@ pub enum Stated {
     Protector(StatedProtector),
 }
 
+impl From<StatedLine> for Stated {
+    fn from(line: StatedLine) -> Stated {
+        Stated::Line(line)
+    }
+}
+
+impl From<StatedVia> for Stated {
+    fn from(via: StatedVia) -> Stated {
+        Stated::Via(via)
+    }
+}
+
+impl From<StatedProtector> for Stated {
+    fn from(protector: StatedProtector) -> Stated {
+        Stated::Protector(protector)
+    }
+}
+
 /// One element of a path.
 #[derive(Debug, Clone)]
 pub enum Element {

@@ -26,6 +26,9 @@ pub struct Bus {
     pub limits: Vec<Limit<BusLimit>>,
 }
 
+/// What is noted of a bus that states neither its wiring nor its inputs: a code and its text.
+pub const NO_CAPACITANCE: (&str, &str) = ("default-capacitance", "neither wiring nor inputs are stated: 0 F of both");
+
 impl Bus {
     /// The resistance it charges through.
     pub fn resistance(&self) -> Option<Ohm> {

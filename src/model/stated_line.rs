@@ -16,6 +16,18 @@ pub struct StatedLine {
     pub make: LineMake,
 }
 
+impl StatedLine {
+    /// A line off the board, of this length or delay.
+    pub fn cable(length: impl Into<StatedLength>, make: impl Into<LineMake>) -> StatedLine {
+        StatedLine { medium: Medium::Cable, length: length.into(), make: make.into() }
+    }
+
+    /// A line on the board, of this length or delay.
+    pub fn trace(length: impl Into<StatedLength>, make: impl Into<LineMake>) -> StatedLine {
+        StatedLine { medium: Medium::Trace, length: length.into(), make: make.into() }
+    }
+}
+
 /// How long a line is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum StatedLength {
@@ -23,6 +35,18 @@ pub enum StatedLength {
     Length(Metre),
     /// By its delay at the effective permittivity.
     Delay(Second),
+}
+
+impl From<Metre> for StatedLength {
+    fn from(length: Metre) -> StatedLength {
+        StatedLength::Length(length)
+    }
+}
+
+impl From<Second> for StatedLength {
+    fn from(delay: Second) -> StatedLength {
+        StatedLength::Delay(delay)
+    }
 }
 
 /// What a line is made as.
@@ -47,6 +71,19 @@ pub struct LineImpedance {
     pub losses: Vec<LineAttenuation>,
     /// Loss tangent.
     pub loss_tangent: Option<f64>,
+}
+
+impl From<Ohm> for LineImpedance {
+    /// A line of this impedance, of which nothing else is stated.
+    fn from(impedance: Ohm) -> LineImpedance {
+        LineImpedance { impedance, permittivity: None, losses: Vec::new(), loss_tangent: None }
+    }
+}
+
+impl From<LineImpedance> for LineMake {
+    fn from(make: LineImpedance) -> LineMake {
+        LineMake::Impedance(make)
+    }
 }
 
 /// One stated loss of a line.

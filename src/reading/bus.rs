@@ -5,7 +5,7 @@ use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, limits, part};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
-use crate::model::{Bounds, Bus, Charging, Head};
+use crate::model::{Bus, Charging, Head, NO_CAPACITANCE};
 use crate::units::{Farad, Ohm};
 
 /// A bus; `None` after an error that leaves it without a use.
@@ -23,21 +23,10 @@ pub(crate) fn lower(
     let mut farad = |word: &str| reader.number(word, errors).map(|v| Farad(v.si));
     let (wiring, inputs) = (farad("wiring"), farad("inputs"));
     if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
-        findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
+        findings.default_used(NO_CAPACITANCE.0, head.span, NO_CAPACITANCE.1);
     }
     let errors = &mut findings.errors;
     let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, errors);
-    for limit in limits.iter().flatten() {
-        let charged = limit.of.needs_resistance();
-        let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");
-        if charged && !stated {
-            let message = format!("`{}` needs the resistance that the bus charges through", limit.of.figure().word());
-            errors.push(
-                Diagnostic::error("no-resistance", limit.span.unwrap_or(head.span), message)
-                    .help("add e.g. `pull_up 2.2 kohm`, or `source 100 ohm`"),
-            );
-        }
-    }
     if limits.is_none() {
         findings.warn(
             "no-limits",

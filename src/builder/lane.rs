@@ -1,11 +1,9 @@
 //! A lane put together without a sheet.
 
-use super::check::check_lane;
-use super::flaw::Flaws;
+use super::complete::complete;
 use super::path::PathBuilder;
-use super::values::Found;
-use crate::model::{DEFAULT_RISE_UI, Head, Kind, Lane, LaneLimit, Limit, Line, Modulation, Note, Path};
-use crate::units::{Baud, Ohm, Second};
+use crate::model::{Flaws, Head, Kind, Lane, LaneLimit, Limit, Line, Modulation, Note, VoltageRange};
+use crate::units::{Baud, Ohm, Volt};
 
 impl Lane {
     /// A lane of no rate, reference, path and limits as yet: all four have to be given.
@@ -37,6 +35,7 @@ impl Lane {
             modulation: Modulation::Nrz,
             reference: Ohm(f64::NAN),
             differential: false,
+            voltage: None,
             limits: Vec::new(),
             path: PathBuilder::default(),
         }
@@ -51,6 +50,7 @@ pub struct LaneBuilder {
     modulation: Modulation,
     reference: Ohm,
     differential: bool,
+    voltage: Option<VoltageRange>,
     limits: Vec<LaneLimit>,
     path: PathBuilder,
 }
@@ -71,6 +71,11 @@ impl LaneBuilder {
         LaneBuilder { differential: true, ..self }
     }
 
+    /// Range of its working voltage, at which its part has its worst capacitance.
+    pub fn voltage(self, low: Volt, high: Volt) -> LaneBuilder {
+        LaneBuilder { voltage: Some(VoltageRange { low, high }), ..self }
+    }
+
     /// A further limit.
     pub fn limit(mut self, limit: LaneLimit) -> LaneBuilder {
         self.limits.push(limit);
@@ -85,44 +90,35 @@ impl LaneBuilder {
     /// The lane, to be sized by itself.
     ///
     /// # Errors
-    /// As [`Line::new`].
+    /// As [`Line::new`], and stated values that make no element.
     pub fn build(self) -> Result<Lane, Flaws> {
-        let lane = self.unchecked();
-        let mut found = Found::default();
-        check_lane(&lane, &mut found);
-        if found.flaws.is_empty() { Ok(lane) } else { Err(Flaws { list: found.flaws }) }
+        let (head, lane) = self.made(Head::new("lane"))?;
+        Line::new(head, Kind::Lane(lane.clone())).map(|_| lane)
     }
 
-    /// The lane as a line of a design, an edge that is not stated noted among its defaults.
+    /// The lane as a line of a design, what it does not state noted among its defaults; a voltage of the head stands.
     ///
     /// # Errors
-    /// As [`Line::new`].
-    pub fn line(self, mut head: Head) -> Result<Line, Flaws> {
-        let lane = self.unchecked();
-        if lane.path.driver().is_some_and(|driver| driver.rise.is_none()) {
-            let edge = Second(DEFAULT_RISE_UI / lane.symbol_rate.0);
-            let text =
-                format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
-            head.defaults.push(Note { code: "default-rise", text, span: None });
-        }
+    /// As [`build`](LaneBuilder::build).
+    pub fn line(self, head: Head) -> Result<Line, Flaws> {
+        let (mut head, lane) = self.made(head)?;
+        head.defaults.extend(lane.edge_note().map(|note| Note { span: None, ..note }));
         Line::new(head, Kind::Lane(lane))
     }
 
-    fn unchecked(self) -> Lane {
-        let limits = self.limits.into_iter();
-        let of = limits.chain(needs(&self.path.clone().build(self.rate.nyquist())));
-        Lane {
+    fn made(self, head: Head) -> Result<(Head, Lane), Flaws> {
+        let path = self.path.build(self.rate.nyquist());
+        let needs = path.needs().map(|limit| limit.of);
+        let mut lane = Lane {
             modulation: self.modulation,
             symbol_rate: self.rate,
             reference: self.reference,
             differential: self.differential,
-            limits: of.map(|of| Limit { of, span: None }).collect(),
-            path: self.path.build(self.rate.nyquist()),
-        }
+            limits: self.limits.into_iter().chain(needs).map(|of| Limit { of, span: None }).collect(),
+            path,
+        };
+        let head = Head { voltage: head.voltage.or(self.voltage), ..head };
+        let line = Line::new(head, Kind::Lane(lane.clone()))?;
+        Ok((complete(&mut lane.path, line)?, lane))
     }
-}
-
-/// The receiver's `needs`, a limit of its own.
-fn needs(path: &Path) -> Option<LaneLimit> {
-    path.receiver()?.needs.map(LaneLimit::EyeOpening)
 }

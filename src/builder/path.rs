@@ -3,65 +3,42 @@
 use crate::diag::Span;
 use crate::model::{
     Antenna, Driver, Element, Immittance, LineLoss, Medium, Path, PathElement, Protector, Radio, Receiver, Stated,
-    TransmissionLine, Via,
+    StatedProtector, TransmissionLine, Via,
 };
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
-
-impl From<Ohm> for Driver {
-    /// A driver of this impedance, across the pair where differential, and nothing else.
-    fn from(impedance: Ohm) -> Driver {
-        Driver { impedance, pad: Farad::ZERO, rise: None, swing: None, taps: None }
-    }
-}
-
-impl From<Ohm> for Receiver {
-    /// A receiver of this impedance, across the pair where differential, and nothing else.
-    fn from(impedance: Ohm) -> Receiver {
-        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, needs: None }
-    }
-}
-
-impl From<Ohm> for Radio {
-    /// A radio of this impedance without a pad.
-    fn from(impedance: Ohm) -> Radio {
-        Radio { impedance, pad: Farad::ZERO }
-    }
-}
-
-impl Default for Protector {
-    /// The bare place of a protector: nothing fitted, no footprint. The permittivity of its stub, which has no length,
-    /// is 4.
-    fn default() -> Protector {
-        Protector {
-            fitted: None,
-            part: None,
-            pad: Farad::ZERO,
-            part_inductance: Henry::ZERO,
-            part_resistance: Ohm::ZERO,
-            inductance: Henry::ZERO,
-            across: false,
-            resistance: Ohm::ZERO,
-            stub: Metre::ZERO,
-            stub_permittivity: 4.0,
-            mismatch: None,
-            spread: None,
-        }
-    }
-}
 
 /// The elements of a path from the outer end to the inner end, one call each.
 ///
 /// Impedances are across the pair where the lane is differential; capacitances and inductances are per line.
 #[derive(Debug, Clone, Default)]
 pub struct PathBuilder {
-    elements: Vec<Element>,
+    elements: Vec<(Stated, Element)>,
 }
 
 impl PathBuilder {
     /// Any element.
     #[must_use]
     pub fn element(mut self, element: Element) -> PathBuilder {
-        self.elements.push(element);
+        self.elements.push((Stated::AsIs, element));
+        self
+    }
+
+    /// A cable or trace, a via or the protector by what a sheet states of it: its loss, its dimensions, its part. What the
+    /// circuit has follows as for a sheet, at the Nyquist frequency or the middle of the band and at the line's voltage.
+    #[must_use]
+    pub fn stated(mut self, stated: impl Into<Stated>) -> PathBuilder {
+        let stated = stated.into();
+        // What stands here until it is known.
+        let element = match &stated {
+            Stated::AsIs => return self,
+            Stated::Line(line) => Element::Line(lossless(line.medium, Ohm(50.0), Metre::ZERO, 1.0)),
+            Stated::Via(_) => Element::Via(Via { capacitance: Farad::ZERO, inductance: None, stub: None }),
+            Stated::Protector(StatedProtector { part, .. }) => {
+                let mismatch = part.as_ref().and_then(|part| part.mismatch);
+                Element::Protector(Protector { mismatch, ..Protector::default() })
+            }
+        };
+        self.elements.push((stated, element));
         self
     }
 
@@ -101,8 +78,7 @@ impl PathBuilder {
         self.line(lossless(Medium::Trace, impedance, length, permittivity))
     }
 
-    /// A cable or trace with its loss, whose constants [`resolve_loss`](crate::resolve::resolve_loss) finds from stated
-    /// attenuations.
+    /// A cable or trace with the loss constants of the circuit; [`stated`](PathBuilder::stated) takes attenuations.
     #[must_use]
     pub fn line(self, line: TransmissionLine) -> PathBuilder {
         self.element(Element::Line(line))
@@ -146,13 +122,13 @@ impl PathBuilder {
 
     /// The path, whose lines without loss have `frequency` as the one their impedance holds at.
     pub(super) fn build(self, frequency: Hertz) -> Path {
-        let numbered = |(index, mut element): (usize, Element)| {
+        let numbered = |(index, (stated, mut element)): (usize, (Stated, Element))| {
             if let Element::Line(line) = &mut element {
                 if line.loss == NONE {
                     line.loss.reference = frequency;
                 }
             }
-            PathElement { element, number: index + 1, span: Span::default(), stated: Stated::AsIs }
+            PathElement { element, number: index + 1, span: Span::default(), stated }
         };
         Path { elements: self.elements.into_iter().enumerate().map(numbered).collect() }
     }
