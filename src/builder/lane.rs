@@ -1,9 +1,9 @@
 //! A lane put together without a sheet.
 
-use super::complete::complete;
+use super::common::{builder_of, complete_lane as complete};
 use super::path::PathBuilder;
-use crate::model::{Flaws, Head, Kind, Lane, LaneLimit, Limit, Line, Modulation, Note, VoltageRange};
-use crate::units::{Baud, Ohm, Volt};
+use crate::model::{Lane, Modulation, Path, VoltageRange};
+use crate::units::{Baud, Ohm};
 
 impl Lane {
     /// A lane of no rate, reference, path and limits as yet: all four have to be given.
@@ -30,15 +30,15 @@ impl Lane {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn builder() -> LaneBuilder {
-        LaneBuilder {
-            rate: Baud(f64::NAN),
+        let of = Lane {
             modulation: Modulation::Nrz,
+            symbol_rate: Baud(f64::NAN),
             reference: Ohm(f64::NAN),
             differential: false,
-            voltage: None,
+            path: Path::default(),
             limits: Vec::new(),
-            path: PathBuilder::default(),
-        }
+        };
+        LaneBuilder { of, voltage: None }
     }
 }
 
@@ -46,79 +46,30 @@ impl Lane {
 #[derive(Debug, Clone)]
 #[must_use]
 pub struct LaneBuilder {
-    rate: Baud,
-    modulation: Modulation,
-    reference: Ohm,
-    differential: bool,
+    of: Lane,
     voltage: Option<VoltageRange>,
-    limits: Vec<LaneLimit>,
-    path: PathBuilder,
 }
+
+builder_of!(Lane, LaneBuilder, LaneLimit);
 
 impl LaneBuilder {
     /// Symbol rate and line code.
-    pub fn rate(self, rate: Baud, modulation: Modulation) -> LaneBuilder {
-        LaneBuilder { rate, modulation, ..self }
+    pub fn rate(self, symbol_rate: Baud, modulation: Modulation) -> LaneBuilder {
+        LaneBuilder { of: Lane { symbol_rate, modulation, ..self.of }, ..self }
     }
 
     /// Reference impedance: across the pair where differential.
     pub fn reference(self, reference: Ohm) -> LaneBuilder {
-        LaneBuilder { reference, ..self }
+        LaneBuilder { of: Lane { reference, ..self.of }, ..self }
     }
 
     /// Makes it a pair.
     pub fn differential(self) -> LaneBuilder {
-        LaneBuilder { differential: true, ..self }
-    }
-
-    /// Range of its working voltage, at which its part has its worst capacitance.
-    pub fn voltage(self, low: Volt, high: Volt) -> LaneBuilder {
-        LaneBuilder { voltage: Some(VoltageRange { low, high }), ..self }
-    }
-
-    /// A further limit.
-    pub fn limit(mut self, limit: LaneLimit) -> LaneBuilder {
-        self.limits.push(limit);
-        self
+        LaneBuilder { of: Lane { differential: true, ..self.of }, ..self }
     }
 
     /// The path from the outer end in.
     pub fn path(self, path: impl FnOnce(PathBuilder) -> PathBuilder) -> LaneBuilder {
-        LaneBuilder { path: path(PathBuilder::default()), ..self }
-    }
-
-    /// The lane, to be sized by itself.
-    ///
-    /// # Errors
-    /// As [`Line::new`], and stated values that make no element.
-    pub fn build(self) -> Result<Lane, Flaws> {
-        let (head, lane) = self.made(Head::new("lane"))?;
-        Line::new(head, Kind::Lane(lane.clone())).map(|_| lane)
-    }
-
-    /// The lane as a line of a design, what it does not state noted among its defaults; a voltage of the head stands.
-    ///
-    /// # Errors
-    /// As [`build`](LaneBuilder::build).
-    pub fn line(self, head: Head) -> Result<Line, Flaws> {
-        let (mut head, lane) = self.made(head)?;
-        head.defaults.extend(lane.edge_note().map(|note| Note { span: None, ..note }));
-        Line::new(head, Kind::Lane(lane))
-    }
-
-    fn made(self, head: Head) -> Result<(Head, Lane), Flaws> {
-        let path = self.path.build(self.rate.nyquist());
-        let needs = path.needs().map(|limit| limit.of);
-        let mut lane = Lane {
-            modulation: self.modulation,
-            symbol_rate: self.rate,
-            reference: self.reference,
-            differential: self.differential,
-            limits: self.limits.into_iter().chain(needs).map(|of| Limit { of, span: None }).collect(),
-            path,
-        };
-        let head = Head { voltage: head.voltage.or(self.voltage), ..head };
-        let line = Line::new(head, Kind::Lane(lane.clone()))?;
-        Ok((complete(&mut lane.path, line)?, lane))
+        LaneBuilder { of: Lane { path: path(PathBuilder::default()).path, ..self.of }, ..self }
     }
 }

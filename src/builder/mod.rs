@@ -1,7 +1,7 @@
 //! Lines put together without a sheet, from what the circuit has or from what a sheet would state.
 
 mod bus;
-mod complete;
+mod common;
 mod feed;
 mod lane;
 mod path;

@@ -2,8 +2,8 @@
 
 use crate::diag::Span;
 use crate::model::{
-    Antenna, Driver, Element, Immittance, LineLoss, Medium, Path, PathElement, Protector, Radio, Receiver, Stated,
-    StatedProtector, TransmissionLine, Via,
+    Antenna, Driver, Element, Immittance, LineImpedance, LineLoss, LineMake, Medium, Path, PathElement, Protector,
+    Radio, Receiver, Stated, StatedLength, StatedLine, StatedProtector, TransmissionLine, Via,
 };
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
 
@@ -12,34 +12,35 @@ use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
 /// Impedances are across the pair where the lane is differential; capacitances and inductances are per line.
 #[derive(Debug, Clone, Default)]
 pub struct PathBuilder {
-    elements: Vec<(Stated, Element)>,
+    pub(super) path: Path,
 }
 
 impl PathBuilder {
     /// Any element.
     #[must_use]
-    pub fn element(mut self, element: Element) -> PathBuilder {
-        self.elements.push((Stated::AsIs, element));
-        self
+    pub fn element(self, element: Element) -> PathBuilder {
+        self.push(Stated::AsIs, element)
     }
 
     /// A cable or trace, a via or the protector by what a sheet states of it: its loss, its dimensions, its part. What the
     /// circuit has follows as for a sheet, at the Nyquist frequency or the middle of the band and at the line's voltage.
     #[must_use]
-    pub fn stated(mut self, stated: impl Into<Stated>) -> PathBuilder {
-        let stated = stated.into();
+    pub fn stated(self, stated: Stated) -> PathBuilder {
         // What stands here until it is known.
         let element = match &stated {
             Stated::AsIs => return self,
-            Stated::Line(line) => Element::Line(lossless(line.medium, Ohm(50.0), Metre::ZERO, 1.0)),
+            Stated::Line(StatedLine { medium, .. }) => {
+                let loss = LineLoss { reference: Hertz(1.0), conductor: 0.0, loss_tangent: 0.0 };
+                let (impedance, length) = (Ohm(50.0), Metre::ZERO);
+                Element::Line(TransmissionLine { medium: *medium, impedance, length, permittivity: 1.0, loss })
+            }
             Stated::Via(_) => Element::Via(Via { capacitance: Farad::ZERO, inductance: None, stub: None }),
             Stated::Protector(StatedProtector { part, .. }) => {
                 let mismatch = part.as_ref().and_then(|part| part.mismatch);
                 Element::Protector(Protector { mismatch, ..Protector::default() })
             }
         };
-        self.elements.push((stated, element));
-        self
+        self.push(stated, element)
     }
 
     /// The sending end; an impedance alone will do.
@@ -69,13 +70,13 @@ impl PathBuilder {
     /// A cable without loss: impedance, length, relative permittivity.
     #[must_use]
     pub fn cable(self, impedance: Ohm, length: Metre, permittivity: f64) -> PathBuilder {
-        self.line(lossless(Medium::Cable, impedance, length, permittivity))
+        self.stated(Stated::Line(lossless(Medium::Cable, impedance, length, permittivity)))
     }
 
     /// A trace without loss: impedance, length, relative permittivity.
     #[must_use]
     pub fn trace(self, impedance: Ohm, length: Metre, permittivity: f64) -> PathBuilder {
-        self.line(lossless(Medium::Trace, impedance, length, permittivity))
+        self.stated(Stated::Line(lossless(Medium::Trace, impedance, length, permittivity)))
     }
 
     /// A cable or trace with the loss constants of the circuit; [`stated`](PathBuilder::stated) takes attenuations.
@@ -120,23 +121,15 @@ impl PathBuilder {
         self.element(Element::Protector(protector))
     }
 
-    /// The path, whose lines without loss have `frequency` as the one their impedance holds at.
-    pub(super) fn build(self, frequency: Hertz) -> Path {
-        let numbered = |(index, (stated, mut element)): (usize, (Stated, Element))| {
-            if let Element::Line(line) = &mut element {
-                if line.loss == NONE {
-                    line.loss.reference = frequency;
-                }
-            }
-            PathElement { element, number: index + 1, span: Span::default(), stated }
-        };
-        Path { elements: self.elements.into_iter().enumerate().map(numbered).collect() }
+    fn push(mut self, stated: Stated, element: Element) -> PathBuilder {
+        let number = self.path.elements.len() + 1;
+        self.path.elements.push(PathElement { element, number, span: Span::default(), stated });
+        self
     }
 }
 
-/// No loss, as yet without a reference.
-const NONE: LineLoss = LineLoss { reference: Hertz::ZERO, conductor: 0.0, loss_tangent: 0.0 };
-
-fn lossless(medium: Medium, impedance: Ohm, length: Metre, permittivity: f64) -> TransmissionLine {
-    TransmissionLine { medium, impedance, length, permittivity, loss: NONE }
+/// A line without loss, by its impedance.
+fn lossless(medium: Medium, impedance: Ohm, length: Metre, permittivity: f64) -> StatedLine {
+    let make = LineImpedance { permittivity: Some(permittivity), ..impedance.into() };
+    StatedLine { medium, length: StatedLength::Length(length), make: LineMake::Impedance(make) }
 }

@@ -10,7 +10,7 @@ use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
 
 /// A chain of elements, outer end first, whichever way the sheet lists them.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Path {
     /// Elements from the outer end (cable, link partner) to the inner end (protected chip).
     /// The first and the last are a lane's driver and receiver, either way round, or a feed's antenna and radio; exactly
@@ -113,24 +113,6 @@ pub enum Stated {
     Via(StatedVia),
     /// The protector.
     Protector(StatedProtector),
-}
-
-impl From<StatedLine> for Stated {
-    fn from(line: StatedLine) -> Stated {
-        Stated::Line(line)
-    }
-}
-
-impl From<StatedVia> for Stated {
-    fn from(via: StatedVia) -> Stated {
-        Stated::Via(via)
-    }
-}
-
-impl From<StatedProtector> for Stated {
-    fn from(protector: StatedProtector) -> Stated {
-        Stated::Protector(protector)
-    }
 }
 
 /// One element of a path.

@@ -6,7 +6,7 @@ use super::{BusLimit, Limit, Part};
 use crate::units::{Ampere, Farad, Ohm};
 
 /// A slow line that charges its capacitance through a resistance.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Bus {
     /// Bit rate in bit/s, where stated; it enters no figure.
     pub rate: Option<f64>,
@@ -25,9 +25,6 @@ pub struct Bus {
     /// The limits, in sheet order; none where nothing is limited.
     pub limits: Vec<Limit<BusLimit>>,
 }
-
-/// What is noted of a bus that states neither its wiring nor its inputs: a code and its text.
-pub const NO_CAPACITANCE: (&str, &str) = ("default-capacitance", "neither wiring nor inputs are stated: 0 F of both");
 
 impl Bus {
     /// The resistance it charges through.

@@ -17,14 +17,9 @@ pub struct StatedLine {
 }
 
 impl StatedLine {
-    /// A line off the board, of this length or delay.
-    pub fn cable(length: impl Into<StatedLength>, make: impl Into<LineMake>) -> StatedLine {
-        StatedLine { medium: Medium::Cable, length: length.into(), make: make.into() }
-    }
-
-    /// A line on the board, of this length or delay.
-    pub fn trace(length: impl Into<StatedLength>, make: impl Into<LineMake>) -> StatedLine {
-        StatedLine { medium: Medium::Trace, length: length.into(), make: make.into() }
+    /// A line on the board of this length.
+    pub fn trace(length: Metre, make: LineMake) -> StatedLine {
+        StatedLine { medium: Medium::Trace, length: StatedLength::Length(length), make }
     }
 }
 
@@ -35,18 +30,6 @@ pub enum StatedLength {
     Length(Metre),
     /// By its delay at the effective permittivity.
     Delay(Second),
-}
-
-impl From<Metre> for StatedLength {
-    fn from(length: Metre) -> StatedLength {
-        StatedLength::Length(length)
-    }
-}
-
-impl From<Second> for StatedLength {
-    fn from(delay: Second) -> StatedLength {
-        StatedLength::Delay(delay)
-    }
 }
 
 /// What a line is made as.
@@ -77,12 +60,6 @@ impl From<Ohm> for LineImpedance {
     /// A line of this impedance, of which nothing else is stated.
     fn from(impedance: Ohm) -> LineImpedance {
         LineImpedance { impedance, permittivity: None, losses: Vec::new(), loss_tangent: None }
-    }
-}
-
-impl From<LineImpedance> for LineMake {
-    fn from(make: LineImpedance) -> LineMake {
-        LineMake::Impedance(make)
     }
 }
 

@@ -5,7 +5,7 @@ use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, limits, part};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
-use crate::model::{Bus, Charging, Head, NO_CAPACITANCE};
+use crate::model::{Bus, Charging, Head};
 use crate::units::{Farad, Ohm};
 
 /// A bus; `None` after an error that leaves it without a use.
@@ -23,7 +23,7 @@ pub(crate) fn lower(
     let mut farad = |word: &str| reader.number(word, errors).map(|v| Farad(v.si));
     let (wiring, inputs) = (farad("wiring"), farad("inputs"));
     if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
-        findings.default_used(NO_CAPACITANCE.0, head.span, NO_CAPACITANCE.1);
+        findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
     }
     let errors = &mut findings.errors;
     let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, errors);

@@ -1,20 +1,22 @@
-//! The ranges of what is stated of an element.
+//! The ranges of what is stated of an element and does not enter the circuit as it is.
 
 use super::flaw::Place;
 use super::values::{Found, Values};
 use crate::figures::*;
 use crate::model::{
-    Attenuation, Laminate, LineMake, Part, Polarity, Roughness, Stated, StatedLength, StatedLine, StatedProtector,
-    StatedVia, ViaMake,
+    Attenuation, Laminate, LineMake, Part, Roughness, Stated, StatedLength, StatedLine, StatedProtector, StatedVia,
+    ViaMake,
 };
 
-/// Holds every stated value against the range a sheet gives it.
+/// Holds stated values against the range a sheet gives them.
 pub(super) fn check(stated: &Stated, of: &mut Values<'_>) {
     match stated {
         Stated::AsIs => {}
         Stated::Line(line) => check_line(line, of),
         Stated::Via(via) => check_via(via, of),
-        Stated::Protector(protector) => check_protector(protector, of),
+        Stated::Protector(StatedProtector { part, .. }) => {
+            part.iter().for_each(|part| check_part(part, Place::Value(of.index, "part"), of.found));
+        }
     }
 }
 
@@ -65,32 +67,12 @@ fn check_laminate(laminate: &Laminate, of: &mut Values<'_>) {
 }
 
 fn check_via(via: &StatedVia, of: &mut Values<'_>) {
-    match &via.make {
-        ViaMake::Lumped { capacitance, inductance } => {
-            of.within("capacitance", capacitance.0, CAPACITANCE);
-            inductance.iter().for_each(|l| of.within("inductance", l.0, INDUCTANCE));
+    if let ViaMake::Geometry { barrel, drill, pad, antipad, laminate } = &via.make {
+        for (name, size) in [("barrel", barrel), ("drill", drill), ("pad", pad), ("antipad", antipad)] {
+            of.within(name, size.0, SIZE);
         }
-        ViaMake::Geometry { barrel, drill, pad, antipad, laminate } => {
-            for (name, size) in [("barrel", barrel), ("drill", drill), ("pad", pad), ("antipad", antipad)] {
-                of.within(name, size.0, SIZE);
-            }
-            check_laminate(laminate, of);
-        }
+        check_laminate(laminate, of);
     }
-    if let Some(stub) = &via.stub {
-        of.within("stub", stub.length.0, LENGTH);
-        stub.permittivity.iter().for_each(|e| of.within("permittivity", *e, PERMITTIVITY));
-    }
-}
-
-fn check_protector(protector: &StatedProtector, of: &mut Values<'_>) {
-    protector.capacitance.iter().for_each(|c| of.derived("capacitance", c.0));
-    of.within("pad", protector.pad.0, CAPACITANCE);
-    of.within("inductance", protector.inductance.0, INDUCTANCE);
-    of.within("resistance", protector.resistance.0, RESISTANCE);
-    of.within("stub", protector.stub.0, LENGTH);
-    protector.spread.iter().for_each(|t| of.within("spread", *t, SPREAD));
-    protector.part.iter().for_each(|part| check_part(part, Place::Value(of.index, "part"), of.found));
 }
 
 /// What a part's worst capacitance follows from.
@@ -106,9 +88,4 @@ pub(super) fn check_part(part: &Part, at: Place, found: &mut Found) {
         found.within(at, "grading", grading.voltage.0, VOLTAGE);
         found.within(at, "grading", grading.exponent, EXPONENT);
     }
-    if let Some(Polarity::Rails(supply)) = part.polarity {
-        found.within(at, "rails", supply.0, VOLTAGE);
-    }
-    found.within(at, "inductance", part.inductance.0, INDUCTANCE);
-    found.within(at, "resistance", part.resistance.0, RESISTANCE);
 }
