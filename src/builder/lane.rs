@@ -6,29 +6,8 @@ use crate::model::{Lane, Modulation, Path, VoltageRange};
 use crate::units::{Baud, Ohm};
 
 impl Lane {
-    /// A lane of no rate, reference, path and limits as yet: all four have to be given.
-    ///
-    /// ```
-    /// use lanecap::model::{LaneLimit, Loss, Over, Protector};
-    /// use lanecap::units::{Baud, Metre, Ohm};
-    /// use lanecap::{Figures, Lane, Modulation, size_lane};
-    ///
-    /// let lane = Lane::builder()
-    ///     .rate(Baud::giga(5.0), Modulation::Nrz)
-    ///     .reference(Ohm(90.0))
-    ///     .differential()
-    ///     .limit(LaneLimit::Loss(Loss::Return, Over::Level(12.0)))
-    ///     .path(|p| {
-    ///         p.driver(Ohm(90.0))
-    ///             .trace(Ohm(90.0), Metre::milli(12.0), 3.4)
-    ///             .protector(Protector::default())
-    ///             .receiver(Ohm(90.0))
-    ///     })
-    ///     .build()?;
-    /// let budget = size_lane(&lane, Figures::Nyquist)?.sized.budget;
-    /// assert!(budget.capacitance.is_some_and(|c| c.to_string().ends_with(" fF")));
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
+    /// A lane of no rate, reference, path and limits as yet: all four have to be given. The front page of the crate has
+    /// an example.
     pub fn builder() -> LaneBuilder {
         let of = Lane {
             modulation: Modulation::Nrz,

@@ -11,20 +11,19 @@ use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
 ///
 /// Impedances are across the pair where the lane is differential; capacitances and inductances are per line.
 #[derive(Debug, Clone, Default)]
+#[must_use]
 pub struct PathBuilder {
     pub(super) path: Path,
 }
 
 impl PathBuilder {
     /// Any element.
-    #[must_use]
     pub fn element(self, element: Element) -> PathBuilder {
         self.push(Stated::AsIs, element)
     }
 
     /// A cable or trace, a via or the protector by what a sheet states of it: its loss, its dimensions, its part. What the
     /// circuit has follows as for a sheet, at the Nyquist frequency or the middle of the band and at the line's voltage.
-    #[must_use]
     pub fn stated(self, stated: Stated) -> PathBuilder {
         // What stands here until it is known.
         let element = match &stated {
@@ -44,79 +43,66 @@ impl PathBuilder {
     }
 
     /// The sending end; an impedance alone will do.
-    #[must_use]
     pub fn driver(self, driver: impl Into<Driver>) -> PathBuilder {
         self.element(Element::Driver(driver.into()))
     }
 
     /// The receiving end; an impedance alone will do.
-    #[must_use]
     pub fn receiver(self, receiver: impl Into<Receiver>) -> PathBuilder {
         self.element(Element::Receiver(receiver.into()))
     }
 
     /// The outer end of a feed.
-    #[must_use]
     pub fn antenna(self, antenna: Antenna) -> PathBuilder {
         self.element(Element::Antenna(antenna))
     }
 
     /// The inner end of a feed; an impedance alone will do.
-    #[must_use]
     pub fn radio(self, radio: impl Into<Radio>) -> PathBuilder {
         self.element(Element::Radio(radio.into()))
     }
 
     /// A cable without loss: impedance, length, relative permittivity.
-    #[must_use]
     pub fn cable(self, impedance: Ohm, length: Metre, permittivity: f64) -> PathBuilder {
         self.stated(Stated::Line(lossless(Medium::Cable, impedance, length, permittivity)))
     }
 
     /// A trace without loss: impedance, length, relative permittivity.
-    #[must_use]
     pub fn trace(self, impedance: Ohm, length: Metre, permittivity: f64) -> PathBuilder {
         self.stated(Stated::Line(lossless(Medium::Trace, impedance, length, permittivity)))
     }
 
     /// A cable or trace with the loss constants of the circuit; [`stated`](PathBuilder::stated) takes attenuations.
-    #[must_use]
     pub fn line(self, line: TransmissionLine) -> PathBuilder {
         self.element(Element::Line(line))
     }
 
     /// A connector: capacitance to ground and series inductance, per line.
-    #[must_use]
     pub fn connector(self, capacitance: Farad, inductance: Henry) -> PathBuilder {
         self.element(Element::Connector { capacitance, inductance: Some(inductance) })
     }
 
     /// A through-hole.
-    #[must_use]
     pub fn via(self, via: Via) -> PathBuilder {
         self.element(Element::Via(via))
     }
 
     /// A lumped element in each line.
-    #[must_use]
     pub fn series(self, immittance: Immittance) -> PathBuilder {
         self.element(Element::Series(immittance))
     }
 
     /// A lumped element across the path.
-    #[must_use]
     pub fn shunt(self, immittance: Immittance) -> PathBuilder {
         self.element(Element::Shunt(immittance))
     }
 
     /// The port plane, where the return loss is seen.
-    #[must_use]
     pub fn plane(self) -> PathBuilder {
         self.element(Element::Plane)
     }
 
     /// The place of the unknown capacitance; `Protector::default()` is the bare place.
-    #[must_use]
     pub fn protector(self, protector: Protector) -> PathBuilder {
         self.element(Element::Protector(protector))
     }
