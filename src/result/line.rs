@@ -181,11 +181,11 @@ impl<A, O: Sizes> LineResult<A, O> {
     }
 
     /// Whether the line passes: where a capacitance is fitted, it keeps every limit and fails no check; where none is,
-    /// the line needs no protector to keep its limits.
+    /// the line needs no protector to keep its limits and has room for one.
     pub fn passes(&self) -> bool {
         match self.fitted() {
             Some(fitted) => fitted.holds && self.head.survives(),
-            None => !matches!(self.budget().verdict, Verdict::Impossible | Verdict::Window),
+            None => matches!(self.budget().verdict, Verdict::Bounded | Verdict::Unbounded),
         }
     }
 

@@ -75,9 +75,12 @@ fn budget(line: &Line<'_>, c: &Capacitances) -> String {
         }
         (Verdict::Unbounded, ..) => "No limit bounds the capacitance.".to_owned(),
         (Verdict::Impossible, ..) => "No capacitance keeps every limit.".to_owned(),
-        (_, Some(high), _) => {
+        (verdict, Some(high), _) => {
             let at = limits::at(budget.set_at);
-            let mut said = format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high.0));
+            let mut said = match verdict {
+                Verdict::NoRoom => format!("No room for a protector: {set_by}{at} is used up without one."),
+                _ => format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high.0)),
+            };
             if budget.allowed.intervals().len() > 1 {
                 said.push_str(&format!(" Allowed: {}.", c.intervals(&budget.allowed)));
             }

@@ -11,6 +11,7 @@ pub(crate) fn verdict(line: &Line<'_>) -> String {
     let Some(fitted) = &line.fitted else {
         return match line.budget.verdict {
             budget::Verdict::Bounded => "free up to the budget",
+            budget::Verdict::NoRoom => "no room for a protector",
             budget::Verdict::Window => "breaks without a protector",
             budget::Verdict::Unbounded => "any capacitance will do",
             budget::Verdict::Impossible => "no capacitance will do",
