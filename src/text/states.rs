@@ -4,8 +4,8 @@ use super::grid::Grid;
 use super::scale::{power, shared_scale};
 use crate::figures::{Figure, Rows};
 use crate::result::{LineResult, Protector, Sizes, State};
-use crate::units::decimal::{Scale, pair, short, significant};
-use crate::words::limits::Capacitances;
+use crate::units::decimal::{Decimal, Scale, pair, short, significant};
+use crate::words::limits::{Capacitances, gain};
 
 /// A figure that has a column.
 #[derive(Clone, Copy)]
@@ -65,9 +65,12 @@ impl Column {
             return significant(value / self.scale.factor, digits);
         }
         let bound = self.bound(line, state.protector);
-        let number = bound.map_or_else(|| short(value), |bound| pair(value, bound).0);
         let percent = if self.figure.unit().is_empty() { 2 } else { 0 };
-        number.times_ten_to(power(&self.scale) + percent).to_string()
+        let text = |number: Decimal| number.times_ten_to(power(&self.scale) + percent).to_string();
+        if let Some(gain) = gain(self.figure, value) {
+            return format!("gain {}", text(gain));
+        }
+        text(bound.map_or_else(|| short(value), |bound| pair(value, bound).0))
     }
 
     /// The bound that the number must not seem to cross. At the budget a number may lie on it to within the solver's

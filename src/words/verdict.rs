@@ -6,8 +6,18 @@ use crate::budget;
 use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 
-/// The verdict in plain words.
+/// Codes of the warnings without which a verdict would mislead.
+const BESIDE: [&str; 3] = ["breaks-below-nyquist", "eye-disagrees", "loss-into-open"];
+
+/// The verdict in plain words, with the warnings that belong beside it.
 pub(crate) fn verdict(line: &Line<'_>) -> String {
+    let warned = |code: &&str| line.head.warnings.iter().any(|note| note.code == *code);
+    let beside: Vec<&str> = BESIDE.into_iter().filter(warned).collect();
+    let said = said(line);
+    if beside.is_empty() { said } else { format!("{said} (warning: {})", beside.join(", ")) }
+}
+
+fn said(line: &Line<'_>) -> String {
     let Some(fitted) = &line.fitted else {
         return match line.budget.verdict {
             budget::Verdict::Bounded => "free up to the budget",

@@ -80,7 +80,7 @@ pub(super) fn set_limits(lane: &mut LaneResult, limits: Vec<Limit>) {
 }
 
 fn at(capacitance: f64, figures: LaneFigures, (added_loss, eye_penalty): (f64, f64)) -> At<LaneFigures, LaneChanges> {
-    let loss = LossChanges { added_loss: Some(added_loss), eye_penalty };
+    let loss = LossChanges { added_loss: Some(added_loss), eye_penalty, lost_voltage: None };
     let changes = LaneChanges { loss, time: TimeChanges::default(), unlike: None, droop: None };
     At { capacitance: Farad(capacitance), figures, changes }
 }
@@ -155,7 +155,7 @@ pub(super) fn camera() -> LaneResult {
             driver_is_outer: true,
         },
         limits: stated,
-        outcome: LaneOutcome { reference_plane: ReferencePlane::OutsideConnector(3), not_settled: None, sized },
+        outcome: LaneOutcome { reference_plane: ReferencePlane::OutsideConnector(3), not_settled: None, below_nyquist: Vec::new(), sized },
     }
 }
 

@@ -1,5 +1,6 @@
 //! The time domain: edge, cursors, worst pattern, rise, reflection profile.
 
+use super::decision;
 use super::write::{heading, say, state_row};
 use crate::budget::{Fitted, LaneChanges, LaneFigures};
 use crate::model::{Element, Lane};
@@ -112,7 +113,7 @@ fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
 fn changes(text: &mut String, lane: &Lane, fitted: &Fitted<LaneFigures, LaneChanges>) {
     let changes = &fitted.at.changes;
     if let Some(penalty) = changes.time.worst_eye_penalty {
-        say!(text, "  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0));
+        say!(text, "  worst-pattern 1 - EH/EH(absent): {}", decision::penalty(penalty));
     }
     if let Some(rise) = changes.time.added_rise {
         say!(text, "  added rise = {}", si(rise.0, "s"));
