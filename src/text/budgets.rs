@@ -4,8 +4,8 @@ use super::grid::Grid;
 use crate::units::decimal::Scale;
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
-use crate::words::verdict::verdict;
 use crate::words::sentences;
+use crate::words::verdict::verdict;
 
 /// Whether the main tables name the part of each line, which takes room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

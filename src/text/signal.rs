@@ -11,7 +11,7 @@ use crate::words::limits::Capacitances;
 /// What a lane's signal meets at the Nyquist frequency.
 static AT_NYQUIST: [&Figure; 3] = [&INSERTION_LOSS, &RETURN_LOSS, &EYE_PENALTY];
 /// Of losses and shares in time; the times between them are shown in picosecond.
-static IN_TIME: [&Figure; 4] = [&EYE_HEIGHT, &RISE, &ADDED_RISE, &IMPEDANCE_DIP];
+static IN_TIME: [&Figure; 5] = [&EYE_HEIGHT, &RISE, &ADDED_RISE, &IMPEDANCE_DIP, &IMPEDANCE_EXCURSION];
 
 /// The tables of lanes: at the Nyquist frequency, and in time where anything is known of it.
 pub(crate) fn lanes(lanes: &[LaneResult], capacitances: (Scale, &[Capacitances])) -> Vec<Grid> {

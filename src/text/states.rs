@@ -3,6 +3,7 @@
 use super::grid::Grid;
 use super::scale::{power, shared_scale};
 use crate::figures::{Figure, Rows};
+use crate::model::ProfileRead;
 use crate::result::{LineResult, Protector, Sizes, State};
 use crate::units::decimal::{Decimal, Scale, pair, short, significant};
 use crate::words::limits::{Capacitances, gain};
@@ -76,7 +77,11 @@ impl Column {
     /// The bound that the number must not seem to cross. At the budget a number may lie on it to within the solver's
     /// last digits, which are of no interest.
     fn bound<A, O: Sizes>(&self, line: &LineResult<A, O>, protector: Protector) -> Option<f64> {
-        let mut limits = line.limits().filter(|(stated, limit)| limit.figure == self.figure && stated.levels.is_none());
+        let mut limits = line.limits().filter(|(stated, limit)| {
+            // A figure beside a limit that measures it otherwise is held against no bound.
+            let otherwise = stated.levels.is_some() || stated.below.is_none() && stated.read != ProfileRead::default();
+            limit.figure == self.figure && !otherwise
+        });
         limits.find_map(|(stated, _)| stated.bound).filter(|_| protector != Protector::AtBudget)
     }
 }

@@ -102,7 +102,11 @@ pub(crate) fn bound(of: &Figure, limit: &Stated) -> String {
     if let Some(bound) = limit.bound {
         // Levels of a rise that are not the usual ones.
         let between = limit.levels.map(|(low, high)| format!(" from {} to {}", percent(low), percent(high)));
-        return format!("{}{}", stated(of, bound), between.unwrap_or_default());
+        let below = limit.below.map(|z| format!(" below {z}"));
+        let rise = limit.read.rise.map(|t| format!(" rise {t}"));
+        let until = limit.read.until.map(|t| format!(" until {t}"));
+        let more: String = [between, below, rise, until].into_iter().flatten().collect();
+        return format!("{}{more}", stated(of, bound));
     }
     let points = limit.mask.iter().flat_map(|mask| mask.points());
     let points: Vec<String> = points

@@ -70,7 +70,9 @@ fn an_estimate_has_two_digits() {
 #[test]
 fn a_bound_beyond_sixty_decibels_is_left_out() {
     let c = |q: f64| 0.2e-12 + q / (TAU * 1e9 * 50.0);
-    for (q, low, high, band) in [(8.0, 0.9e9, 1.1e9, "0.9 GHz to 1.1 GHz"), (8.0, 0.99e9, 1.01e9, "0.99 GHz to 1.01 GHz")] {
+    for (q, low, high, band) in
+        [(8.0, 0.9e9, 1.1e9, "0.9 GHz to 1.1 GHz"), (8.0, 0.99e9, 1.01e9, "0.99 GHz to 1.01 GHz")]
+    {
         let bound = 10.0 / (f64::ln(10.0) * 50.0 * (high - low) * c(q));
         let (result, said) = text(&feed(q, band, "0.2 pF", "return_loss >= 6 dB"));
         match result.outcome.bode_fano {

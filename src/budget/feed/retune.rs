@@ -13,11 +13,7 @@ use crate::units::{Farad, Henry};
 
 /// The coils for a capacitance that reflects `reflected`; `None` without a resonance, without anything to take out, and
 /// where the shunt coil leaves no less of the reflection.
-pub(super) fn retune(
-    circuit: &FeedCircuit<'_>,
-    capacitance: Farad,
-    reflected: f64,
-) -> Result<Option<Retune>, Fault> {
+pub(super) fn retune(circuit: &FeedCircuit<'_>, capacitance: Farad, reflected: f64) -> Result<Option<Retune>, Fault> {
     let FeedCircuit { feed, chain, resonance, .. } = circuit;
     let total = capacitance.0 + chain.chain().branch().pad.0;
     let Some(absent) = resonance.absent().filter(|_| total > 0.0) else {
