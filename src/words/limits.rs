@@ -5,9 +5,10 @@ use std::cmp::Ordering;
 use crate::budget::{Headroom, IntervalSet};
 use crate::curve::Bounded;
 use crate::figures::{DETUNING, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY};
+use crate::model::ProfileRead;
 use crate::result::Stated;
-use crate::units::Hertz;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
+use crate::units::{Hertz, Ohm};
 
 /// What the mark on the eye penalty stands for.
 pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
@@ -97,16 +98,21 @@ pub(crate) fn stated(of: &Figure, bound: f64) -> String {
     against(of, bound, bound).1
 }
 
+/// What a limit on the reflection profile states beside its bound, or nothing.
+pub(crate) fn profile_read(below: Option<Ohm>, read: &ProfileRead) -> String {
+    let below = below.map(|z| format!(" below {z}"));
+    let rise = read.rise.map(|t| format!(" rise {t}"));
+    let until = read.until.map(|t| format!(" until {t}"));
+    [below, rise, until].into_iter().flatten().collect()
+}
+
 /// The bound of a limit, or the points of its mask.
 pub(crate) fn bound(of: &Figure, limit: &Stated) -> String {
     if let Some(bound) = limit.bound {
         // Levels of a rise that are not the usual ones.
         let between = limit.levels.map(|(low, high)| format!(" from {} to {}", percent(low), percent(high)));
-        let below = limit.below.map(|z| format!(" below {z}"));
-        let rise = limit.read.rise.map(|t| format!(" rise {t}"));
-        let until = limit.read.until.map(|t| format!(" until {t}"));
-        let more: String = [between, below, rise, until].into_iter().flatten().collect();
-        return format!("{}{more}", stated(of, bound));
+        let read = profile_read(limit.below, &limit.read);
+        return format!("{}{}{read}", stated(of, bound), between.unwrap_or_default());
     }
     let points = limit.mask.iter().flat_map(|mask| mask.points());
     let points: Vec<String> = points

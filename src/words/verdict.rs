@@ -6,13 +6,17 @@ use crate::budget;
 use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 
-/// Codes of the warnings without which a verdict would mislead.
-const BESIDE: [&str; 3] = ["breaks-below-nyquist", "eye-disagrees", "loss-into-open"];
+/// Codes of the warnings without which a verdict would mislead, and their words.
+const BESIDE: [(&str, &str); 3] = [
+    ("breaks-below-nyquist", "breaks below Nyquist"),
+    ("eye-disagrees", "the eye disagrees"),
+    ("loss-into-open", "loss into an open end"),
+];
 
 /// The verdict in plain words, with the warnings that belong beside it.
 pub(crate) fn verdict(line: &Line<'_>) -> String {
-    let warned = |code: &&str| line.head.warnings.iter().any(|note| note.code == *code);
-    let beside: Vec<&str> = BESIDE.into_iter().filter(warned).collect();
+    let warned = |code| line.head.warnings.iter().any(|note| note.code == code);
+    let beside: Vec<&str> = BESIDE.into_iter().filter(|beside| warned(beside.0)).map(|beside| beside.1).collect();
     let said = said(line);
     if beside.is_empty() { said } else { format!("{said} (warning: {})", beside.join(", ")) }
 }

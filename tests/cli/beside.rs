@@ -70,8 +70,8 @@ fn a_limit_that_breaks_below_nyquist_is_warned_of() {
     let said = warning(&json(&sheet, &["--nyquist"]), "breaks-below-nyquist").unwrap();
     assert!(said.contains("with the fitted capacitance: 21.1") && said.contains(" GHz against >= 25 dB"), "{said}");
     let (status, out) = size(&sheet, &["--nyquist"]);
-    assert!(status == 0 && out.contains("test: holds (warning: breaks-below-nyquist)"), "{out}");
-    assert!(size(&sheet, &["--nyquist", "--format", "markdown"]).1.contains("holds (warning: breaks-below-nyquist)"));
+    assert!(status == 0 && out.contains("test: holds (warning: breaks below Nyquist)"), "{out}");
+    assert!(size(&sheet, &["--nyquist", "--format", "markdown"]).1.contains("holds (warning: breaks below Nyquist)"));
 }
 
 /// A receiver that does not match: its echoes close the eye, and the fundamental hardly sees them.
@@ -88,7 +88,7 @@ fn an_eye_that_disagrees_with_its_penalty_at_nyquist() {
     let said = warning(&json(&with(bound, ""), &[]), "eye-disagrees").unwrap();
     let percent = |text: &str| format!("{:.2}", 100.0 * text.parse::<f64>().unwrap());
     assert!(said.contains(&percent(&worst.to_string())) && said.contains(&percent(&nyquist.to_string())), "{said}");
-    assert!(size(&with(bound, ""), &[]).1.contains("test: holds (warning: eye-disagrees)"));
+    assert!(size(&with(bound, ""), &[]).1.contains("test: holds (warning: the eye disagrees)"));
     // At half of it and above, with a limit of its own, and without the time domain there is nothing to warn of.
     assert_eq!(warning(&json(&with(worst / 2.0 + 1e-3, ""), &[]), "eye-disagrees"), None);
     assert_eq!(warning(&json(&with(bound, "; limit worst_eye_penalty <= 99 %"), &[]), "eye-disagrees"), None);
@@ -105,7 +105,7 @@ fn a_loss_into_an_open_receiver_is_half_the_truth() {
     let all = json(&open, &["--nyquist"]);
     let said = warning(&all, "loss-into-open").unwrap();
     assert!(said.contains(&format!("is {into:.4} dB")) && said.contains(&format!("loses {voltage:.3} dB")), "{said}");
-    assert!(size(&open, &["--nyquist"]).1.contains("(warning: loss-into-open)"));
+    assert!(size(&open, &["--nyquist"]).1.contains("(warning: loss into an open end)"));
     assert_eq!(warning(&json(&open.replace("open", "50 ohm"), &["--nyquist"]), "loss-into-open"), None);
     assert_eq!(warning(&json(&open.replace("added_loss <= 1", "return_loss >= 1"), &[]), "loss-into-open"), None);
 }

@@ -76,6 +76,10 @@ fn a_dip_under_an_edge_of_its_own() {
     assert!(own > 36.0 && fitted.at.figures.time.impedance_dip.unwrap() < 33.0, "{own}");
     assert_relative_eq!(fitted.headroom[0].value.unwrap(), own, max_relative = 1e-5);
     assert!(fitted.holds);
+    assert!(
+        worked(&sheet("limit impedance_dip >= 36 ohm rise 100 ps", PATH))
+            .contains("impedance_dip >= 36 ohm rise 100 ps: no")
+    );
     let most = lane.budget().limits[0].capacitance.unwrap().0;
     assert_relative_eq!(impedance(lowest(most, 100e-12).1), 36.0, max_relative = 1e-5);
 }

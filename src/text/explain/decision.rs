@@ -8,7 +8,7 @@ use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, Mobius};
 use crate::result::LaneResult;
 use crate::units::decimal::working::{complex, frequency, picofarad, real};
-use crate::words::limits::gain;
+use crate::words::limits::{gain, profile_read};
 
 pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
     heading(text, "5  Limits", '-');
@@ -62,8 +62,8 @@ fn mask(text: &mut String, mask: &Mask, modulus: Modulus, own: &LimitOutcome, ch
 pub(crate) fn timed(text: &mut String, limit: &impl Bounds, own: &LimitOutcome) {
     let figure = limit.figure();
     if let Some(level) = limit.bound() {
-        let level = level_text(figure, level);
-        say!(text, "{} {level}: no closed form; searched and refined to 1e-9", asked(figure));
+        let (level, read) = (level_text(figure, level), profile_read(limit.below(), &limit.read()));
+        say!(text, "{} {level}{read}: no closed form; searched and refined to 1e-9", asked(figure));
     }
     let states = [("absent", Some(own.absent)), ("C = 0", Some(own.at_zero)), ("fitted", own.fitted)];
     for (name, headroom) in states {
