@@ -1,7 +1,7 @@
 //! A high-speed lane.
 
-use super::{LaneLimit, Limit, Path};
-use crate::units::{Baud, Hertz, Ohm};
+use super::{DEFAULT_RISE_UI, Element, LaneLimit, Limit, Note, Path};
+use crate::units::{Baud, Hertz, Ohm, Second};
 
 /// A line, or a pair of lines, that carries symbols at a rate.
 #[derive(Debug, Clone)]
@@ -34,6 +34,28 @@ impl Lane {
     /// What an impedance stated across the pair is multiplied by in the half circuit: 1/2, or 1 for a single line.
     pub fn across_factor(&self) -> f64 {
         if self.differential { 0.5 } else { 1.0 }
+    }
+
+    /// What is noted of an edge that the driver does not state.
+    pub fn edge_note(&self) -> Option<Note> {
+        let unstated = |e: &Element| matches!(e, Element::Driver(driver) if driver.rise.is_none());
+        let driver = self.path.elements.iter().find(|place| unstated(&place.element))?;
+        let edge = Second(DEFAULT_RISE_UI / self.symbol_rate.0);
+        let text =
+            format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
+        Some(Note { code: "default-rise", text, span: Some(driver.span) })
+    }
+}
+
+impl Path {
+    /// The receiver's `needs`, a limit of its own.
+    pub fn needs(&self) -> Option<Limit<LaneLimit>> {
+        self.elements.iter().find_map(|place| match &place.element {
+            Element::Receiver(receiver) => {
+                Some(Limit { of: LaneLimit::EyeOpening(receiver.needs?), span: Some(place.span) })
+            }
+            _ => None,
+        })
     }
 }
 
