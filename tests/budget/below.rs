@@ -4,6 +4,8 @@ use approx::assert_relative_eq;
 
 use crate::support::cascade::Cascade;
 use crate::support::lanes::*;
+use crate::support::paths::{Kind, random_lane};
+use crate::support::random::Random;
 use lanecap::budget::{BelowNyquist, Figures, size_lane};
 use lanecap::figures::*;
 use lanecap::model::{Lane, LaneLimit, Limit};
@@ -70,4 +72,34 @@ fn an_insertion_loss_with_a_notch_below_nyquist() {
     let found = below(&lane)[0];
     assert!(found.value.unwrap() > 0.9 * deepest && found.figure == &INSERTION_LOSS, "{found:?}");
     assert_relative_eq!(found.value.unwrap(), loss(found.at.0), max_relative = 1e-6);
+}
+
+/// On random paths: what is warned of breaks, by the direct cascade, and of what a dense walk finds broken by a tenth of a
+/// decibel nearly all is warned of. The grid is no proof.
+#[test]
+fn on_random_paths_against_a_dense_walk() {
+    let mut r = Random(45);
+    let (mut broken, mut told) = (0, 0);
+    for _ in 0..250 {
+        let mut lane = random_lane(&mut r, Kind::Any);
+        let (nyquist, c) = (lane.nyquist().0, 0.1e-12);
+        let loss = |f: f64| -20.0 * Cascade::new(&lane, f).at(c).s11.norm().log10();
+        let level = loss(nyquist) - 1.0;
+        if !(1.0..60.0).contains(&level) {
+            continue;
+        }
+        let worst = (10..=500).map(|k| loss(nyquist * f64::from(k) / 500.0)).fold(f64::INFINITY, f64::min);
+        let walked = worst < level - 0.1;
+        lane.limits = vec![limit(&RETURN_LOSS, level)];
+        lane = with_fitted(lane, c);
+        let found = below(&lane);
+        broken += usize::from(walked);
+        told += usize::from(walked && !found.is_empty());
+        if let [found] = found.as_slice() {
+            let loss = -20.0 * Cascade::new(&lane, found.at.0).at(c).s11.norm().log10();
+            assert!(loss < level && found.at.0 < nyquist, "{found:?} {loss} {level}");
+            assert_relative_eq!(found.value.unwrap(), loss, max_relative = 1e-6);
+        }
+    }
+    assert!(broken > 50 && told as f64 > 0.9 * broken as f64, "{told} of {broken}");
 }
