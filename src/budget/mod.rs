@@ -28,7 +28,7 @@ pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};
 pub use judged::{Headroom, LimitOutcome};
 pub use lane::{
-    Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane,
+    BelowNyquist, Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane,
     usual_capacitance,
 };
 pub use left::Budget;

@@ -1,4 +1,4 @@
-//! What the limits leave, in one of four ways.
+//! What the limits leave, in one of five ways.
 
 use super::IntervalSet;
 
@@ -7,6 +7,8 @@ use super::IntervalSet;
 pub enum Verdict {
     /// 0 is allowed, up to the budget.
     Bounded,
+    /// 0 is allowed, and nothing just above it: the budget is 0.
+    NoRoom,
     /// 0 is not allowed, but an interval above it is.
     Window,
     /// Every capacitance is allowed.
@@ -20,6 +22,7 @@ impl Verdict {
     pub fn word(self) -> &'static str {
         match self {
             Verdict::Bounded => "bounded",
+            Verdict::NoRoom => "no_room",
             Verdict::Window => "window",
             Verdict::Unbounded => "unbounded",
             Verdict::Impossible => "impossible",
@@ -30,6 +33,7 @@ impl Verdict {
         match set.lowest() {
             None => Verdict::Impossible,
             Some(_) if set.is_all() => Verdict::Unbounded,
+            Some(lowest) if lowest.high == 0.0 => Verdict::NoRoom,
             Some(lowest) if lowest.low == 0.0 => Verdict::Bounded,
             Some(_) => Verdict::Window,
         }

@@ -6,7 +6,7 @@ use super::state::State;
 use super::{frequencies, sweep};
 use crate::budget::{Fault, LaneOutcome};
 use crate::figures::{Figure, IMPEDANCE_DIP};
-use crate::model::{Element, Lane};
+use crate::model::{Bounds, Element, Lane};
 use crate::network::{Chain, sections_of};
 use crate::response::{LaneTime, profile_impedance};
 
@@ -78,9 +78,12 @@ fn eye(time: &mut LaneTime, levels: u32, dfe: usize, state: State) -> Result<Eye
 
 fn profile(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Profile, Fault> {
     let mut time = LaneTime::new(lane, chain);
+    // As the limit that is drawn into it reads it.
+    let limit = lane.limits.iter().map(|limit| &limit.of).find(|limit| limit.figure() == &IMPEDANCE_DIP);
+    let read = limit.map(Bounds::read).unwrap_or_default();
     let mut curves = Vec::with_capacity(states.len());
     for state in states {
-        let profile = time.profile(state.case())?;
+        let profile = time.profile(state.case(), &read)?;
         let dip = std::iter::once(profile.dip.at_s);
         let even = (0..=TIMES).map(|i| profile.window_s * f64::from(i) / f64::from(TIMES));
         let mut times: Vec<f64> = even.chain(dip).collect();

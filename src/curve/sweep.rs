@@ -3,9 +3,9 @@
 use super::bounded::bounded;
 use super::data::{Margin, Sweep};
 use crate::budget::{Fault, Inequality, LaneOutcome, Modulus, TimeChanges, usual_capacitance};
-use crate::figures::{Figure, MODE_CONVERSION};
+use crate::figures::Figure;
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
-use crate::network::{Chain, ChainPoint};
+use crate::network::{Chain, Mobius};
 use crate::response::{Case, LaneTime, LossChanges, Pair, TimeMetrics, volts_per_eye};
 use crate::units::Hertz;
 
@@ -36,7 +36,8 @@ pub(crate) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
             LaneLimit::Loss(loss, Over::Level(level)) => at_one((*loss).into(), *level),
             LaneLimit::EyePenalty(level) => at_one(Modulus::Fundamental, *level),
             LaneLimit::Loss(loss, Over::Mask(corners)) => closed_form(&mask(chain, (*loss).into(), corners)?, &fine),
-            LaneLimit::ModeConversion(level) => conversion(lane, &point, *level, &fine),
+            LaneLimit::ModeConversion(_) => conversion(lane, &point.s21, &limit.of, &fine),
+            LaneLimit::ModeConversionReflected(_) => conversion(lane, &point.s11, &limit.of, &fine),
             timed => times.margins(lane, timed),
         };
         margins.push(Margin { limit: bounded(&limit.of), points });
@@ -103,13 +104,13 @@ fn mask(chain: &Chain, modulus: Modulus, corners: &Mask) -> Result<Vec<Inequalit
     corners.line(PER_SEGMENT).map(at).collect()
 }
 
-fn conversion(lane: &Lane, point: &ChainPoint, level: f64, capacitances: &[f64]) -> Vec<(f64, f64)> {
-    let Some(mismatch) = lane.path.protector().and_then(|p| p.mismatch) else {
+fn conversion(lane: &Lane, of: &Mobius, limit: &LaneLimit, capacitances: &[f64]) -> Vec<(f64, f64)> {
+    let (Some(mismatch), Some(level)) = (lane.path.protector().and_then(|p| p.mismatch), limit.bound()) else {
         return Vec::new();
     };
     let margin = |c: &f64| {
-        let conversion = Pair::new(&point.s21, *c, mismatch.at(*c)).conversion_db()?;
-        Some((*c, relative(&MODE_CONVERSION, conversion, level)))
+        let conversion = Pair::new(of, *c, mismatch.at(*c)).conversion_db()?;
+        Some((*c, relative(limit.figure(), conversion, level)))
     };
     finite(capacitances.iter().filter_map(margin))
 }
@@ -141,7 +142,8 @@ impl Times {
                 LaneLimit::EyeHeight(_) => with.eye_height?,
                 LaneLimit::EyeOpening(_) => with.eye_height? * volts?,
                 LaneLimit::AddedRise(_) => TimeChanges::between(absent, with).added_rise?.0,
-                LaneLimit::ImpedanceDip(_) => with.impedance_dip?,
+                LaneLimit::ImpedanceDip(..) => with.limited_dip?,
+                LaneLimit::ImpedanceExcursion { .. } => with.impedance_excursion?,
                 _ => return None,
             };
             Some(relative(limit.figure(), value, limit.bound()?))

@@ -86,14 +86,28 @@ pub static ADDED_RISE: Figure = figure("added_rise_s", "added rise", ADDED_TIME,
 pub static IMPEDANCE_DIP: Figure = figure("impedance_dip_ohm", "impedance dip", IMPEDANCE, "-").at_least(
     "impedance_dip",
     LANE,
-    "lowest impedance of the reflection profile, in the sheet's own ohms",
+    "lowest impedance of the reflection profile, in the sheet's own ohms; `rise 200 ps`, `until 1.5 ns`",
 );
+/// Longest stretch of the reflection profile below the impedance that the limit names.
+pub static IMPEDANCE_EXCURSION: Figure = figure("impedance_excursion_s", "impedance excursion", ADDED_TIME, "-")
+    .at_most(
+        "impedance_excursion",
+        LANE,
+        "how long the reflection profile stays below an impedance at a stretch: `below 76 ohm`, `rise 200 ps`",
+    );
 /// 20 log10 |S_cd21|.
 pub static MODE_CONVERSION: Figure = figure("mode_conversion_db", "mode conversion", CONVERSION, "-").at_most(
     "mode_conversion",
     LANE,
     "conversion from differential to common mode, in negative dB",
 );
+/// 20 log10 |S_cd11| at the port plane.
+pub static MODE_CONVERSION_REFLECTED: Figure =
+    figure("mode_conversion_reflected_db", "mode conversion reflected", CONVERSION, "-").at_most(
+        "mode_conversion_reflected",
+        LANE,
+        "the same of what is reflected at the port plane, in negative dB: what an outer cable radiates",
+    );
 /// Worst-pattern eye opening at the receiver: the receiver's `needs`.
 pub static EYE_OPENING: Figure = figure("eye_opening_v", "eye opening", VOLTAGE, "-").at_least(
     "eye_opening",
@@ -167,7 +181,9 @@ pub static FIGURES: &[&Figure] = &[
     &EYE_HEIGHT,
     &ADDED_RISE,
     &IMPEDANCE_DIP,
+    &IMPEDANCE_EXCURSION,
     &MODE_CONVERSION,
+    &MODE_CONVERSION_REFLECTED,
     &EYE_OPENING,
     &TOTAL_CAPACITANCE,
     &BUS_RISE,

@@ -31,6 +31,25 @@ pub trait Bounds {
     fn levels(&self) -> Option<(f64, f64)> {
         None
     }
+
+    /// The impedance that the limit holds a reflection profile against, in the sheet's own ohms.
+    fn below(&self) -> Option<Ohm> {
+        None
+    }
+
+    /// How the limit reads a reflection profile, where it states that.
+    fn read(&self) -> ProfileRead {
+        ProfileRead::default()
+    }
+}
+
+/// How a limit reads the reflection profile.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ProfileRead {
+    /// 10–90 % time of its edge; `None` is the driver's.
+    pub rise: Option<Second>,
+    /// How far it is read, round trip from the middle of the edge; `None` is to the inner end.
+    pub until: Option<Second>,
 }
 
 /// One bound, or points over frequency.
@@ -100,13 +119,24 @@ pub enum LaneLimit {
     /// 10–90 % time of the step, fitted − absent, at most.
     AddedRise(Second),
     /// Lowest impedance of the reflection profile in the sheet's own ohms, at least.
-    ImpedanceDip(Ohm),
+    ImpedanceDip(Ohm, ProfileRead),
+    /// How long the reflection profile stays below an impedance at a stretch, at most.
+    ImpedanceExcursion {
+        /// The bound.
+        most: Second,
+        /// The impedance, in the sheet's own ohms.
+        below: Ohm,
+        /// 10–90 % time of the profile's edge; `None` is the driver's.
+        rise: Option<Second>,
+    },
     /// 20 log10 |S_cd21|, at most.
     ModeConversion(f64),
+    /// 20 log10 |S_cd11| at the port plane, at most.
+    ModeConversionReflected(f64),
 }
 
 impl LaneLimit {
-    /// The limit on a figure; `None` where a lane has none on it, or it takes no mask.
+    /// The limit on a figure; `None` where a lane has none on it, it takes no mask, or it takes more than a bound.
     pub fn new(of: &Figure, over: Over) -> Option<LaneLimit> {
         let losses = [Loss::Added, Loss::Insertion, Loss::Return, Loss::ReturnInner];
         if let Some(loss) = losses.into_iter().find(|loss| loss.figure() == of) {
@@ -119,8 +149,9 @@ impl LaneLimit {
             LaneLimit::EyeHeight(level),
             LaneLimit::EyeOpening(Volt(level)),
             LaneLimit::AddedRise(Second(level)),
-            LaneLimit::ImpedanceDip(Ohm(level)),
+            LaneLimit::ImpedanceDip(Ohm(level), ProfileRead::default()),
             LaneLimit::ModeConversion(level),
+            LaneLimit::ModeConversionReflected(level),
         ];
         limits.into_iter().find(|limit| limit.figure() == of)
     }
@@ -135,8 +166,10 @@ impl Bounds for LaneLimit {
             LaneLimit::EyeHeight(_) => &figure::EYE_HEIGHT,
             LaneLimit::EyeOpening(_) => &figure::EYE_OPENING,
             LaneLimit::AddedRise(_) => &figure::ADDED_RISE,
-            LaneLimit::ImpedanceDip(_) => &figure::IMPEDANCE_DIP,
+            LaneLimit::ImpedanceDip(..) => &figure::IMPEDANCE_DIP,
+            LaneLimit::ImpedanceExcursion { .. } => &figure::IMPEDANCE_EXCURSION,
             LaneLimit::ModeConversion(_) => &figure::MODE_CONVERSION,
+            LaneLimit::ModeConversionReflected(_) => &figure::MODE_CONVERSION_REFLECTED,
         }
     }
 
@@ -146,10 +179,12 @@ impl Bounds for LaneLimit {
             LaneLimit::EyePenalty(level)
             | LaneLimit::WorstEyePenalty(level)
             | LaneLimit::EyeHeight(level)
-            | LaneLimit::ModeConversion(level) => Some(*level),
+            | LaneLimit::ModeConversion(level)
+            | LaneLimit::ModeConversionReflected(level) => Some(*level),
             LaneLimit::EyeOpening(Volt(level))
             | LaneLimit::AddedRise(Second(level))
-            | LaneLimit::ImpedanceDip(Ohm(level)) => Some(*level),
+            | LaneLimit::ImpedanceExcursion { most: Second(level), .. }
+            | LaneLimit::ImpedanceDip(Ohm(level), _) => Some(*level),
         }
     }
 
@@ -157,6 +192,21 @@ impl Bounds for LaneLimit {
         match self {
             LaneLimit::Loss(_, over) => over.mask(),
             _ => None,
+        }
+    }
+
+    fn below(&self) -> Option<Ohm> {
+        match self {
+            LaneLimit::ImpedanceExcursion { below, .. } => Some(*below),
+            _ => None,
+        }
+    }
+
+    fn read(&self) -> ProfileRead {
+        match self {
+            LaneLimit::ImpedanceDip(_, read) => *read,
+            LaneLimit::ImpedanceExcursion { rise, .. } => ProfileRead { rise: *rise, until: None },
+            _ => ProfileRead::default(),
         }
     }
 }

@@ -34,7 +34,7 @@ pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver, TAP_CURE, tap_fau
 pub use feed::Feed;
 pub use laminate::{Laminate, Roughness};
 pub use lane::{Lane, Modulation};
-pub use limit::{Bounds, BusLimit, FeedLimit, LaneLimit, Limit, Loss, Over};
+pub use limit::{Bounds, BusLimit, FeedLimit, LaneLimit, Limit, Loss, Over, ProfileRead};
 pub use line::{Head, Kind, Line, VoltageRange, Voltages};
 pub use mask::{Mask, MaskPoint, level_between};
 pub use note::Note;

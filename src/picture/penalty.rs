@@ -56,7 +56,7 @@ pub(crate) fn draw(data: &ChartData, sweep: &Sweep) -> Drawing {
     }
     let first = sweep.allowed.first().copied();
     if let Some((lowest, _)) = first.filter(|(low, _)| *low > 0.0) {
-        let text = format!("least {} {}", c.largest(lowest), c.unit());
+        let text = format!("least {} {}", c.least(lowest), c.unit());
         mark(lowest, text, MARK);
     }
     above.finish(&mut drawing);

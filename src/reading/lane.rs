@@ -115,7 +115,8 @@ fn warn(lane: &Lane, findings: &mut Findings) {
     }
     let nyquist = lane.nyquist().0;
     let sees_edges = |limit: &Limit<LaneLimit>| match limit.of {
-        LaneLimit::ImpedanceDip(_)
+        LaneLimit::ImpedanceDip(..)
+        | LaneLimit::ImpedanceExcursion { .. }
         | LaneLimit::WorstEyePenalty(_)
         | LaneLimit::EyeHeight(_)
         | LaneLimit::EyeOpening(_) => true,

@@ -4,13 +4,13 @@ use super::stated_limit::StatedLimit;
 use super::{Context, name_line, unknown_name};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::{
-    self, EDGE_LEVEL, FREQUENCY, Figure, LimitWord, LineKind, Sense, limited, limited_word, limits_of,
+    self, EDGE_LEVEL, FREQUENCY, Figure, IMPEDANCE, LimitWord, LineKind, Sense, TIME, limited, limited_word, limits_of,
 };
-use crate::model::{Limit, Mask, MaskPoint, Over};
+use crate::model::{Limit, Mask, MaskPoint, Over, ProfileRead};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Row, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
-use crate::units::Hertz;
+use crate::units::{Hertz, Ohm, Second};
 
 /// The limits of a `limits "name" { … }` block.
 pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<StatedLimit> {
@@ -151,8 +151,34 @@ fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) ->
     comparison(row, arguments)?;
     let over = over(figure, row, arguments)?;
     let levels = if figure == &figures::BUS_RISE { levels(arguments)? } else { None };
+    let excursion = figure == &figures::IMPEDANCE_EXCURSION;
+    let below = if excursion { Some(below(arguments)?) } else { None };
+    let on_profile = excursion || figure == &figures::IMPEDANCE_DIP;
+    let rise = if on_profile { time(arguments, "rise")? } else { None };
+    let until = if on_profile && !excursion { time(arguments, "until")? } else { None };
     arguments.end();
-    Some(StatedLimit { figure, over, levels, span })
+    Some(StatedLimit { figure, over, levels, below, read: ProfileRead { rise, until }, span })
+}
+
+/// `below 76 ohm`; `None` after an error.
+fn below(arguments: &mut Arguments<'_, '_>) -> Option<Ohm> {
+    if arguments.take_word("below").is_none() {
+        let here = arguments.here();
+        arguments.errors.push(
+            Diagnostic::error("missing-condition", here, "expected `below` and an impedance")
+                .help("e.g. `impedance_excursion <= 250 ps below 76 ohm rise 200 ps`"),
+        );
+        return None;
+    }
+    arguments.quantity(&[IMPEDANCE], "below").map(|(value, _)| Ohm(value.si))
+}
+
+/// A word with a time, or nothing; `None` after an error.
+fn time(arguments: &mut Arguments<'_, '_>, word: &'static str) -> Option<Option<Second>> {
+    match arguments.take_word(word) {
+        Some(_) => arguments.quantity(&[TIME], word).map(|(value, _)| Some(Second(value.si))),
+        None => Some(None),
+    }
 }
 
 /// `from 30 % to 70 %`, or nothing; `None` after an error.

@@ -2,11 +2,16 @@
 
 use super::{
     Case, ChainSample, Ctle, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening,
+    profile_reflection,
 };
+use crate::figures::IMPEDANCE_DIP;
 use crate::model;
-use crate::model::{DEFAULT_RISE_UI, Element, Immittance, Lane};
+use crate::model::{Bounds, DEFAULT_RISE_UI, Element, Immittance, Lane, ProfileRead};
 use crate::network::{Chain, ReferencePlane};
-use crate::units::{Farad, Hertz};
+use crate::units::{Farad, Hertz, Ohm, Second};
+
+/// Unit of the grid of a profile under an edge of its own, in rise times.
+const SYMBOL_PER_RISE: f64 = 4.0;
 
 impl Source for Chain {
     fn at(&self, f_hz: f64) -> ChainSample {
@@ -29,11 +34,21 @@ pub struct TimeMetrics {
     pub rise: Option<f64>,
     /// Lowest impedance of the reflection profile, in the sheet's own ohms.
     pub impedance_dip: Option<f64>,
+    /// The same as the limit on it reads the profile.
+    pub limited_dip: Option<f64>,
+    /// Longest stretch of the profile below the impedance that a limit names, in second; `None` without one.
+    pub impedance_excursion: Option<f64>,
 }
 
 /// A lane's time domain, its spectrum kept for every capacitance asked of it.
 pub struct LaneTime {
     domain: TimeDomain<Chain>,
+    /// The same chain under edges that limits on the profile state.
+    edges: Vec<TimeDomain<Chain>>,
+    chain: Chain,
+    /// How the limits on the profile read it.
+    dip: ProfileRead,
+    excursion: Option<(Ohm, Option<Second>)>,
     reference_plane: ReferencePlane,
     whole_delay: f64,
     port_delay: f64,
@@ -44,23 +59,23 @@ impl LaneTime {
     /// The time domain of `lane`, whose circuit is `chain`.
     pub fn new(lane: &Lane, chain: &Chain) -> LaneTime {
         let chain = chain.for_data();
+        let limits = || lane.limits.iter().map(|limit| &limit.of);
         LaneTime {
             reference_plane: chain.reference_plane(),
             whole_delay: Chain::line_delay(chain.sections()).0,
             port_delay: Chain::line_delay(chain.sections_inward()).0,
             reference: lane.reference.0,
-            domain: TimeDomain::new(chain, signal(lane)),
+            domain: TimeDomain::new(chain.clone(), signal(lane)),
+            edges: Vec::new(),
+            chain,
+            dip: limits().find(|limit| limit.figure() == &IMPEDANCE_DIP).map_or(ProfileRead::default(), Bounds::read),
+            excursion: limits().find_map(|limit| Some((limit.below()?, limit.read().rise))),
         }
     }
 
     /// Where the reflection is seen.
     pub fn reference_plane(&self) -> ReferencePlane {
         self.reference_plane
-    }
-
-    /// When the lowest impedance is seen, in second after the middle of the edge; `None` where it does not settle.
-    pub fn dip_at(&mut self, case: Case) -> Option<f64> {
-        Some(self.domain.profile(case, self.port_delay).ok()?.dip.at_s)
     }
 
     /// The spectrum itself, for the pulse and its cursors.
@@ -80,8 +95,36 @@ impl LaneTime {
             eye_width: eye.as_ref().map(|(eye, _)| eye.width_ui),
             rise,
             impedance_dip: dip.map(|profile| profile.dip_ohm(self.reference)).filter(|dip| dip.is_finite()),
+            limited_dip: None,
+            impedance_excursion: None,
         };
-        (metrics, fault)
+        (self.as_limited(case, metrics, &mut fault), fault)
+    }
+
+    /// The metrics with the figures of the profile as the limits on it read it.
+    fn as_limited(&mut self, case: Case, metrics: TimeMetrics, fault: &mut Option<NotSettled>) -> TimeMetrics {
+        let own = self.dip == ProfileRead::default();
+        let mut note = |error: NotSettled| *fault = fault.or(Some(error));
+        let read = self.dip;
+        let limited_dip = if own { metrics.impedance_dip } else { self.dip(case, &read).map_err(&mut note).ok() };
+        let excursion = self.excursion.map(|(below, rise)| self.excursion(case, below, rise));
+        let impedance_excursion = excursion.and_then(|stays| stays.map_err(&mut note).ok());
+        TimeMetrics { limited_dip, impedance_excursion, ..metrics }
+    }
+
+    /// The time domain under an edge of this 10–90 % time, its grid made for that edge.
+    fn under(&mut self, rise: Option<Second>) -> &mut TimeDomain<Chain> {
+        let own = self.domain.signal().rise_s;
+        let Some(rise) = rise.map(|rise| rise.0).filter(|rise| *rise != own) else {
+            return &mut self.domain;
+        };
+        let known = self.edges.iter().position(|edge| edge.signal().rise_s == rise);
+        let at = known.unwrap_or_else(|| {
+            let signal = Signal { symbol_s: SYMBOL_PER_RISE * rise, rise_s: rise, ..self.domain.signal().clone() };
+            self.edges.push(TimeDomain::new(self.chain.clone(), signal));
+            self.edges.len() - 1
+        });
+        &mut self.edges[at]
     }
 
     /// The eye height minus `bound`, for a search of where they meet.
@@ -100,20 +143,31 @@ impl LaneTime {
         self.domain.rise_margin_s(case, self.whole_delay, bound)
     }
 
-    /// The reflection profile at the reference plane.
+    /// The reflection profile at the reference plane, as it is read.
     ///
     /// # Errors
     /// Where it does not settle.
-    pub fn profile(&mut self, case: Case) -> Result<Profile, NotSettled> {
-        self.domain.profile(case, self.port_delay)
+    pub fn profile(&mut self, case: Case, read: &ProfileRead) -> Result<Profile, NotSettled> {
+        let delay = self.port_delay;
+        self.under(read.rise).profile_until(case, delay, read.until.map_or(f64::INFINITY, |until| until.0))
     }
 
     /// The lowest impedance of the reflection profile in the sheet's own ohms.
     ///
     /// # Errors
     /// Where it does not settle.
-    pub fn dip(&mut self, case: Case) -> Result<f64, NotSettled> {
-        Ok(self.profile(case)?.dip_ohm(self.reference))
+    pub fn dip(&mut self, case: Case, read: &ProfileRead) -> Result<f64, NotSettled> {
+        Ok(self.profile(case, read)?.dip_ohm(self.reference))
+    }
+
+    /// How long the reflection profile under an edge of `rise`, or else the driver's, stays below an impedance at a stretch,
+    /// in second.
+    ///
+    /// # Errors
+    /// Where it does not settle.
+    pub fn excursion(&mut self, case: Case, below: Ohm, rise: Option<Second>) -> Result<f64, NotSettled> {
+        let profile = self.profile(case, &ProfileRead { rise, until: None })?;
+        Ok(profile.below_s(profile_reflection(self.reference, below.0)))
     }
 }
 

@@ -41,14 +41,18 @@ pub struct LossChanges {
     pub added_loss: Option<f64>,
     /// 1 − |H|/|H(absent)|: the loss of the fundamental, no eye measurement.
     pub eye_penalty: f64,
+    /// −20 log10 |H|/|H(absent)| in dB: the voltage at the receiver, whatever ends the lane; `None` where nothing passes.
+    pub lost_voltage: Option<f64>,
 }
 
 impl LossChanges {
     /// The changes from `absent` to `fitted`. Not finite where nothing passes the path even without the protector.
     pub fn between(absent: &Scattering, fitted: &Scattering) -> Self {
+        let voltage = fitted.transfer.norm() / absent.transfer.norm();
         LossChanges {
             added_loss: decibels(fitted.s21.norm() / absent.s21.norm()),
-            eye_penalty: 1.0 - fitted.transfer.norm() / absent.transfer.norm(),
+            eye_penalty: 1.0 - voltage,
+            lost_voltage: decibels(voltage),
         }
     }
 }

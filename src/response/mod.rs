@@ -34,7 +34,7 @@ pub use lane::{LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
 pub use loss::{LossChanges, LossMetrics, PERFECT_MATCH, decibels, mismatch_loss, return_loss, vswr};
 pub use optimum::{ROUGH, TO_ROUND_OFF, brent, is_peak, maximum, may_be_peak, peaks, probes, real_roots, scan, summit};
 pub use pair::{Pair, skew_estimate};
-pub use profile::{Dip, Profile, profile_impedance};
+pub use profile::{Dip, Profile, profile_impedance, profile_reflection};
 pub use pulse::Pulse;
 pub use resonance::Resonance;
 pub use signal::{Ctle, GAUSSIAN_RISE, Signal, Taps, droop};

@@ -2,7 +2,7 @@
 
 use super::interpolate::between;
 use super::optimum::valley;
-use super::{Case, NotSettled, Source, Step, TimeDomain};
+use super::{Case, NotSettled, Source, Step, TimeDomain, brent};
 
 /// What a doubling of the record may move the lowest reflection by.
 const DIP_SETTLED: f64 = 1e-6;
@@ -15,7 +15,9 @@ const EDGE_START: f64 = 8.0;
 pub struct Profile {
     /// Reflected step ρ(t), t = 0 at the middle of the edge as it passes the reference plane.
     pub reflection: Step,
-    /// End of the window in second: twice the delay to the inner end and two rise times.
+    /// Where the edge has not begun yet, in second.
+    pub start_s: f64,
+    /// End of the window in second: twice the delay to the inner end and two rise times, or where it was to end before.
     pub window_s: f64,
     /// Its lowest place.
     pub dip: Dip,
@@ -30,15 +32,50 @@ pub struct Dip {
     pub reflection: f64,
 }
 
+/// The reflection that an impedance stands for, (Z − Z_ref)/(Z + Z_ref).
+pub fn profile_reflection(reference_ohm: f64, impedance_ohm: f64) -> f64 {
+    (impedance_ohm - reference_ohm) / (impedance_ohm + reference_ohm)
+}
+
 /// Impedance Z_ref (1 + ρ)/(1 − ρ) that a reflection stands for; infinite at ρ = 1.
 pub fn profile_impedance(reference_ohm: f64, reflection: f64) -> f64 {
     reference_ohm * (1.0 + reflection) / (1.0 - reflection)
 }
 
 impl Profile {
-    fn new(reflection: Step, window_s: f64) -> Profile {
+    fn new(reflection: Step, start_s: f64, window_s: f64) -> Profile {
         let dip = lowest(&reflection, window_s);
-        Profile { reflection, window_s, dip }
+        Profile { reflection, start_s, window_s, dip }
+    }
+
+    /// The longest time at a stretch below `reflection`, in second, from the start of the edge to the end of the window.
+    pub fn below_s(&self, reflection: f64) -> f64 {
+        let step_s = self.reflection.step_s;
+        let over = |at: f64| self.reflection.at(at * step_s) - reflection;
+        let (first, last) = ((self.start_s / step_s).floor(), self.window_s / step_s);
+        // The lowest place too: it may lie below between two samples that do not.
+        let samples = (first as i64..=last.floor() as i64).map(|i| i as f64);
+        let mut nodes: Vec<f64> = samples.chain([self.dip.at_s / step_s, last]).collect();
+        nodes.sort_by(f64::total_cmp);
+        let (mut longest, mut since) = (0.0f64, None);
+        let mut before = (first, over(first));
+        if before.1 < 0.0 {
+            since = Some(first);
+        }
+        for at in nodes {
+            let here = (at, over(at));
+            if (here.1 < 0.0) != (before.1 < 0.0) {
+                let value = |u: f64| Ok::<_, std::convert::Infallible>(over(before.0 + u));
+                let Ok(u) = brent(value, 0.0, before.1, here.0 - before.0, here.1, 1e-12);
+                let crossed = before.0 + u;
+                match since.take() {
+                    Some(since) => longest = longest.max(crossed - since),
+                    None => since = Some(crossed),
+                }
+            }
+            before = here;
+        }
+        longest.max(since.map_or(0.0, |since| last - since)) * step_s
     }
 
     /// Lowest impedance within the window, in the unit of `reference_ohm`.
@@ -98,14 +135,22 @@ impl<S: Source> TimeDomain<S> {
     /// # Errors
     /// [`NotSettled`] when the longest record does not suffice.
     pub fn profile(&mut self, case: Case, delay_s: f64) -> Result<Profile, NotSettled> {
+        self.profile_until(case, delay_s, f64::INFINITY)
+    }
+
+    /// The same, read until `until_s` in second after the middle of the edge where that comes before the end of its window.
+    ///
+    /// # Errors
+    /// As [`TimeDomain::profile`].
+    pub fn profile_until(&mut self, case: Case, delay_s: f64, until_s: f64) -> Result<Profile, NotSettled> {
         let start_s = -EDGE_START * self.signal().sigma_s();
-        let window_s = 2.0 * delay_s + 2.0 * self.signal().rise_s;
+        let window_s = (2.0 * delay_s + 2.0 * self.signal().rise_s).min(until_s);
         self.settle(
             "impedance dip",
             self.record_for(window_s),
             |lane, record| {
                 let step = lane.step_of(record, start_s, |chain| chain.reflection, case);
-                Profile::new(step, window_s)
+                Profile::new(step, start_s, window_s)
             },
             |before, after| (after.dip.reflection - before.dip.reflection).abs(),
             |_| DIP_SETTLED,

@@ -4,11 +4,12 @@ use super::keys::Keys;
 use super::line::{LineResult, Note};
 use super::outcome::Kind;
 use super::remarks::{LineRemarks, stated};
-use crate::budget::{Fault, Figures, LaneOutcome, size_lane};
-use crate::diag::Sources;
-use crate::figures::WORST_EYE_PENALTY;
-use crate::model::{Head, Lane, LaneLimit, Modulation};
+use crate::budget::{BelowNyquist, Fault, Figures, LaneOutcome, size_lane};
+use crate::diag::{Sources, Span};
+use crate::figures::{ADDED_LOSS, EYE_HEIGHT, EYE_OPENING, EYE_PENALTY, WORST_EYE_PENALTY};
+use crate::model::{Bounds, Head, Lane, Modulation};
 use crate::parts::{Checks, Duty, checks};
+use crate::units::decimal::{pair, percent, short};
 use crate::units::{Baud, Ohm};
 
 /// A lane.
@@ -58,7 +59,7 @@ pub(super) fn size(head: &Head, lane: &Lane, figures: Figures, sources: &Sources
     let protector = lane.path.protector();
     let named = protector.and_then(|p| Some((p.part.as_ref()?, p.across)));
     let checked = named.map_or_else(Checks::default, |(part, across)| checks(&Duty::of_lane(head, lane, across), part));
-    let remarks = LineRemarks { part: named.map(|(part, _)| part), checked, found: findings(lane, &outcome) };
+    let remarks = LineRemarks { part: named.map(|(part, _)| part), checked, found: findings(lane, &outcome, sources) };
     Ok(LineResult {
         head: remarks.head(head, sources),
         about: LaneAbout {
@@ -74,19 +75,61 @@ pub(super) fn size(head: &Head, lane: &Lane, figures: Figures, sources: &Sources
 }
 
 /// What only the computed figures tell.
-fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
+fn findings(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> Vec<Note> {
     let mut notes = Vec::new();
-    let mut note = |code, text: String| notes.push(Note { code, text, line: None });
+    let limit = |figure| lane.limits.iter().find(|limit| limit.of.figure() == figure);
+    let mut note = |code, span: Option<Span>, text: String| {
+        notes.push(Note { code, text, line: span.map(|span| sources.line(span)) });
+    };
     if let Some(height) = outcome.sized.absent.time.eye_height.filter(|height| *height <= 0.0) {
         let closed =
             format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
         let word = WORST_EYE_PENALTY.word();
-        let limited = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::WorstEyePenalty(_)));
+        let limited = limit(&WORST_EYE_PENALTY).is_some();
         let so = if limited { format!("no capacitance keeps {word}") } else { "no penalty is given".to_owned() };
-        note("eye-closed", format!("{closed}: {so}"));
+        note("eye-closed", None, format!("{closed}: {so}"));
     }
     if let Some(fault) = outcome.not_settled {
-        note("not-settled", format!("{fault}: left out"));
+        note("not-settled", None, format!("{fault}: left out"));
+    }
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| (&fitted.at.changes, "with the fitted capacitance"));
+    let at_budget = outcome.sized.at_budget.as_ref().map(|at| (&at.changes, "at the budget"));
+    let Some((changes, with)) = fitted.or(at_budget) else {
+        return notes;
+    };
+    for BelowNyquist { figure, bound, value, at } in &outcome.below_nyquist {
+        let (value, bound) = value.map_or(("nothing passes".to_owned(), short(*bound)), |value| {
+            let (value, bound) = pair(value, *bound);
+            (format!("{value} dB"), bound)
+        });
+        let (word, sign) = (figure.word(), figure.sense().sign());
+        let text = format!(
+            "{word} holds at Nyquist and breaks below it {with}: {value} at {at} against {sign} {bound} dB; a mask would \
+             hold it there"
+        );
+        note("breaks-below-nyquist", limit(figure).and_then(|limit| limit.span), text);
+    }
+    let bound = limit(&EYE_PENALTY).and_then(|limit| limit.of.bound());
+    let judged = [&WORST_EYE_PENALTY, &EYE_HEIGHT, &EYE_OPENING].into_iter().any(|figure| limit(figure).is_some());
+    // An eye is known to a hundred-thousandth of itself.
+    let disagrees = |worst: &f64, bound: f64| !judged && *worst > 2.0 * bound + 1e-5;
+    if let Some((worst, bound)) = changes.time.worst_eye_penalty.zip(bound).filter(|(w, bound)| disagrees(w, *bound)) {
+        let [worst, nyquist, bound] = [worst, changes.loss.eye_penalty, bound].map(percent);
+        let text = format!(
+            "the worst-pattern eye loses {worst} {with}, where eye_penalty, the loss of the fundamental, is {nyquist} and \
+             may be {bound}: limit worst_eye_penalty or eye_height"
+        );
+        note("eye-disagrees", limit(&EYE_PENALTY).and_then(|limit| limit.span), text);
+    }
+    let open = lane.path.receiver().is_some_and(|receiver| receiver.impedance.is_none());
+    if let (true, Some(limit), Some(lost)) = (open, limit(&ADDED_LOSS), changes.loss.lost_voltage) {
+        let added = changes.loss.added_loss.map_or("no end".to_owned(), |db| format!("{} dB", short(db)));
+        let text = format!(
+            "added_loss is measured into the reference, and the receiver is open: at Nyquist {with} added_loss is {added}, \
+             and the voltage at the receiver loses {} dB",
+            short(lost)
+        );
+        note("loss-into-open", limit.span, text);
     }
     notes
 }

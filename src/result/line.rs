@@ -3,10 +3,10 @@
 use crate::budget::{At, Budget, BusFigures, BusOutcome, FeedChanges, FeedFigures, FeedOutcome, Fitted, Headroom};
 use crate::budget::{LaneChanges, LaneFigures, LaneOutcome, LimitOutcome, Outcome, Verdict};
 use crate::figures::{Figure, Rows};
-use crate::model::Mask;
+use crate::model::{Mask, ProfileRead};
 use crate::parts;
 use crate::parts::Check;
-use crate::units::Farad;
+use crate::units::{Farad, Ohm};
 
 /// A remark.
 #[derive(Debug, Clone)]
@@ -54,6 +54,10 @@ pub struct Stated {
     pub mask: Option<Mask>,
     /// Levels a rise time is measured between, where the limit states its own: shares of the step.
     pub levels: Option<(f64, f64)>,
+    /// The impedance a reflection profile is held against, where the limit names one.
+    pub below: Option<Ohm>,
+    /// How the limit reads the reflection profile, where it states that.
+    pub read: ProfileRead,
     /// Line of the sheet that states it.
     pub line: Option<u32>,
 }
@@ -181,11 +185,11 @@ impl<A, O: Sizes> LineResult<A, O> {
     }
 
     /// Whether the line passes: where a capacitance is fitted, it keeps every limit and fails no check; where none is,
-    /// the line needs no protector to keep its limits.
+    /// the line needs no protector to keep its limits and has room for one.
     pub fn passes(&self) -> bool {
         match self.fitted() {
             Some(fitted) => fitted.holds && self.head.survives(),
-            None => !matches!(self.budget().verdict, Verdict::Impossible | Verdict::Window),
+            None => matches!(self.budget().verdict, Verdict::Bounded | Verdict::Unbounded),
         }
     }
 

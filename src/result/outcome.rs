@@ -164,6 +164,15 @@ impl Keyed for Alone<'_> {
         to.number("capacitance_f", own.and_then(|own| own.capacitance).map(|c| c.0));
         to.number("at_hz", own.and_then(|own| own.at).map(|f| f.0));
         to.ends("levels", stated.and_then(|stated| stated.levels));
+        let read = stated.map(|stated| stated.read).unwrap_or_default();
+        let on_profile = [
+            ("below_ohm", stated.and_then(|stated| stated.below).map(|z| z.0)),
+            ("profile_rise_s", read.rise.map(|t| t.0)),
+            ("until_s", read.until.map(|t| t.0)),
+        ];
+        for (key, value) in on_profile.into_iter().filter(|(_, value)| value.is_some()) {
+            to.number(key, value);
+        }
         to.flag("holds_absent", own.map(LimitOutcome::holds_absent));
         to.flag("holds_at_zero", own.map(LimitOutcome::holds_at_zero));
         to.count("line", stated.and_then(|stated| stated.line));

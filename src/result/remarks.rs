@@ -47,6 +47,8 @@ pub(super) fn stated<B: Bounds>(limits: &[Limit<B>], sources: &Sources) -> Vec<S
         bound: limit.of.bound(),
         mask: limit.of.mask().cloned(),
         levels: limit.of.levels(),
+        below: limit.of.below(),
+        read: limit.of.read(),
         line: limit.span.map(|span| sources.line(span)),
     };
     limits.iter().map(stated).collect()

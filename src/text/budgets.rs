@@ -1,12 +1,11 @@
 //! The main table: what each line tolerates and whether it holds.
 
 use super::grid::Grid;
-use crate::result::tightest;
 use crate::units::decimal::Scale;
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
+use crate::words::sentences;
 use crate::words::verdict::verdict;
-use crate::words::{limits, sentences};
 
 /// Whether the main tables name the part of each line, which takes room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,11 +24,6 @@ pub(crate) fn budgets(
     let part = |said: &str| (parts == Parts::Named).then(|| said.to_owned());
     let unit = format!("[{}F]", scale.prefix);
     let row = |(line, c): (&Line<'_>, &Capacitances)| {
-        let tightest = tightest(line.headroom()).map_or("-".to_owned(), |tightest| {
-            let [_, value, margin] = limits::headroom(tightest);
-            let margin = if margin.is_empty() { value } else { margin };
-            format!("{} {margin}", limits::title(tightest.figure))
-        });
         let mut row = vec![
             line.head.name.clone(),
             line.head.count.to_string(),
@@ -38,7 +32,7 @@ pub(crate) fn budgets(
             c.fitted().unwrap_or_else(|| "-".to_owned()),
         ];
         row.extend(part(line.fitted.and_then(|fitted| fitted.part).unwrap_or("-")));
-        row.extend([tightest, verdict(line)]);
+        row.extend([sentences::headroom_cell(line), verdict(line)]);
         row
     };
     let mut header = vec![

@@ -11,7 +11,7 @@ use crate::words::limits::Capacitances;
 /// What a lane's signal meets at the Nyquist frequency.
 static AT_NYQUIST: [&Figure; 3] = [&INSERTION_LOSS, &RETURN_LOSS, &EYE_PENALTY];
 /// Of losses and shares in time; the times between them are shown in picosecond.
-static IN_TIME: [&Figure; 5] = [&EYE_HEIGHT, &WORST_EYE_PENALTY, &RISE, &ADDED_RISE, &IMPEDANCE_DIP];
+static IN_TIME: [&Figure; 5] = [&EYE_HEIGHT, &RISE, &ADDED_RISE, &IMPEDANCE_DIP, &IMPEDANCE_EXCURSION];
 
 /// The tables of lanes: at the Nyquist frequency, and in time where anything is known of it.
 pub(crate) fn lanes(lanes: &[LaneResult], capacitances: (Scale, &[Capacitances])) -> Vec<Grid> {
@@ -33,7 +33,9 @@ pub(crate) fn lanes(lanes: &[LaneResult], capacitances: (Scale, &[Capacitances])
             cell: &|lane: &LaneResult| significant(lane.about.symbol_rate.nyquist().0 / nyquist.factor, 6),
         },
     ];
-    let columns = AT_NYQUIST.map(Column::of);
+    // The penalty of the worst pattern stands beside the one at Nyquist.
+    let worst = Some(Column::of(&WORST_EYE_PENALTY)).filter(|column| column.is_known(lanes));
+    let columns: Vec<Column> = AT_NYQUIST.map(Column::of).into_iter().chain(worst).collect();
     let mut grids = vec![grid(("The signal at the Nyquist frequency", "line"), lanes, capacitances, &own, &columns)];
     let in_time = IN_TIME.map(|figure| match figure.unit() {
         "s" => Column::scaled(figure, Scale::of(1e-12)),

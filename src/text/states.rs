@@ -3,9 +3,10 @@
 use super::grid::Grid;
 use super::scale::{power, shared_scale};
 use crate::figures::{Figure, Rows};
+use crate::model::ProfileRead;
 use crate::result::{LineResult, Protector, Sizes, State};
-use crate::units::decimal::{Scale, pair, short, significant};
-use crate::words::limits::Capacitances;
+use crate::units::decimal::{Decimal, Scale, pair, short, significant};
+use crate::words::limits::{Capacitances, gain};
 
 /// A figure that has a column.
 #[derive(Clone, Copy)]
@@ -65,15 +66,22 @@ impl Column {
             return significant(value / self.scale.factor, digits);
         }
         let bound = self.bound(line, state.protector);
-        let number = bound.map_or_else(|| short(value), |bound| pair(value, bound).0);
         let percent = if self.figure.unit().is_empty() { 2 } else { 0 };
-        number.times_ten_to(power(&self.scale) + percent).to_string()
+        let text = |number: Decimal| number.times_ten_to(power(&self.scale) + percent).to_string();
+        if let Some(gain) = gain(self.figure, value) {
+            return format!("gain {}", text(gain));
+        }
+        text(bound.map_or_else(|| short(value), |bound| pair(value, bound).0))
     }
 
     /// The bound that the number must not seem to cross. At the budget a number may lie on it to within the solver's
     /// last digits, which are of no interest.
     fn bound<A, O: Sizes>(&self, line: &LineResult<A, O>, protector: Protector) -> Option<f64> {
-        let mut limits = line.limits().filter(|(stated, limit)| limit.figure == self.figure && stated.levels.is_none());
+        let mut limits = line.limits().filter(|(stated, limit)| {
+            // A figure beside a limit that measures it otherwise is held against no bound.
+            let otherwise = stated.levels.is_some() || stated.below.is_none() && stated.read != ProfileRead::default();
+            limit.figure == self.figure && !otherwise
+        });
         limits.find_map(|(stated, _)| stated.bound).filter(|_| protector != Protector::AtBudget)
     }
 }

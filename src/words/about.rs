@@ -82,13 +82,13 @@ fn retuned(retune: &Retune, place: &str) -> String {
     let match_left = retune
         .metrics
         .return_loss()
-        .map_or("no reflection".to_owned(), |db| format!("a return loss of {} dB", significant(db, 4)));
+        .map_or("no reflection".to_owned(), |db| format!("a return loss of {} dB", significant(db, 2)));
     format!(
         "To tune back {place} (estimate): {} to ground at the protector, nearest E24 value {}, with which {holds}, at \
          {match_left}; a direct voltage on the line needs a DC block; or {} in series, half to either side.",
-        engineering(retune.shunt.0, "H"),
+        format_args!("{:.2}", retune.shunt),
         engineering(retune.nearest.0, "H"),
-        engineering(retune.series.0, "H"),
+        format_args!("{:.2}", retune.series),
     )
 }
 

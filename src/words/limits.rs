@@ -4,10 +4,11 @@ use std::cmp::Ordering;
 
 use crate::budget::{Headroom, IntervalSet};
 use crate::curve::Bounded;
-use crate::figures::{DETUNING, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR};
+use crate::figures::{DETUNING, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY};
+use crate::model::ProfileRead;
 use crate::result::Stated;
-use crate::units::Hertz;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
+use crate::units::{Hertz, Ohm};
 
 /// What the mark on the eye penalty stands for.
 pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
@@ -57,11 +58,18 @@ pub(crate) fn at(frequency: Option<Hertz>) -> String {
     frequency.map_or(String::new(), |f| format!(" at {}", engineering(f.0, "Hz")))
 }
 
+/// What is gained where a penalty is negative; one below 1e-12 is round-off, and nothing.
+pub(crate) fn gain(of: &Figure, value: f64) -> Option<Decimal> {
+    let negative = (of == &EYE_PENALTY || of == &WORST_EYE_PENALTY) && value <= -1e-12;
+    negative.then(|| short(-value))
+}
+
 /// A value against its bound, both in enough digits to see which is larger.
 pub(crate) fn against(of: &Figure, value: f64, bound: f64) -> (String, String) {
     let shown = Shown::of(of, bound);
+    let gained = gain(of, value).map(|gain| format!("gain {}", shown.text(gain)));
     let (value, bound) = pair(value, bound);
-    (shown.text(value), format!("{} {}", of.sense().sign(), shown.text(bound)))
+    (gained.unwrap_or_else(|| shown.text(value)), format!("{} {}", of.sense().sign(), shown.text(bound)))
 }
 
 /// Bound, value and headroom of a fitted line.
@@ -90,12 +98,21 @@ pub(crate) fn stated(of: &Figure, bound: f64) -> String {
     against(of, bound, bound).1
 }
 
+/// What a limit on the reflection profile states beside its bound, or nothing.
+pub(crate) fn profile_read(below: Option<Ohm>, read: &ProfileRead) -> String {
+    let below = below.map(|z| format!(" below {z}"));
+    let rise = read.rise.map(|t| format!(" rise {t}"));
+    let until = read.until.map(|t| format!(" until {t}"));
+    [below, rise, until].into_iter().flatten().collect()
+}
+
 /// The bound of a limit, or the points of its mask.
 pub(crate) fn bound(of: &Figure, limit: &Stated) -> String {
     if let Some(bound) = limit.bound {
         // Levels of a rise that are not the usual ones.
         let between = limit.levels.map(|(low, high)| format!(" from {} to {}", percent(low), percent(high)));
-        return format!("{}{}", stated(of, bound), between.unwrap_or_default());
+        let read = profile_read(limit.below, &limit.read);
+        return format!("{}{}{read}", stated(of, bound), between.unwrap_or_default());
     }
     let points = limit.mask.iter().flat_map(|mask| mask.points());
     let points: Vec<String> = points
@@ -137,6 +154,11 @@ impl Capacitances {
         self.scaled(self.number(value, Round::Down, None))
     }
 
+    /// The least allowed capacitance, never rounded down.
+    pub(crate) fn least(&self, value: f64) -> String {
+        self.scaled(self.number(value, Round::Up, None))
+    }
+
     /// The least and the largest allowed capacitance, the least never rounded down.
     pub(crate) fn range(&self, low: f64, high: f64) -> (String, String) {
         let least = self.number(low, Round::Up, Some((high, low.total_cmp(&high))));
@@ -162,7 +184,7 @@ impl Capacitances {
         let unit = self.unit();
         let one = |(low, high): (f64, Option<f64>)| match high {
             None if low == 0.0 => "any".to_owned(),
-            None => format!("{} {unit} and above", self.scaled(self.number(low, Round::Up, None))),
+            None => format!("{} {unit} and above", self.least(low)),
             Some(high) if low == 0.0 => format!("up to {} {unit}", self.largest(high)),
             Some(high) => {
                 let (low, high) = self.range(low, high);

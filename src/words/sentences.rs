@@ -4,7 +4,9 @@ use super::limits;
 use super::limits::{Capacitances, title};
 use super::line::Line;
 use super::named::named;
-use crate::budget::Verdict;
+use crate::budget::{Headroom, Verdict};
+use crate::result::tightest;
+use crate::units::decimal::significant;
 
 /// The budget as the cell of a table, without its unit.
 pub(crate) fn budget_cell(line: &Line<'_>, c: &Capacitances) -> String {
@@ -31,6 +33,28 @@ pub(crate) fn set_by_cell(line: &Line<'_>) -> String {
         Some(lower) => format!("{} below, {}{at} above", title(lower), title(upper)),
         None => format!("{}{at}", title(upper)),
     }
+}
+
+/// The tightest limit with its headroom; where another one sets the budget, how far what is fitted lies below that, with
+/// the headroom of the limit that sets it.
+pub(crate) fn headroom_cell(line: &Line<'_>) -> String {
+    let Some((fitted, tightest)) = line.fitted.zip(tightest(line.headroom())) else {
+        return "-".to_owned();
+    };
+    let own = |h: &Headroom| {
+        let [_, value, margin] = limits::headroom(h);
+        if margin.is_empty() { value } else { margin }
+    };
+    let budget = line.budget;
+    let setter = line.headroom().iter().find(|h| Some(h.figure) == budget.set_by);
+    if let (true, Some(setter), Some(most)) = (tightest.holds, setter, budget.capacitance) {
+        // On an island above the budget another limit decides.
+        if setter.figure != tightest.figure && fitted.capacitance < most.0 {
+            let below = significant(100.0 * (1.0 - fitted.capacitance / most.0), 2);
+            return format!("{below} % below the budget ({}), {}", title(setter.figure), own(setter));
+        }
+    }
+    format!("{} {}", title(tightest.figure), own(tightest))
 }
 
 /// What the line is, what its budget means and what it costs.
@@ -75,9 +99,12 @@ fn budget(line: &Line<'_>, c: &Capacitances) -> String {
         }
         (Verdict::Unbounded, ..) => "No limit bounds the capacitance.".to_owned(),
         (Verdict::Impossible, ..) => "No capacitance keeps every limit.".to_owned(),
-        (_, Some(high), _) => {
+        (verdict, Some(high), _) => {
             let at = limits::at(budget.set_at);
-            let mut said = format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high.0));
+            let mut said = match verdict {
+                Verdict::NoRoom => format!("No room for a protector: {set_by}{at} is used up without one."),
+                _ => format!("Tolerates up to {} {unit}, set by {set_by}{at}.", c.largest(high.0)),
+            };
             if budget.allowed.intervals().len() > 1 {
                 said.push_str(&format!(" Allowed: {}.", c.intervals(&budget.allowed)));
             }

@@ -6,11 +6,26 @@ use crate::budget;
 use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 
-/// The verdict in plain words.
+/// Codes of the warnings without which a verdict would mislead, and their words.
+const BESIDE: [(&str, &str); 3] = [
+    ("breaks-below-nyquist", "breaks below Nyquist"),
+    ("eye-disagrees", "the eye disagrees"),
+    ("loss-into-open", "loss into an open end"),
+];
+
+/// The verdict in plain words, with the warnings that belong beside it.
 pub(crate) fn verdict(line: &Line<'_>) -> String {
+    let warned = |code| line.head.warnings.iter().any(|note| note.code == code);
+    let beside: Vec<&str> = BESIDE.into_iter().filter(|beside| warned(beside.0)).map(|beside| beside.1).collect();
+    let said = said(line);
+    if beside.is_empty() { said } else { format!("{said} (warning: {})", beside.join(", ")) }
+}
+
+fn said(line: &Line<'_>) -> String {
     let Some(fitted) = &line.fitted else {
         return match line.budget.verdict {
             budget::Verdict::Bounded => "free up to the budget",
+            budget::Verdict::NoRoom => "no room for a protector",
             budget::Verdict::Window => "breaks without a protector",
             budget::Verdict::Unbounded => "any capacitance will do",
             budget::Verdict::Impossible => "no capacitance will do",

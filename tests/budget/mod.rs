@@ -1,5 +1,6 @@
 //! Budgets: exact sets, masks, and what is reported of them.
 
+mod below;
 mod brute_force;
 mod closed_form;
 mod masks;

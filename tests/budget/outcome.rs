@@ -134,7 +134,7 @@ fn no_added_loss_allows_no_capacitance_but_zero() {
             receiver(50.0, 0.0),
         ];
         let budget = size_lane(&lane(50.0, F, elements, vec![bound]), Figures::Nyquist).unwrap().sized.budget;
-        assert_eq!((budget.verdict, budget.capacitance), (Verdict::Bounded, Some(Farad(0.0))));
+        assert_eq!((budget.verdict, budget.capacitance), (Verdict::NoRoom, Some(Farad(0.0))));
         assert_eq!(budget.set_by, Some(&ADDED_LOSS));
     }
 }

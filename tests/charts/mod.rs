@@ -3,6 +3,7 @@
 mod drawn;
 mod feed;
 mod layout;
+mod least;
 mod png;
 mod series;
 mod words;

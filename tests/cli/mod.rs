@@ -1,6 +1,7 @@
 //! The command line from outside: what is printed where, and how the run ends.
 
 mod arguments;
+mod beside;
 mod chart;
 mod input;
 mod output;

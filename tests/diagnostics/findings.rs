@@ -76,7 +76,7 @@ fn the_dictionary_of_the_fuzzer_is_the_word_table() {
         words.extend([limit.word, figure.range.dimension.example()]);
     }
     words.extend(argument_words());
-    words.extend(["<=", ">=", "{", "}", ";", "±", "outward", "1e400", "0.3", "-1"]);
+    words.extend(["<=", ">=", "{", "}", ";", "±", "outward", "below", "until", "1e400", "0.3", "-1"]);
     let lines: Vec<String> = words
         .iter()
         .filter(|word| !word.is_empty() && !word.contains(char::is_whitespace))

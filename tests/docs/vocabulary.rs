@@ -17,8 +17,18 @@ const GOOD: &str = "fixtures/sheets/ok";
 
 /// What the schema lets a sheet say, e.g. `lane/rate/pam4`, `via/stub outer`, `limit return_loss of a feed, a mask`.
 fn sayable() -> BTreeSet<String> {
-    let mut words: BTreeSet<String> =
-        ["lane/path outward", "feed/path outward", "limits/…", "limit rise_time from to"].map(str::to_owned).into();
+    let mut words: BTreeSet<String> = [
+        "lane/path outward",
+        "feed/path outward",
+        "limits/…",
+        "limit rise_time from",
+        "limit impedance_dip rise",
+        "limit impedance_dip until",
+        "limit impedance_excursion below",
+        "limit impedance_excursion rise",
+    ]
+    .map(str::to_owned)
+    .into();
     for block in BLOCKS {
         for row in block.lines {
             let place = format!("{}/{}", block.name, row.word);
@@ -114,8 +124,10 @@ fn limit(words: &mut BTreeSet<String>, block: &str, line: &Row) {
     if line.arguments.iter().any(|argument| matches!(argument.kind, ArgumentKind::Comma)) {
         words.insert(format!("limit {name} of a {block}, a mask"));
     }
-    if line.arguments.iter().any(|argument| matches!(argument.kind, ArgumentKind::Word("from"))) {
-        words.insert(format!("limit {name} from to"));
+    for argument in &line.arguments {
+        if let ArgumentKind::Word(word @ ("from" | "below" | "rise" | "until")) = argument.kind {
+            words.insert(format!("limit {name} {word}"));
+        }
     }
 }
 

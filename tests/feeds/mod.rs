@@ -1,5 +1,6 @@
 //! Antenna feeds.
 
+mod advice;
 mod arithmetic;
 mod brute_force;
 mod resonance;

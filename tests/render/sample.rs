@@ -5,7 +5,7 @@ use lanecap::budget::{
     TimeChanges, Verdict,
 };
 use lanecap::figures::{ADDED_LOSS, EYE_PENALTY, Figure, RETURN_LOSS};
-use lanecap::model::{Mask, MaskPoint, Modulation};
+use lanecap::model::{Mask, MaskPoint, Modulation, ProfileRead};
 use lanecap::network::ReferencePlane;
 use lanecap::parts;
 use lanecap::parts::Check;
@@ -57,7 +57,17 @@ pub(super) fn limit(figure: &'static Figure, bound: f64, upper: Option<f64>) -> 
         at_zero: holds,
         fitted: None,
     };
-    (Stated { bound: Some(bound), mask: None, levels: None, line: Some(14) }, own)
+    (
+        Stated {
+            bound: Some(bound),
+            mask: None,
+            levels: None,
+            below: None,
+            read: ProfileRead::default(),
+            line: Some(14),
+        },
+        own,
+    )
 }
 
 pub(super) fn headroom(figure: &'static Figure, value: f64, bound: f64) -> Headroom {
@@ -80,7 +90,7 @@ pub(super) fn set_limits(lane: &mut LaneResult, limits: Vec<Limit>) {
 }
 
 fn at(capacitance: f64, figures: LaneFigures, (added_loss, eye_penalty): (f64, f64)) -> At<LaneFigures, LaneChanges> {
-    let loss = LossChanges { added_loss: Some(added_loss), eye_penalty };
+    let loss = LossChanges { added_loss: Some(added_loss), eye_penalty, lost_voltage: None };
     let changes = LaneChanges { loss, time: TimeChanges::default(), unlike: None, droop: None };
     At { capacitance: Farad(capacitance), figures, changes }
 }
@@ -157,7 +167,12 @@ pub(super) fn camera() -> LaneResult {
             driver_is_outer: true,
         },
         limits: stated,
-        outcome: LaneOutcome { reference_plane: ReferencePlane::OutsideConnector(3), not_settled: None, sized },
+        outcome: LaneOutcome {
+            reference_plane: ReferencePlane::OutsideConnector(3),
+            not_settled: None,
+            below_nyquist: Vec::new(),
+            sized,
+        },
     }
 }
 

@@ -7,6 +7,8 @@ mod pair;
 mod patterns;
 mod phase;
 mod profile;
+mod profile_limits;
+mod reflected;
 mod scan;
 mod settle;
 mod special;

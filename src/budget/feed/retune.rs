@@ -11,8 +11,9 @@ use crate::network::Mobius;
 use crate::response::{Case, FeedBand};
 use crate::units::{Farad, Henry};
 
-/// The coils for a capacitance; `None` without a resonance, or without anything to take out.
-pub(super) fn retune(circuit: &FeedCircuit<'_>, capacitance: Farad) -> Result<Option<Retune>, Fault> {
+/// The coils for a capacitance that reflects `reflected`; `None` without a resonance, without anything to take out, and
+/// where the shunt coil leaves no less of the reflection.
+pub(super) fn retune(circuit: &FeedCircuit<'_>, capacitance: Farad, reflected: f64) -> Result<Option<Retune>, Fault> {
     let FeedCircuit { feed, chain, resonance, .. } = circuit;
     let total = capacitance.0 + chain.chain().branch().pad.0;
     let Some(absent) = resonance.absent().filter(|_| total > 0.0) else {
@@ -24,6 +25,9 @@ pub(super) fn retune(circuit: &FeedCircuit<'_>, capacitance: Farad) -> Result<Op
     let tuned = chain.with_coil(nearest);
     let case = Case::With(capacitance.0);
     let metrics = FeedBand::new(&tuned, feed.band)?.metrics(case);
+    if metrics.reflection >= reflected {
+        return Ok(None);
+    }
     let detuning = shift(resonance.beside(&tuned, capacitance.0), Some(absent));
     let mut holds = true;
     for limit in &feed.limits {

@@ -10,10 +10,13 @@ use crate::network::FeedChain;
 use crate::response::{Case, FeedBand, Resonance, bode_fano};
 use crate::units::Farad;
 
+/// A return loss that no match is held to: a bound above it says nothing, in dB.
+const MOST_MATCH: f64 = 60.0;
+
 /// Everything the limits of a feed say about the capacitance.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FeedOutcome {
-    /// The return loss that no match can exceed all over the band, see [`bode_fano`].
+    /// The return loss that no match can exceed all over the band, see [`bode_fano`]; `None` above 60 dB too.
     pub bode_fano: Option<f64>,
     /// Figures and budget.
     pub sized: Outcome<FeedFigures, FeedChanges>,
@@ -37,7 +40,8 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
     let (fitted, spread) = (protector.and_then(|p| p.fitted), protector.and_then(|p| p.spread));
     let sized = size(&mut circuit, &feed.limits, fitted, spread)?;
     let load = sized.fitted.as_ref().map(|fitted| fitted.at.capacitance).or(sized.budget.capacitance);
-    Ok(FeedOutcome { bode_fano: load.and_then(|c| bode_fano(&chain, feed.band, c)), sized })
+    let bode_fano = load.and_then(|c| bode_fano(&chain, feed.band, c)).filter(|db| *db <= MOST_MATCH);
+    Ok(FeedOutcome { bode_fano, sized })
 }
 
 impl<'a> Circuit for FeedCircuit<'a> {
@@ -77,7 +81,7 @@ impl<'a> Circuit for FeedCircuit<'a> {
         Ok(FeedChanges {
             added_loss: losses.map(|(with, without)| with - without),
             detuning: shift(with.resonance, absent.resonance),
-            retune: retune(self, c)?,
+            retune: retune(self, c, with.band.reflection)?,
         })
     }
 

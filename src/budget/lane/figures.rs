@@ -41,6 +41,7 @@ impl Rows for LaneFigures {
         Row(&EYE_WIDTH, |f| f.time.eye_width),
         Row(&RISE, |f| f.time.rise),
         Row(&IMPEDANCE_DIP, |f| f.time.impedance_dip),
+        Row(&IMPEDANCE_EXCURSION, |f| f.time.impedance_excursion),
     ];
 }
 
@@ -66,12 +67,19 @@ impl LaneChanges {
         with: &LaneFigures,
     ) -> Result<Self, Fault> {
         let scattering = circuit.scattering(Case::With(c.0))?;
-        let pair = circuit.mismatch().map(|mismatch| Pair::new(&circuit.nyquist.s21, c.0, mismatch.at(c.0)));
-        let skew = |pair: &Pair| Second(pair.skew_s(circuit.nyquist.frequency.0));
+        let nyquist = &circuit.nyquist;
+        let unlike = circuit.mismatch().map(|mismatch| {
+            let [through, reflected] = [&nyquist.s21, &nyquist.s11].map(|s| Pair::new(s, c.0, mismatch.at(c.0)));
+            Unlike {
+                conversion: through.conversion_db(),
+                reflected: reflected.conversion_db(),
+                skew: Second(through.skew_s(nyquist.frequency.0)),
+            }
+        });
         Ok(LaneChanges {
-            loss: LossChanges::between(&circuit.nyquist.absent, &scattering),
+            loss: LossChanges::between(&nyquist.absent, &scattering),
             time: TimeChanges::between(&absent.time, &with.time),
-            unlike: pair.map(|pair| Unlike { conversion: pair.conversion_db(), skew: skew(&pair) }),
+            unlike,
             droop: circuit.droop,
         })
     }
@@ -84,6 +92,7 @@ impl Rows for LaneChanges {
         Row(&WORST_EYE_PENALTY, |c| c.time.worst_eye_penalty),
         Row(&ADDED_RISE, |c| c.time.added_rise.map(|t| t.0)),
         Row(&MODE_CONVERSION, |c| c.unlike?.conversion),
+        Row(&MODE_CONVERSION_REFLECTED, |c| c.unlike?.reflected),
         Row(&SKEW, |c| Some(c.unlike?.skew.0)),
         Row(&DROOP, |c| c.droop),
     ];
@@ -119,6 +128,8 @@ pub(super) fn worst_eye_penalty(absent: Option<f64>, with: Option<f64>) -> Optio
 pub struct Unlike {
     /// 20 log10 |S_cd21|; `None` for a perfectly symmetric pair.
     pub conversion: Option<f64>,
+    /// 20 log10 |S_cd11| at the port plane; `None` for such a pair, and where the plane lies inward of the protector.
+    pub reflected: Option<f64>,
     /// Difference of the phase delays.
     pub skew: Second,
 }

@@ -1,5 +1,6 @@
 //! The budget of a lane and its figures absent, fitted and at the budget.
 
+use super::below::{BelowNyquist, below_nyquist};
 use super::circuit::LaneCircuit;
 use super::figures::{LaneChanges, LaneFigures};
 use super::timed;
@@ -27,6 +28,8 @@ pub struct LaneOutcome {
     pub reference_plane: ReferencePlane,
     /// A figure of the time domain that does not settle and is left out.
     pub not_settled: Option<NotSettled>,
+    /// The limits at Nyquist that the fitted capacitance, or else the budget, keeps there and breaks below.
+    pub below_nyquist: Vec<BelowNyquist>,
     /// Figures and budget.
     pub sized: Outcome<LaneFigures, LaneChanges>,
 }
@@ -43,7 +46,12 @@ pub fn size_lane(lane: &Lane, wanted: Figures) -> Result<LaneOutcome, Fault> {
     let (fitted, spread) = (protector.and_then(|p| p.fitted), protector.and_then(|p| p.spread));
     let mut sized = size(&mut circuit, &lane.limits, fitted, spread)?;
     sized.budget.across_pair = sized.budget.capacitance.filter(|_| lane.differential).map(|c| c / 2.0);
-    Ok(LaneOutcome { reference_plane: circuit.chain.reference_plane(), not_settled: circuit.not_settled, sized })
+    Ok(LaneOutcome {
+        reference_plane: circuit.chain.reference_plane(),
+        not_settled: circuit.not_settled,
+        below_nyquist: fitted.or(sized.budget.capacitance).map_or(Vec::new(), |c| below_nyquist(&circuit, c)),
+        sized,
+    })
 }
 
 /// Every capacitance that all limits of a lane allow, and nothing else of [`size_lane`].

@@ -6,6 +6,7 @@ use super::scale::usual_capacitance;
 use crate::budget::judged::LimitOutcome;
 use crate::budget::{Fault, IntervalSet, conversion_allowed};
 use crate::model::{Bounds, LaneLimit};
+use crate::network::Mobius;
 use crate::response::{Case, Pair, probes, scan, volts_per_eye};
 use crate::units::Farad;
 
@@ -18,7 +19,7 @@ pub(super) fn judge(
     let allowed = allowed(limit, circuit)?;
     let (figure, level) = (limit.figure(), level(limit));
     // No part converts nothing; a closed eye has no penalty to tell.
-    let untold = matches!(limit, LaneLimit::ModeConversion(_));
+    let untold = converted(limit, circuit).is_some();
     let holds = |absent: Option<f64>| absent.map_or(untold, |value| figure.sense().margin(value, level) >= 0.0);
     LimitOutcome::by_value((figure, level), allowed, fitted, |case| value(limit, circuit, case), holds)
 }
@@ -29,11 +30,11 @@ fn level(limit: &LaneLimit) -> f64 {
 
 /// The capacitances that keep the limit.
 pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Result<IntervalSet, Fault> {
-    if let LaneLimit::ModeConversion(level) = limit {
+    if let Some(converted) = converted(limit, circuit) {
         let Some(mismatch) = circuit.mismatch() else {
             return Ok(IntervalSet::all());
         };
-        return Ok(conversion_allowed(&circuit.nyquist.s21, mismatch, 10f64.powf(level / 20.0)).into());
+        return Ok(conversion_allowed(converted, mismatch, 10f64.powf(level(limit) / 20.0)).into());
     }
     let probes = probes(usual_capacitance(circuit.lane, &circuit.chain).0);
     let set = match limit {
@@ -44,8 +45,11 @@ pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Resul
             let mut margin = |c: f64| circuit.time().rise_margin(Case::With(c), absent + most.0);
             scan(|c| margin(c).map(|m| m.unwrap_or(f64::NEG_INFINITY)), &probes)?
         }
-        LaneLimit::ImpedanceDip(least) => {
-            scan(|c| circuit.time().dip(Case::With(c)).map(|dip| dip - least.0), &probes)?
+        LaneLimit::ImpedanceDip(least, read) => {
+            scan(|c| circuit.time().dip(Case::With(c), read).map(|dip| dip - least.0), &probes)?
+        }
+        LaneLimit::ImpedanceExcursion { most, below, rise } => {
+            scan(|c| circuit.time().excursion(Case::With(c), *below, *rise).map(|stays| most.0 - stays), &probes)?
         }
         eye => match least_height(eye, circuit)? {
             Some(height) => scan(|c| circuit.time().eye_margin(Case::With(c), height), &probes)?,
@@ -67,15 +71,27 @@ fn least_height(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Result<Opti
     })
 }
 
+/// What a limit on mode conversion asks of both lines of a pair; `None` of any other limit.
+fn converted<'a>(limit: &LaneLimit, circuit: &'a LaneCircuit<'_>) -> Option<&'a Mobius> {
+    match limit {
+        LaneLimit::ModeConversion(_) => Some(&circuit.nyquist.s21),
+        LaneLimit::ModeConversionReflected(_) => Some(&circuit.nyquist.s11),
+        _ => None,
+    }
+}
+
 /// The limit's own figure.
 fn value(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>, case: Case) -> Result<Option<f64>, Fault> {
+    if let Some(converted) = converted(limit, circuit) {
+        let Case::With(c) = case else { return Ok(None) };
+        let pair = circuit.mismatch().map(|m| Pair::new(converted, c, m.at(c)));
+        return Ok(pair.and_then(|pair| pair.conversion_db()));
+    }
     match limit {
-        LaneLimit::ModeConversion(_) => {
-            let Case::With(c) = case else { return Ok(None) };
-            let pair = circuit.mismatch().map(|m| Pair::new(&circuit.nyquist.s21, c, m.at(c)));
-            return Ok(pair.and_then(|pair| pair.conversion_db()));
+        LaneLimit::ImpedanceDip(_, read) => return Ok(Some(circuit.time().dip(case, read)?)),
+        LaneLimit::ImpedanceExcursion { below, rise, .. } => {
+            return Ok(Some(circuit.time().excursion(case, *below, *rise)?));
         }
-        LaneLimit::ImpedanceDip(_) => return Ok(Some(circuit.time().dip(case)?)),
         _ => {}
     }
     let (metrics, fault) = circuit.time().metrics(case);

@@ -99,13 +99,13 @@ fn check_lane_limit(limit: &LaneLimit, at: Place, lane: &Lane, found: &mut Found
             "an eye opening in volts needs the driver's swing",
             "add e.g. `swing 1 V` to the driver, or delete `needs`",
         ),
-        LaneLimit::ModeConversion(_) if !lane.differential => found.cured(
+        LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_) if !lane.differential => found.cured(
             "conversion-single-ended",
             at,
             "a single line has no modes to convert",
             "delete the limit, or write `reference … differential`",
         ),
-        LaneLimit::ModeConversion(_) if !unlike => found.cured(
+        LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_) if !unlike => found.cured(
             "conversion-without-mismatch",
             at,
             "mode conversion comes from a part whose lines differ, and none is stated",
@@ -211,6 +211,10 @@ fn check_bounds<B: Bounds>(limits: &[Limit<B>], found: &mut Found) {
             found.within(at, figure.word(), point.level, figure.range);
             found.within(at, "frequency", point.frequency.0, FREQUENCY);
         }
+        let read = limit.of.read();
+        read.rise.iter().for_each(|t| found.within(at, "rise", t.0, TIME));
+        read.until.iter().for_each(|t| found.within(at, "until", t.0, TIME));
+        limit.of.below().iter().for_each(|z| found.within(at, "below", z.0, IMPEDANCE));
         if let Some((low, high)) = limit.of.levels() {
             found.within(at, "level", low, EDGE_LEVEL);
             found.within(at, "level", high, EDGE_LEVEL);

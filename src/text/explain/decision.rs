@@ -3,11 +3,12 @@
 use super::circuit::mobius;
 use super::write::{heading, say, state_row};
 use crate::budget::{Budget, Function, Headroom, Inequality, LaneOutcome, LimitOutcome, Measure, Modulus, quadratic};
-use crate::figures::Figure;
+use crate::figures::{EYE_PENALTY, Figure};
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, Mobius};
 use crate::result::LaneResult;
 use crate::units::decimal::working::{complex, frequency, picofarad, real};
+use crate::words::limits::{gain, profile_read};
 
 pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
     heading(text, "5  Limits", '-');
@@ -61,8 +62,8 @@ fn mask(text: &mut String, mask: &Mask, modulus: Modulus, own: &LimitOutcome, ch
 pub(crate) fn timed(text: &mut String, limit: &impl Bounds, own: &LimitOutcome) {
     let figure = limit.figure();
     if let Some(level) = limit.bound() {
-        let level = level_text(figure, level);
-        say!(text, "{} {level}: no closed form; searched and refined to 1e-9", asked(figure));
+        let (level, read) = (level_text(figure, level), profile_read(limit.below(), &limit.read()));
+        say!(text, "{} {level}{read}: no closed form; searched and refined to 1e-9", asked(figure));
     }
     let states = [("absent", Some(own.absent)), ("C = 0", Some(own.at_zero)), ("fitted", own.fitted)];
     for (name, headroom) in states {
@@ -170,13 +171,19 @@ pub(crate) fn figures(text: &mut String, lane: &Lane, chain: &Chain, result: &La
         say!(text, "    S11 = {}, RL = {}", complex(s.s11), decibel(loss.return_loss));
         say!(text, "    S21 = {}, IL = {}", complex(s.s21), decibel(loss.insertion_loss));
         say!(text, "    S22 = {}, inner RL = {}", complex(s.s22), decibel(loss.return_loss_inner));
-        let penalty = state.changes.map(|changes| format!(", penalty = {} %", real(changes.loss.eye_penalty * 100.0)));
+        let penalty = state.changes.map(|changes| format!(", {}", penalty(changes.loss.eye_penalty)));
         let penalty = penalty.unwrap_or_default();
         say!(text, "    H = {}, |H| = {}{penalty}", complex(s.transfer), real(loss.nyquist_amplitude));
     }
     if let Some(fitted) = result.fitted() {
         headroom(text, &fitted.headroom);
     }
+}
+
+/// An eye penalty in percent; a negative one is a gain.
+pub(crate) fn penalty(share: f64) -> String {
+    let said = if gain(&EYE_PENALTY, share).is_some() { " (a gain)" } else { "" };
+    format!("penalty = {} %{said}", real(share * 100.0))
 }
 
 /// The distance of the fitted value to each limit.

@@ -1,8 +1,9 @@
 //! The time domain: edge, cursors, worst pattern, rise, reflection profile.
 
+use super::decision;
 use super::write::{heading, say, state_row};
 use crate::budget::{Fitted, LaneChanges, LaneFigures};
-use crate::model::{Element, Lane};
+use crate::model::{Element, Lane, ProfileRead};
 use crate::network::Chain;
 use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
 use crate::result::{LaneResult, State};
@@ -78,9 +79,21 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<Lane
         say!(text, "    10-90 % rise of the step at the receiver: {}", si(rise, "s"));
     }
     if let Some(dip) = state.figures.time.impedance_dip {
-        let at = time.dip_at(case).map(|t| format!(" {} after the edge enters{}", si(t, "s"), place(lane, time, t)));
+        let at = seen_at(lane, time, case).map(|(t, place)| format!(" {} after the edge enters{place}", si(t, "s")));
         say!(text, "    lowest impedance of the reflection profile: {} ohm{}", real(dip), at.unwrap_or_default());
     }
+}
+
+/// When the lowest impedance is seen, in second after the middle of the edge, and the element that makes it: the protector
+/// where at least half of the dip is not there without it, else by the delay.
+fn seen_at(lane: &Lane, time: &mut LaneTime, case: Case) -> Option<(f64, String)> {
+    let with = time.profile(case, &ProfileRead::default()).ok()?.dip;
+    let absent = time.profile(Case::Absent, &ProfileRead::default()).ok()?.reflection.at(with.at_s);
+    if case != Case::Absent && with.reflection < 0.0 && absent > 0.5 * with.reflection {
+        let number = lane.path.elements.get(lane.path.protector_index())?.number;
+        return Some((with.at_s, format!(", made by element {number}, protector")));
+    }
+    Some((with.at_s, place(lane, time, with.at_s)))
 }
 
 /// The element that a reflection comes from, by the delay of the lines on the way there and back.
@@ -112,7 +125,7 @@ fn place(lane: &Lane, time: &LaneTime, at: f64) -> String {
 fn changes(text: &mut String, lane: &Lane, fitted: &Fitted<LaneFigures, LaneChanges>) {
     let changes = &fitted.at.changes;
     if let Some(penalty) = changes.time.worst_eye_penalty {
-        say!(text, "  worst-pattern penalty = 1 - EH/EH(absent) = {} %", real(penalty * 100.0));
+        say!(text, "  worst-pattern 1 - EH/EH(absent): {}", decision::penalty(penalty));
     }
     if let Some(rise) = changes.time.added_rise {
         say!(text, "  added rise = {}", si(rise.0, "s"));
@@ -126,6 +139,9 @@ fn changes(text: &mut String, lane: &Lane, fitted: &Fitted<LaneFigures, LaneChan
         say!(text, "  lines of C +- dC/2, dC = {}: S_cd21 = (S21(C + dC/2) - S21(C - dC/2))/2", picofarad(difference));
         if let Some(conversion) = unlike.conversion {
             say!(text, "    mode conversion {} dB at f_N", real(conversion));
+        }
+        if let Some(reflected) = unlike.reflected {
+            say!(text, "    reflected at the port plane, with S11 in the place of S21: {} dB", real(reflected));
         }
         let (skew, estimate) = (si(unlike.skew.0, "s"), si(skew_estimate(lane.half_reference().0, difference), "s"));
         say!(text, "    added skew {skew} (difference of the phase delays; about Z_ref dC/2 = {estimate})");
