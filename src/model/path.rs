@@ -135,7 +135,7 @@ pub enum Element {
         /// Per line, in series.
         inductance: Option<Henry>,
     },
-    /// Through-hole: a symmetric π with an optional stub.
+    /// Through-hole: a symmetric π or a line, with an optional stub.
     Via(Via),
     /// In each line.
     Series(Immittance),

@@ -6,7 +6,7 @@ use super::flaw::Place;
 use super::geometry::RangeNote;
 use super::surroundings::DEFAULT_PERMITTIVITY;
 use crate::model::Medium;
-use crate::units::{Farad, Henry, Hertz, Ohm, significant};
+use crate::units::{Hertz, Ohm, Second, significant};
 
 /// A value, and what a reader should know of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,10 +47,10 @@ pub enum Remark {
     ViaFromGeometry {
         /// Where it was evaluated.
         frequency: Hertz,
-        /// Per line to ground.
-        capacitance: Farad,
-        /// Per line, in series.
-        inductance: Henry,
+        /// Impedance of its barrel.
+        impedance: Ohm,
+        /// Delay of its barrel.
+        delay: Second,
     },
     /// The part of this name states a typical capacitance alone.
     TypicalAsMaximum(String),
@@ -134,10 +134,10 @@ impl fmt::Display for Remark {
                 "R_s is {share:.2} of the line's series reactance at its loss frequency (0.2 at most for the stated loss to be met \
                  within 0.5 %)"
             ),
-            Remark::ViaFromGeometry { frequency, capacitance, inductance } => write!(
+            Remark::ViaFromGeometry { frequency, impedance, delay } => write!(
                 f,
-                "via from its geometry at {frequency}: {capacitance}, {inductance}; an estimate: the inductance leaves out the \
-                 return vias"
+                "via from its geometry at {frequency}: a line of {impedance} and {delay}; an estimate for closely spaced planes, \
+                 the pads not counted"
             ),
             Remark::TypicalAsMaximum(part) => {
                 write!(f, "part \"{part}\" states only a typical capacitance; it is used as the maximum")
