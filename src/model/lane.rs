@@ -1,7 +1,7 @@
 //! A high-speed lane.
 
 use super::{LaneLimit, Limit, Path};
-use crate::units::{Baud, Hertz, Ohm};
+use crate::units::{Baud, Hertz, Ohm, significant};
 
 /// A line, or a pair of lines, that carries symbols at a rate.
 #[derive(Debug, Clone)]
@@ -20,7 +20,19 @@ pub struct Lane {
     pub limits: Vec<Limit<LaneLimit>>,
 }
 
+/// The least reference, in ohm, that is more often one of a pair (common practice, no source).
+const PAIR_REFERENCE: f64 = 75.0;
+
 impl Lane {
+    /// The note of a lane that is taken as single-ended at a reference that is more often one of a pair.
+    pub(crate) fn taken_as_single_ended(reference: Ohm, differential: bool) -> Option<(&'static str, String)> {
+        let said = || {
+            let words = format!("`reference {} ohm differential`", significant(reference.0, 4));
+            format!("a reference of {reference} without `differential`: single-ended; of a pair write {words}")
+        };
+        (!differential && reference.0 >= PAIR_REFERENCE).then(|| ("default-single-ended", said()))
+    }
+
     /// The Nyquist frequency f_N = f_s/2.
     pub fn nyquist(&self) -> Hertz {
         self.symbol_rate.nyquist()

@@ -30,6 +30,11 @@ pub(crate) fn lower(
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
+    if let Some(stated) = reference.as_ref().and_then(|v| v.number("impedance"))
+        && let Some((code, text)) = Lane::taken_as_single_ended(Ohm(stated.si), differential)
+    {
+        findings.default_used(code, stated.span, text);
+    }
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
             context,

@@ -22,6 +22,10 @@ pub struct Resolved<T> {
 pub enum Remark {
     /// A line states no permittivity.
     DefaultPermittivity(Medium),
+    /// A line states one loss and no loss tangent.
+    LossSplit,
+    /// A microstrip is made without a solder mask.
+    BareMicrostrip,
     /// A via's stub states no permittivity.
     DefaultViaStubPermittivity,
     /// A geometry lies outside the published range of a formula.
@@ -73,6 +77,8 @@ impl Remark {
             Remark::DefaultPermittivity(_) | Remark::DefaultViaStubPermittivity | Remark::StubWithoutTrace => {
                 "default-permittivity"
             }
+            Remark::LossSplit => "default-loss-split",
+            Remark::BareMicrostrip => "default-solder-mask",
             Remark::GeometryRange(_) => "geometry-range",
             Remark::Uncoupled => "default-gap",
             Remark::TraceFromGeometry { .. } => "geometry-at-nyquist",
@@ -92,6 +98,8 @@ impl Remark {
             self,
             Remark::DefaultPermittivity(_)
                 | Remark::DefaultViaStubPermittivity
+                | Remark::LossSplit
+                | Remark::BareMicrostrip
                 | Remark::Uncoupled
                 | Remark::TraceFromGeometry { .. }
                 | Remark::ViaFromGeometry { .. }
@@ -104,6 +112,7 @@ impl Remark {
     pub fn place(&self) -> Place {
         match self {
             Remark::TypicalAsMaximum(_) => Place::Named,
+            Remark::LossSplit => Place::Loss(0),
             Remark::NoLineVoltage(_) | Remark::DefaultGrading(_) | Remark::PolarityAssumed(_) => Place::Part,
             _ => Place::Element,
         }
@@ -119,6 +128,14 @@ impl fmt::Display for Remark {
             Remark::DefaultViaStubPermittivity => {
                 write!(f, "no permittivity stated for the via's stub: {DEFAULT_PERMITTIVITY:.1}")
             }
+            Remark::LossSplit => f.write_str(
+                "one loss and no loss tangent: all of it in the conductor, growing as the square root of the frequency; state its \
+                 `loss_tangent`, or a second loss at another frequency, for a share in the dielectric",
+            ),
+            Remark::BareMicrostrip => f.write_str(
+                "a bare microstrip: a solder mask would lower its impedance by some 5 to 8 % (common practice, no source); to \
+                 count one, state the impedance it leaves, as in `trace 85 ohm 30 mm`",
+            ),
             Remark::GeometryRange(note) => write!(f, "{note}"),
             Remark::Uncoupled => f.write_str("no gap stated: the two traces of the pair are taken as uncoupled"),
             Remark::TraceFromGeometry { frequency, impedance, permittivity, conductor, dielectric } => write!(

@@ -93,7 +93,7 @@ impl LaneBuilder {
         if found.flaws.is_empty() { Ok(lane) } else { Err(Flaws { list: found.flaws }) }
     }
 
-    /// The lane as a line of a design, an edge that is not stated noted among its defaults.
+    /// The lane as a line of a design, what is not stated noted among its defaults.
     ///
     /// # Errors
     /// As [`Line::new`].
@@ -105,6 +105,8 @@ impl LaneBuilder {
                 format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
             head.defaults.push(Note { code: "default-rise", text, span: None });
         }
+        let single = Lane::taken_as_single_ended(lane.reference, lane.differential);
+        head.defaults.extend(single.map(|(code, text)| Note { code, text, span: None }));
         Line::new(head, Kind::Lane(lane))
     }
 

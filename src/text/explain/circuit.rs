@@ -18,12 +18,12 @@ pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     if lane.differential {
         say!(
             text,
-            "  A pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the reference"
+            "  A differential pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the"
         );
-        say!(text, "  are halved; every C and L, series R and the part are per line as stated.");
+        say!(text, "  reference are halved; every C and L, series R and the part are per line as stated.");
         say!(text, "  Z_ref = {} ohm / 2 = {} ohm", real(lane.reference.0), real(chain.reference().0));
     } else {
-        say!(text, "  A single line: Z_ref = {} ohm", real(chain.reference().0));
+        say!(text, "  A single-ended line: Z_ref = {} ohm", real(chain.reference().0));
     }
     let load = load.map_or("open".to_owned(), |z| format!("{} ohm", real(z.0)));
     say!(text, "  Z_source = {} ohm, Z_receiver = {load}", real(source.0));
