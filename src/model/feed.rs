@@ -19,9 +19,9 @@ pub struct Feed {
 }
 
 impl Feed {
-    /// The highest peak voltage of the stated power, V = √(2PZ)(1 + |Γ|), for a reflection of this size.
-    pub fn peak_voltage(&self, reflection: f64) -> Option<Volt> {
-        let power = self.power?;
-        Some(Volt((2.0 * power.0 * self.reference.0).sqrt() * (1.0 + reflection)))
+    /// The peak voltage of the stated power where it is this share of the radio's open voltage √(8PZ), the power being
+    /// what a radio of the reference impedance has available.
+    pub fn peak_voltage(&self, share: f64) -> Option<Volt> {
+        Some(Volt((8.0 * self.power?.0 * self.reference.0).sqrt() * share))
     }
 }

@@ -25,10 +25,10 @@ impl Duty {
         Duty { footprint, ..Duty::of(head) }
     }
 
-    /// A feed, the peak of its power at this reflection |Γ| included.
-    pub fn of_feed(head: &Head, feed: &Feed, reflection: f64) -> Duty {
+    /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.
+    pub fn of_feed(head: &Head, feed: &Feed, share: f64) -> Duty {
         let footprint = Footprint::of(&feed.path, feed.reference);
-        Duty { footprint, feed_peak: feed.peak_voltage(reflection), ..Duty::of(head) }
+        Duty { footprint, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
     }
 
     /// A bus. One that charges through a resistance can supply current.

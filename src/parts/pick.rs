@@ -134,7 +134,7 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             let outcome = size_feed(&feed)?;
             let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
-            let duty = Duty::of_feed(head, &feed, metrics.reflection);
+            let duty = Duty::of_feed(head, &feed, metrics.voltage);
             Ok(judge(part, on_line, &duty, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()
