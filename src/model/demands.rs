@@ -1,7 +1,7 @@
 //! What a line meets, and what it asks of its part.
 
 use super::TemperatureRange;
-use crate::units::{Ampere, Volt};
+use crate::units::{Ampere, Ohm, Volt};
 
 /// Properties a part must have.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -27,8 +27,12 @@ pub struct Demands {
     pub air: Option<Volt>,
     /// 8/20 µs surge current; one stated as a voltage through an impedance is V/Z.
     pub surge: Option<Ampere>,
+    /// The impedance that surge was stated through; `None` where a current was stated.
+    pub surge_through: Option<Ohm>,
     /// What the protected chip survives at its pin.
     pub withstands: Option<Volt>,
+    /// What it survives there for the first nanosecond of a discharge.
+    pub withstands_peak: Option<Volt>,
     /// What the part must have.
     pub needs: Needs,
     /// Ambient temperature.

@@ -56,6 +56,8 @@ pub struct Head {
     pub count: u32,
     /// Range of its working voltage.
     pub voltage: Option<VoltageRange>,
+    /// Range of the voltage between the two lines of a pair, where it is stated.
+    pub pair_voltage: Option<VoltageRange>,
     /// What it meets and asks for.
     pub demands: Demands,
     /// Values used that the sheet does not state.
@@ -73,11 +75,30 @@ impl Head {
             port: None,
             count: 1,
             voltage: None,
+            pair_voltage: None,
             demands: Demands::default(),
             defaults: Vec::new(),
             warnings: Vec::new(),
         }
     }
+
+    /// What a part meets: between the lines of a pair ± (high − low) of the working voltage, narrowed by what is stated.
+    pub fn voltages(&self) -> Voltages {
+        let apart = self.voltage.map(|range| (range.high - range.low).0);
+        let within = |volts: Volt| Volt(apart.map_or(volts.0, |most| volts.0.max(-most).min(most)));
+        let widest = apart.map(|most| VoltageRange { low: Volt(-most), high: Volt(most) });
+        let narrowed = |range: VoltageRange| VoltageRange { low: within(range.low), high: within(range.high) };
+        Voltages { line: self.voltage, pair: self.pair_voltage.map(narrowed).or(widest) }
+    }
+}
+
+/// What a part meets on a line. `None` is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Voltages {
+    /// Of a line to ground.
+    pub line: Option<VoltageRange>,
+    /// Between the two lines of a pair.
+    pub pair: Option<VoltageRange>,
 }
 
 /// What a line is, with what only its own kind has.
@@ -113,6 +134,15 @@ pub struct VoltageRange {
     pub low: Volt,
     /// Highest voltage.
     pub high: Volt,
+}
+
+impl VoltageRange {
+    /// Least and largest magnitude.
+    pub fn magnitudes(self) -> VoltageRange {
+        let (low, high) = (self.low.0.abs(), self.high.0.abs());
+        let reverses = self.low.0 <= 0.0 && self.high.0 >= 0.0;
+        VoltageRange { low: Volt(if reverses { 0.0 } else { low.min(high) }), high: Volt(low.max(high)) }
+    }
 }
 
 /// A remark that belongs to a result: a default that was used, or a warning.

@@ -34,7 +34,7 @@ pub use feed::Feed;
 pub use laminate::{Laminate, Roughness};
 pub use lane::{Lane, Modulation};
 pub use limit::{Bounds, BusLimit, FeedLimit, LaneLimit, Limit, Loss, Over};
-pub use line::{Head, Kind, Line, Note, VoltageRange};
+pub use line::{Head, Kind, Line, Note, VoltageRange, Voltages};
 pub use mask::{Mask, MaskPoint, level_between};
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{COUPLING, Element, Immittance, Path, PathElement, Stated};

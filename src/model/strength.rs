@@ -7,13 +7,17 @@ use crate::units::{Ampere, Ohm, Volt};
 pub struct Strength {
     /// Stand-off: the highest working voltage.
     pub standoff: Option<Volt>,
+    /// The lowest working voltage, where it is stated beside the highest: 0 or below.
+    pub standoff_low: Option<Volt>,
     /// For a part that snaps back: the voltage it holds at.
     pub holding: Option<Volt>,
     /// For a part that snaps back: the voltage it turns on at.
     pub trigger: Option<Volt>,
+    /// Where its curve begins: the breakdown voltage and the current it is stated at, else 0 A.
+    pub breakdown: Option<ClampPoint>,
     /// A point of its curve under a 100 ns pulse.
     pub clamp: Option<ClampPoint>,
-    /// Slope of that curve.
+    /// Slope of that curve from there on.
     pub dynamic_resistance: Option<Ohm>,
     /// Rated contact discharge.
     pub contact: Option<Volt>,

@@ -12,7 +12,7 @@ use crate::diag::inert;
 use crate::text::budgets::Parts;
 use crate::text::grid::Grid;
 use crate::text::pick_view;
-use crate::text::section::Section;
+use crate::text::section::{REASONS, Section};
 use crate::text::view::View;
 pub use live::Live;
 pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review};
@@ -91,31 +91,32 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
     let warnings: Vec<String> =
         section.warnings.iter().cloned().chain(exhibit.left_out.iter().map(ToString::to_string)).collect();
     html! {
-        section.line id=(anchor(index)) {
-            h2 { (inert(&section.name)) }
-            p.verdict { (mark(section.passes)) (inert(&section.verdict)) }
-            (list(&section.facts))
-            @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
-            div.bench {
-                @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
-                @for picture in &exhibit.pictures {
-                    figure {
-                        div tabindex="0" role="group" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
-                        figcaption { (picture.caption) }
+            section.line id=(anchor(index)) {
+                h2 { (inert(&section.name)) }
+                p.verdict { (mark(section.passes)) (inert(&section.verdict)) }
+                (list(&section.facts))
+                @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
+                div.bench {
+                    @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
+                    @for picture in &exhibit.pictures {
+                        figure {
+                            div tabindex="0" role="group" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
+                            figcaption { (picture.caption) }
+                        }
+                    }
+                }
+                @for (title, notes) in [
+    (REASONS, &section.reasons), ("Defaults used", &section.defaults), ("Warnings", &warnings)] {
+                    @if !notes.is_empty() { h3 { (title) } (list(notes)) }
+                }
+                @if !exhibit.working.is_empty() {
+                    details {
+                        summary { "The working, step by step" }
+                        pre tabindex="0" { (exhibit.working) }
                     }
                 }
             }
-            @for (title, notes) in [("Defaults used", &section.defaults), ("Warnings", &warnings)] {
-                @if !notes.is_empty() { h3 { (title) } (list(notes)) }
-            }
-            @if !exhibit.working.is_empty() {
-                details {
-                    summary { "The working, step by step" }
-                    pre tabindex="0" { (exhibit.working) }
-                }
-            }
         }
-    }
 }
 
 /// A sign for the eye; the words beside it say the same.

@@ -1,6 +1,6 @@
 //! What a line asks of its part where it sits.
 
-use crate::model::{Bus, Demands, Feed, Head, Lane, Path, VoltageRange};
+use crate::model::{Bus, Demands, Feed, Head, Lane, Part, Path, VoltageRange, Voltages};
 use crate::units::{Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
@@ -8,6 +8,8 @@ use crate::units::{Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 pub struct Duty {
     /// Range of the line's working voltage.
     pub voltage: Option<VoltageRange>,
+    /// Range of the voltage between the two lines of a pair.
+    pub pair_voltage: Option<VoltageRange>,
     /// What it meets, and what the part must have.
     pub demands: Demands,
     /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
@@ -42,7 +44,18 @@ impl Duty {
     }
 
     fn of(head: &Head) -> Duty {
-        Duty { voltage: head.voltage, demands: head.demands.clone(), ..Duty::default() }
+        let Voltages { line: voltage, pair: pair_voltage } = head.voltages();
+        Duty { voltage, pair_voltage, demands: head.demands.clone(), ..Duty::default() }
+    }
+
+    /// Whether the part hangs across the pair of this line and nowhere else.
+    pub fn is_across_alone(&self, part: &Part) -> bool {
+        self.footprint.across && part.is_across_alone()
+    }
+
+    /// Range of the voltage that the part sees in work: of the line to ground, or between the two lines of a pair.
+    pub fn seen_by(&self, part: &Part) -> Option<VoltageRange> {
+        if self.is_across_alone(part) { self.pair_voltage } else { self.voltage }
     }
 
     /// Lowest and highest voltage of the line in volt, the feed's peak included; `None` where neither is known.
@@ -60,7 +73,7 @@ impl Duty {
 pub struct Footprint {
     /// Inductance of the ground via.
     pub ground_inductance: Henry,
-    /// Whether the part hangs across the pair: the ground via is not in its way then.
+    /// Whether the part counts across the pair.
     pub across: bool,
     /// Delay of the stub from the trace to the part.
     pub stub_delay: Second,
@@ -79,9 +92,8 @@ impl Footprint {
         })
     }
 
-    /// Inductance in series with a part in henry: ground via + Z_ref · stub delay.
+    /// Inductance between the line and ground beside the part's own in henry: ground via + Z_ref · stub delay.
     pub fn inductance(&self) -> f64 {
-        let ground = if self.across { 0.0 } else { self.ground_inductance.0 };
-        ground + self.reference.0 * self.stub_delay.0
+        self.ground_inductance.0 + self.reference.0 * self.stub_delay.0
     }
 }

@@ -54,7 +54,7 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
             let allowed = size_bus(bus).budget.allowed;
             let duty = Duty::of_bus(head, bus);
             let judge = |part: &Arc<Part>| {
-                let on_line = part.on_line(false, head.voltage, |_, _| {});
+                let on_line = part.on_line(false, head.voltages(), |_, _| {});
                 judge(part, on_line, &duty, Some(&allowed), false)
             };
             (first_end(&allowed), parts.iter().map(judge).collect())
@@ -91,7 +91,7 @@ fn key(part: &Part, on_line: &PartOnLine) -> Key {
 
 fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
     let placed: Vec<Option<PartOnLine>> =
-        parts.iter().map(|part| part.on_line(lane.differential, head.voltage, |_, _| {})).collect();
+        parts.iter().map(|part| part.on_line(lane.differential, head.voltages(), |_, _| {})).collect();
     // Parts that are alike in the circuit share one solution.
     let mut kinds: Vec<(Key, &Arc<Part>, PartOnLine)> = Vec::new();
     for (part, on_line) in parts.iter().zip(&placed) {
@@ -127,7 +127,7 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
         .par_iter()
         .map(|part| {
             let mut feed = feed.clone();
-            let on_line = part.on_line(false, head.voltage, |_, _| {});
+            let on_line = part.on_line(false, head.voltages(), |_, _| {});
             if let Some(on_line) = &on_line {
                 feed.path.fit_part(part, on_line);
             }

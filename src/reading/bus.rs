@@ -47,7 +47,7 @@ pub(crate) fn lower(
     }
     let part = named_part(entries, head.voltage, context, findings);
     let fitted = part.as_ref().and_then(|(part, name)| {
-        let on_line = part::on_line(part, *name, false, head.voltage, findings)?;
+        let on_line = part::on_line(part, *name, false, head.voltages(), findings)?;
         Some(on_line.capacitance)
     });
     Some(Bus {

@@ -40,7 +40,7 @@ pub(crate) fn lower(
             // Where the band is missing the path is still checked, at any frequency.
             nyquist: band.map_or(1e9, |((low, high), _)| 0.5 * (low + high)),
             differential: false,
-            line_voltage: head.voltage,
+            voltages: head.voltages(),
         };
         path::lower(path, &head.name, &surroundings, findings)
     });

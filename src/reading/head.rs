@@ -5,7 +5,7 @@ use super::reader::whole;
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Demands, Head};
 use crate::sheet::ast::{Row, Text};
-use crate::units::{Ampere, Volt};
+use crate::units::{Ampere, Ohm, Volt};
 
 /// The head, as yet without defaults and warnings. A count with an error is 1: the line is refused anyway.
 pub(crate) fn lower(reader: &Reader<'_, '_, '_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Head {
@@ -13,7 +13,8 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, name: Text<'_>, errors: &mut Ve
         name: name.text.to_owned(),
         span: name.span,
         count: reader.count("count", errors).unwrap_or(1),
-        voltage: reader.line_voltage(errors),
+        voltage: reader.voltages("line_voltage", errors),
+        pair_voltage: reader.voltages("pair_voltage", errors),
         port: reader.name("port", errors),
         demands: demands(reader, errors),
         defaults: Vec::new(),
@@ -26,7 +27,10 @@ fn demands(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Demands
     let mut demands = Demands::default();
     exposure(reader, &mut demands, errors);
     needs(reader, &mut demands, errors);
-    demands.withstands = reader.number("withstands", errors).map(|v| Volt(v.si));
+    if let Some(values) = reader.line("withstands", errors) {
+        demands.withstands = values.number("voltage").map(|v| Volt(v.si));
+        demands.withstands_peak = values.number("peak").map(|v| Volt(v.si));
+    }
     demands.temperature = reader.temperature(errors);
     demands
 }
@@ -50,7 +54,10 @@ fn exposure(reader: &Reader<'_, '_, '_>, demands: &mut Demands, errors: &mut Vec
             match word.text {
                 "contact" => demands.contact = Some(Volt(value.si)),
                 "air" => demands.air = Some(Volt(value.si)),
-                _ => demands.surge = Some(Ampere(value.si)),
+                _ => {
+                    demands.surge = Some(Ampere(value.si));
+                    demands.surge_through = values.number("through").map(|v| Ohm(v.si));
+                }
             }
         }
     }

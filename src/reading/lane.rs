@@ -42,7 +42,7 @@ pub(crate) fn lower(
             // Where the rate is missing the path is still checked, at any frequency.
             nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
             differential,
-            line_voltage: head.voltage,
+            voltages: head.voltages(),
         };
         path::lower(path, &head.name, &surroundings, findings)
     });

@@ -36,7 +36,7 @@ pub(crate) fn lower(
     let Some(kind) = kind.filter(|_| errors.is_empty()) else {
         return (None, errors);
     };
-    let spans = Spans::of(&head, &kind);
+    let spans = Spans { pair_voltage: entries.line("pair_voltage").map(|line| line.span), ..Spans::of(&head, &kind) };
     match Line::new(head, kind) {
         Ok(line) => (Some(line), errors),
         Err(flaws) => {
@@ -51,6 +51,7 @@ pub(crate) fn lower(
 /// Where a sheet states a line, its limits and the elements of its path.
 struct Spans {
     line: Span,
+    pair_voltage: Option<Span>,
     limits: Vec<Option<Span>>,
     elements: Vec<Span>,
 }
@@ -64,13 +65,14 @@ impl Spans {
             Kind::Bus(bus) => (bus.limits.iter().map(|limit| limit.span).collect(), Vec::new()),
             Kind::Rail(_) => (Vec::new(), Vec::new()),
         };
-        Spans { line: head.span, limits, elements }
+        Spans { line: head.span, pair_voltage: None, limits, elements }
     }
 
     fn error(&self, flaw: Flaw) -> Diagnostic {
         let span = match flaw.at {
             Place::Limit(index) => self.limits.get(index).copied().flatten(),
             Place::Element(index) | Place::Value(index, _) => self.elements.get(index).copied(),
+            Place::PairVoltage => self.pair_voltage,
             _ => None,
         };
         let help = flaw.help;

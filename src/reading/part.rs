@@ -3,7 +3,7 @@
 use super::{Findings, Reader, stated, strength};
 use crate::diag::Diagnostic;
 use crate::figures::CAPACITANCE;
-use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange};
+use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange, Voltages};
 use crate::resolve;
 use crate::resolve::{Place, part_on_line};
 use crate::sheet::ast::{ArgumentKind, Block, Row, Text};
@@ -193,11 +193,11 @@ pub(crate) fn on_line(
     part: &Part,
     name: Text<'_>,
     differential: bool,
-    line_voltage: Option<VoltageRange>,
+    voltages: Voltages,
     findings: &mut Findings,
 ) -> Option<PartOnLine> {
     let place = |place| if place == Place::Named { part.span } else { name.span };
-    match part_on_line(part, differential, line_voltage) {
+    match part_on_line(part, differential, voltages) {
         Ok(on_line) => {
             for remark in &on_line.remarks {
                 findings.remark(remark, place(remark.place()));

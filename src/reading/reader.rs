@@ -57,8 +57,8 @@ impl<'a> Reader<'_, '_, 'a> {
     }
 
     /// `V [to V]`, low to high.
-    pub(crate) fn line_voltage(&self, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
-        let (low, high) = range(self.entries.line("line_voltage")?, SIGNED_VOLTAGE, errors)?;
+    pub(crate) fn voltages(&self, word: &str, errors: &mut Vec<Diagnostic>) -> Option<VoltageRange> {
+        let (low, high) = range(self.entries.line(word)?, SIGNED_VOLTAGE, errors)?;
         Some(VoltageRange { low: Volt(low), high: Volt(high) })
     }
 

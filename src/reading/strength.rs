@@ -1,27 +1,36 @@
 //! What a part states of its strength, its package and cost.
 
+use super::reader::range;
 use super::{Reader, name_line};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Span};
+use crate::figures::{SIGNED_VOLTAGE, VOLTAGE};
 use crate::model::{ClampPoint, Leakage, Strength};
+use crate::sheet::ast::ArgumentKind;
 use crate::units::{Ampere, Ohm, Volt};
 
 /// The strength of a part.
 pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Strength {
     let mut volt = |word: &str| reader.number(word, errors).map(|v| Volt(v.si));
-    let (standoff, holding, trigger) = (volt("standoff"), volt("holding"), volt("trigger"));
+    let (holding, trigger) = (volt("holding"), volt("trigger"));
     let (contact, air) = (volt("contact"), volt("air"));
     let qualified = reader.entries.lines("qualified");
     let qualified: Vec<_> = qualified.filter_map(|line| name_line(line, errors)).collect();
+    let standoff = standoff(reader, errors);
+    let breakdown = breakdown(reader, errors);
+    let mut clamp = |word| clamp(reader, word, breakdown, errors);
+    let (clamp, surge_clamp) = (clamp("clamp"), clamp("surge_clamp"));
     Strength {
-        standoff,
+        standoff: standoff.map(|(_, high)| high),
+        standoff_low: standoff.and_then(|(low, _)| low),
         holding,
         trigger,
         contact,
         air,
-        clamp: clamp(reader, "clamp", errors),
+        breakdown: breakdown.map(|(point, _)| point),
+        clamp,
         dynamic_resistance: reader.number("dynamic_resistance", errors).map(|v| Ohm(v.si)),
         surge: reader.number("surge", errors).map(|v| Ampere(v.si)),
-        surge_clamp: clamp(reader, "surge_clamp", errors),
+        surge_clamp,
         leakage: reader.line("leakage", errors).and_then(|values| {
             Some(Leakage { current: Ampere(values.number("current")?.si), at: values.number("at").map(|v| Volt(v.si)) })
         }),
@@ -33,8 +42,37 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -
     }
 }
 
-/// `V at A`.
-fn clamp(reader: &Reader<'_, '_, '_>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<ClampPoint> {
+/// `V`, or `V to V` where the lowest working voltage is stated too: low ≤ 0 ≤ high.
+fn standoff(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Option<(Option<Volt>, Volt)> {
+    let line = reader.entries.line("standoff")?;
+    if !line.arguments.iter().any(|argument| matches!(argument.kind, ArgumentKind::Word("to"))) {
+        return Some((None, Volt(range(line, VOLTAGE, errors)?.1)));
+    }
+    let (low, high) = range(line, SIGNED_VOLTAGE, errors)?;
+    if low > 0.0 || high < 0.0 {
+        errors.push(
+            Diagnostic::error("standoff-range", line.span, "a stand-off reaches from 0 V or below to 0 V or above")
+                .help("write e.g. `standoff -7 V to 12 V`, or `standoff 12 V`"),
+        );
+        return None;
+    }
+    Some((Some(Volt(low)), Volt(high)))
+}
+
+/// `V [at A]`.
+fn breakdown(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Option<(ClampPoint, Span)> {
+    let values = reader.line("breakdown", errors)?;
+    let (voltage, current) = (values.number("voltage")?, values.number("at").map_or(0.0, |v| v.si));
+    Some((ClampPoint { voltage: Volt(voltage.si), current: Ampere(current) }, voltage.span))
+}
+
+/// `V at A`, above the breakdown.
+fn clamp(
+    reader: &Reader<'_, '_, '_>,
+    word: &str,
+    breakdown: Option<(ClampPoint, Span)>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<ClampPoint> {
     let values = reader.line(word, errors)?;
     let voltage = values.number("voltage")?;
     let Some(current) = values.number("at") else {
@@ -44,5 +82,18 @@ fn clamp(reader: &Reader<'_, '_, '_>, word: &str, errors: &mut Vec<Diagnostic>) 
         );
         return None;
     };
+    if let Some((from, span)) = breakdown.filter(|(b, _)| b.voltage.0 >= voltage.si || b.current.0 >= current.si) {
+        let what = if from.voltage.0 >= voltage.si { "voltage" } else { "current" };
+        errors.push(
+            Diagnostic::error(
+                "breakdown-above-clamp",
+                span,
+                format!("the {what} of the breakdown is not below that of `{word}`"),
+            )
+            .also(voltage.span, "the clamp voltage")
+            .help("a part that snaps back states `trigger` and `holding` in place of `breakdown`"),
+        );
+        return None;
+    }
     Some(ClampPoint { voltage: Volt(voltage.si), current: Ampere(current.si) })
 }

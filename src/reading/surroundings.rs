@@ -1,7 +1,7 @@
 //! What an element of a path needs to know of its lane or feed.
 
 use super::Context;
-use crate::model::VoltageRange;
+use crate::model::Voltages;
 use crate::resolve;
 use crate::units::Hertz;
 
@@ -13,13 +13,13 @@ pub(crate) struct Surroundings<'c, 's, 'a> {
     /// The Nyquist frequency of a lane; the middle of a feed's band.
     pub(crate) nyquist: f64,
     pub(crate) differential: bool,
-    pub(crate) line_voltage: Option<VoltageRange>,
+    pub(crate) voltages: Voltages,
 }
 
 impl Surroundings<'_, '_, '_> {
     /// What the values of an element depend on.
     pub(crate) fn electrical(&self) -> resolve::Surroundings {
-        let Self { nyquist, differential, line_voltage, .. } = *self;
-        resolve::Surroundings { frequency: Hertz(nyquist), differential, line_voltage }
+        let Self { nyquist, differential, voltages, .. } = *self;
+        resolve::Surroundings { frequency: Hertz(nyquist), differential, voltages }
     }
 }

@@ -1,27 +1,32 @@
 //! A part on a line: what it puts there at worst.
 
 use super::junction::{JunctionOutcome, worst_case};
-use crate::model::{CapacitanceRating, Part, PartOnLine, VoltageRange};
-use crate::units::{Farad, Henry, Ohm};
+use crate::model::{CapacitanceRating, Part, PartOnLine, VoltageRange, Voltages};
+use crate::units::{Farad, Henry, Ohm, Volt};
 
 impl Part {
     /// The part on a single line, or on a pair where `differential`; `None` for a part stated across a pair alone on a
     /// single line.
     ///
-    /// `seen` is told each rating that was moved to the line's worst bias.
+    /// A value to ground is moved to the worst bias of a line to ground, one across the pair to the least magnitude of the
+    /// voltage between the lines. `seen` is told each rating that was moved.
     pub fn on_line(
         &self,
         differential: bool,
-        line_voltage: Option<VoltageRange>,
+        voltages: Voltages,
         mut seen: impl FnMut(&CapacitanceRating, JunctionOutcome),
     ) -> Option<PartOnLine> {
-        let mut worst = |rating: CapacitanceRating| {
-            let outcome = worst_case(&rating, self.polarity, self.grading, line_voltage);
+        let mut worst = |rating: CapacitanceRating, range| {
+            let outcome = worst_case(&rating, self.polarity, self.grading, range);
             seen(&rating, outcome);
             outcome.capacitance.0
         };
-        let ground = self.to_ground.map(&mut worst);
-        let across = self.across.filter(|_| differential).map(worst).map(|c| 2.0 * c);
+        let ground = self.to_ground.map(|rating| worst(rating, voltages.line));
+        let across = self.across.filter(|_| differential).map(|rating| {
+            let bias = rating.bias.map(|bias| Volt(bias.0.abs()));
+            let least = voltages.pair.map(|pair| pair.magnitudes().low);
+            2.0 * worst(CapacitanceRating { bias, ..rating }, least.map(|low| VoltageRange { low, high: low }))
+        });
         let is_across = across > ground;
         let scale = if is_across { 0.5 } else { 1.0 };
         Some(PartOnLine {

@@ -4,7 +4,7 @@ use super::flaw::Flaw;
 use super::remark::{Remark, Resolved};
 use super::surroundings::{DEFAULT_PERMITTIVITY, Surroundings};
 use crate::model::{
-    Element, Medium, Part, PartOnLine, Path, Polarity, Protector, Stated, StatedProtector, VoltageRange,
+    Element, Medium, Part, PartOnLine, Path, Polarity, Protector, Stated, StatedProtector, VoltageRange, Voltages,
 };
 use crate::units::{Henry, Ohm};
 
@@ -30,8 +30,8 @@ pub fn protector(stated: &StatedProtector, surroundings: &Surroundings) -> Resul
         spread: stated.spread,
     };
     if let Some(part) = &stated.part {
-        let on_line = part_on_line(part, surroundings.differential, surroundings.line_voltage)?;
-        within_rails(part, surroundings.line_voltage)?;
+        let on_line = part_on_line(part, surroundings.differential, surroundings.voltages)?;
+        within_rails(part, surroundings.voltages.line)?;
         protector.fit_part(part, &on_line.value);
         remarks = on_line.remarks;
         if on_line.value.across && protector.inductance.0 > 0.0 {
@@ -49,17 +49,13 @@ pub fn protector(stated: &StatedProtector, surroundings: &Surroundings) -> Resul
 ///
 /// # Errors
 /// A part stated across a pair alone has no place on a single line.
-pub fn part_on_line(
-    part: &Part,
-    differential: bool,
-    line_voltage: Option<VoltageRange>,
-) -> Result<Resolved<PartOnLine>, Flaw> {
+pub fn part_on_line(part: &Part, differential: bool, voltages: Voltages) -> Result<Resolved<PartOnLine>, Flaw> {
     let mut remarks = Vec::new();
     let name = || part.name.clone();
     if part.typical_only {
         remarks.push(Remark::TypicalAsMaximum(name()));
     }
-    let on_line = part.on_line(differential, line_voltage, |_, outcome| {
+    let on_line = part.on_line(differential, voltages, |_, outcome| {
         if outcome.line_voltage_missing {
             remarks.push(Remark::NoLineVoltage(name()));
         }

@@ -1,6 +1,6 @@
 //! What an element's values depend on besides what is stated of it.
 
-use crate::model::{Feed, Kind, Line, VoltageRange};
+use crate::model::{Feed, Kind, Line, Voltages};
 use crate::units::Hertz;
 
 /// Permittivity where none is stated.
@@ -14,8 +14,8 @@ pub struct Surroundings {
     pub frequency: Hertz,
     /// Whether the line is a pair.
     pub differential: bool,
-    /// Its working voltage.
-    pub line_voltage: Option<VoltageRange>,
+    /// What a part meets on it.
+    pub voltages: Voltages,
 }
 
 impl Surroundings {
@@ -26,6 +26,6 @@ impl Surroundings {
             Kind::Feed(Feed { band, .. }) => (band.middle(), false),
             Kind::Bus(_) | Kind::Rail(_) => return None,
         };
-        Some(Surroundings { frequency, differential, line_voltage: line.head.voltage })
+        Some(Surroundings { frequency, differential, voltages: line.head.voltages() })
     }
 }

@@ -123,6 +123,7 @@ impl Keyed for Check {
         to.text("unit", this.map(|check| check.unit));
         to.number("margin", this.and_then(|check| check.margin));
         to.text("verdict", this.map(|check| check.verdict.word()));
+        to.text("why", this.and_then(|check| check.why.as_deref()));
     }
 }
 

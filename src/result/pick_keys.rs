@@ -4,7 +4,7 @@ use super::keys::{Keyed, Keys};
 use super::pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport};
 use super::report::versions;
 use super::{csv, json};
-use crate::parts::Verdict;
+use crate::parts::{Check, Verdict};
 
 /// Every number as indented JSON.
 pub(crate) fn pick_json(report: &PickReport) -> String {
@@ -106,5 +106,7 @@ impl Keyed for Tried<'_> {
         to.number("smallest_margin", part.and_then(|part| part.smallest_margin));
         to.number("cost_per_line", part.and_then(|part| part.cost_per_line));
         to.flag("recommended", this.map(|Tried(line, part)| line.recommended.as_ref() == Some(&part.part)));
+        let whys = part.map(|part| part.checks.iter().filter_map(Check::reason).collect::<Vec<_>>());
+        to.text("why", whys.map(|whys| whys.join("; ")).as_deref());
     }
 }

@@ -14,20 +14,27 @@ fn cells(check: &Check) -> [String; 4] {
             (power(&scale), scale.prefix)
         }
     };
-    let (required, available) = match (check.required, check.available) {
-        (Some(required), Some(available)) => {
-            let (required, available) = pair(required, available);
-            (Some(required), Some(available))
-        }
-        (required, available) => (required.map(short), available.map(short)),
-    };
     let text = |n: Option<Decimal>| n.map_or("-".to_owned(), |n| n.times_ten_to(power).to_string());
-    [
-        text(required),
-        text(available),
-        format!("{prefix}{}", check.unit),
-        check.margin.map_or("-".to_owned(), signed_percent),
-    ]
+    let both = |required, available| both(required, available).map(text);
+    let low_and_high = |low: String, high: String| if low == high { low } else { format!("{low} to {high}") };
+    let [required, available] = match check.ends {
+        [Some((low, high)), range] => {
+            let [lowest, highest] = [both(Some(low), range.map(|r| r.0)), both(Some(high), range.map(|r| r.1))];
+            let [[a, b], [c, d]] = [lowest, highest];
+            [low_and_high(a, c), low_and_high(b, d)]
+        }
+        _ => both(check.required, check.available),
+    };
+    let unit = format!("{prefix}{}", check.unit);
+    [required, available, unit, check.margin.map_or("-".to_owned(), signed_percent)]
+}
+
+/// Two numbers in digits that keep them apart.
+fn both(required: Option<f64>, available: Option<f64>) -> [Option<Decimal>; 2] {
+    match required.zip(available) {
+        Some((required, available)) => <[Decimal; 2]>::from(pair(required, available)).map(Some),
+        None => [required, available].map(|n| n.map(short)),
+    }
 }
 
 /// The survival checks of a part.

@@ -128,6 +128,10 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         Some(part) => format!("take {}", named(part)),
         None => "no part passes".to_owned(),
     };
+    let of_part = |part: &PartPickReport| {
+        let whys = part.checks.iter().filter_map(Check::reason);
+        whys.map(|why| format!("{}, {why}", named(&part.part))).collect::<Vec<_>>()
+    };
     let mut grids = vec![every_part(line, scale)];
     if let Some(chosen) = chosen {
         grids.push(check_grid("Checks of the recommended part", &chosen.checks));
@@ -138,6 +142,7 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         passes: line.recommended.is_some(),
         facts: vec![format!("Why: {}.", line.why)],
         grids,
+        reasons: line.parts.iter().flat_map(of_part).collect(),
         defaults: Vec::new(),
         warnings: Vec::new(),
     }

@@ -3,7 +3,7 @@
 use super::checks::check_grid;
 use super::grid::Grid;
 use super::section::{Section, notes};
-use crate::parts::Verdict;
+use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 use crate::units::decimal::engineering;
 use crate::words::about::counted;
@@ -58,6 +58,7 @@ pub(crate) fn section(rail: &RailResult) -> Section {
         passes: rail.passes(),
         facts: vec![format!("{lines}, {}{current}; no limit on the capacitance.", voltage(rail)), part],
         grids: vec![check_grid("Checks of the part", &rail.head.checks)],
+        reasons: rail.head.checks.iter().filter_map(Check::reason).collect(),
         defaults: notes(&rail.head.defaults),
         warnings: notes(&rail.head.warnings),
     }

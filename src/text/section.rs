@@ -3,11 +3,15 @@
 use super::checks::check_grid;
 use super::grid::Grid;
 use crate::budget::LimitOutcome;
+use crate::parts::Check;
 use crate::result::{Note, Stated};
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
 use crate::words::verdict::verdict;
 use crate::words::{limits, sentences};
+
+/// The title of [`Section::reasons`].
+pub(crate) const REASONS: &str = "Why checks do not pass";
 
 /// What is said of one line.
 pub(crate) struct Section {
@@ -16,6 +20,7 @@ pub(crate) struct Section {
     pub(crate) passes: bool,
     pub(crate) facts: Vec<String>,
     pub(crate) grids: Vec<Grid>,
+    pub(crate) reasons: Vec<String>,
     pub(crate) defaults: Vec<String>,
     pub(crate) warnings: Vec<String>,
 }
@@ -27,6 +32,7 @@ pub(crate) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
         passes: line.passes,
         facts: sentences::facts(line, c),
         grids: vec![limit_grid(line, c), check_grid("Checks of the part", line.checks())],
+        reasons: line.checks().iter().filter_map(Check::reason).collect(),
         defaults: notes(&line.head.defaults),
         warnings: notes(&line.head.warnings),
     }

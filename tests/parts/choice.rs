@@ -8,7 +8,7 @@ use lanecap::parts::{Candidate, Check, Duty, Verdict, checks, cost_per_line, pas
 use lanecap::units::Volt;
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
-    Check { check: name, required: None, available: None, unit: "V", margin, verdict }
+    Check { check: name, required: None, available: None, unit: "V", margin, verdict, ends: [None; 2], why: None }
 }
 
 fn candidate(part: &str, margin: f64, cost: Option<f64>) -> Candidate {

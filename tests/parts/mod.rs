@@ -5,6 +5,8 @@
 
 mod bill;
 mod choice;
+mod pair;
+mod peak;
 mod residual;
 mod survival;
 mod trade;

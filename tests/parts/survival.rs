@@ -5,7 +5,7 @@ use lanecap::model::Polarity::{Bidirectional, Rails, Unidirectional};
 use lanecap::model::{Leakage, Needs, Part, TemperatureRange};
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
 use lanecap::parts::{Duty, capacitance_check, checks};
-use lanecap::units::{Ampere, Volt};
+use lanecap::units::{Ampere, Ohm, Volt};
 
 fn line(low: f64, high: f64) -> Duty {
     changed(Duty::default(), |d| d.voltage = volts(low, high))
@@ -259,4 +259,47 @@ fn no_number_is_ever_infinite() {
             assert!(number.is_finite(), "{check:?}");
         }
     }
+}
+
+/// Charge over peak of the two standard waves (own arithmetic): 17.4 µs of 8/20, 72 µs of 1.2/50; a part bears what its
+/// square root allows (thermal limit of a pulse by its length, from memory).
+#[test]
+fn a_surge_of_high_impedance_is_a_longer_pulse() {
+    let surge = |volts: f64, ohms: f64| {
+        changed(Duty::default(), |d| {
+            d.demands.surge = Some(Ampere(volts / ohms));
+            d.demands.surge_through = Some(Ohm(ohms));
+        })
+    };
+    let rated = |amperes: f64| changed(Part::default(), |r| r.strength.surge = Some(Ampere(amperes)));
+    // 1 kV through 42 ohm: 23.81 A, against 24 A · 0.4916 = 11.80 A
+    let check = find(&surge(1e3, 42.0), &rated(24.0), "rating surge").unwrap();
+    near(check.available, Some(24.0 * (17.4_f64 / 72.0).sqrt()));
+    assert_eq!(check.verdict, Fails);
+    let why = check.why.unwrap();
+    assert!(why.contains("42 ohm") && why.contains("11.8 A") && why.contains("24 A"), "{why}");
+    assert_eq!(verdict(&surge(1e3, 42.0), &rated(49.0), "rating surge"), Passes);
+    // at 2 ohm and below it is 8/20 itself
+    assert_eq!(row(&surge(48.0, 2.0), &rated(24.0), "rating surge").1, Some(24.0));
+    assert_eq!(find(&surge(48.0, 2.0), &rated(24.0), "rating surge").unwrap().why, None);
+    assert_eq!(verdict(&surge(48.2, 2.008), &rated(24.0), "rating surge"), Fails);
+}
+
+#[test]
+fn an_unsymmetrical_stand_off_has_two_ends() {
+    let part = changed(Part::default(), |r| {
+        r.strength.standoff = Some(Volt(12.0));
+        r.strength.standoff_low = Some(Volt(-7.0));
+    });
+    // (12 − 10)/10 = 0.2 against (7 − 5)/5 = 0.4
+    assert_eq!(row(&line(-5.0, 10.0), &part, "stand-off").1, Some(12.0));
+    near(row(&line(-5.0, 10.0), &part, "stand-off").2, Some(0.2));
+    let (required, available, margin, found) = row(&line(-8.0, 10.0), &part, "stand-off");
+    assert_eq!((required, available, found), (Some(-8.0), Some(-7.0), Fails));
+    near(margin, Some(-0.125));
+    assert_eq!(verdict(&line(0.0, 13.0), &part, "stand-off"), Fails);
+    // it says itself how far below ground it works
+    assert_eq!(find(&line(-5.0, 10.0), &part, "polarity"), None);
+    let both_ways = changed(part, |r| r.polarity = Some(Bidirectional));
+    assert_eq!(verdict(&line(-8.0, 10.0), &both_ways, "stand-off"), Fails);
 }

@@ -135,6 +135,8 @@ pub(super) fn camera() -> LaneResult {
                 unit: "V",
                 margin: Some(1.75),
                 verdict: parts::Verdict::Passes,
+                ends: [None; 2],
+                why: None,
             }],
             defaults: vec![Note {
                 code: "default-permittivity",

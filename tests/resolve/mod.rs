@@ -1,7 +1,7 @@
 //! What the circuit has follows from what is stated, and follows again after a change.
 
 use lanecap::model::{
-    Element, Feed, Kind, Lane, LineImpedance, LineMake, Path, Stated, StatedLength, StatedLine, VoltageRange,
+    Element, Feed, Kind, Lane, LineImpedance, LineMake, Path, Stated, StatedLength, StatedLine, VoltageRange, Voltages,
 };
 use lanecap::resolve::{Flaw, Place, Surroundings, path};
 use lanecap::units::{Farad, Hertz, Metre, Second, Volt};
@@ -41,7 +41,7 @@ fn read(text: &str) -> Path {
 /// What the elements of such a sheet meet.
 fn at(frequency: Hertz) -> Surroundings {
     let line_voltage = VoltageRange { low: Volt(0.0), high: Volt(3.3) };
-    Surroundings { frequency, differential: true, line_voltage: Some(line_voltage) }
+    Surroundings { frequency, differential: true, voltages: Voltages { line: Some(line_voltage), pair: None } }
 }
 
 fn stated_line(path: &mut Path, number: usize) -> &mut StatedLine {

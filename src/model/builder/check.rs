@@ -6,6 +6,7 @@ use super::{elements, ends};
 use crate::figures::*;
 use crate::model::{
     Antenna, Bounds, Bus, Element, Feed, FeedLimit, Head, Kind, Lane, LaneLimit, Limit, Line, Mask, Path, Rail,
+    Voltages,
 };
 
 impl Line {
@@ -18,7 +19,10 @@ impl Line {
         let mut found = Found::default();
         check_head(&head, &mut found);
         match &kind {
-            Kind::Lane(lane) => check_lane(lane, &mut found),
+            Kind::Lane(lane) => {
+                check_pair_voltage(&head, lane, &mut found);
+                check_lane(lane, &mut found);
+            }
             Kind::Feed(feed) => check_feed(feed, &mut found),
             Kind::Bus(bus) => check_bus(bus, &mut found),
             Kind::Rail(Rail { current, .. }) => {
@@ -34,7 +38,7 @@ fn check_head(head: &Head, found: &mut Found) {
         found.push("missing-name", Place::Line, "a line has a name");
     }
     found.within(Place::Line, "count", f64::from(head.count), COUNT);
-    if let Some(range) = &head.voltage {
+    for range in head.voltage.iter().chain(&head.pair_voltage) {
         found.within(Place::Line, "voltage", range.low.0, SIGNED_VOLTAGE);
         found.within(Place::Line, "voltage", range.high.0, SIGNED_VOLTAGE);
         if range.high < range.low {
@@ -47,6 +51,21 @@ fn check_head(head: &Head, found: &mut Found) {
         if range.high < range.low {
             found.push("range-order", Place::Line, "a range of temperatures goes from low to high");
         }
+    }
+}
+
+/// A voltage between the lines of a pair, and one that its lines can have.
+fn check_pair_voltage(head: &Head, lane: &Lane, found: &mut Found) {
+    let (Some(stated), Voltages { pair: Some(pair), .. }) = (head.pair_voltage, head.voltages()) else {
+        return;
+    };
+    if !lane.differential {
+        let cure = "delete `pair_voltage`, or write `reference … differential`";
+        found.cured("pair-voltage-single-ended", Place::PairVoltage, "a single line has no pair's voltage", cure);
+    } else if pair.low > stated.high || pair.high < stated.low {
+        let message = format!("the lines of this pair are at most {} apart", pair.magnitudes().high);
+        let cure = "state the voltage between the two lines, within ± (high − low) of `line_voltage`";
+        found.cured("pair-voltage-range", Place::PairVoltage, message, cure);
     }
 }
 

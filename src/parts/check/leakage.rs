@@ -19,10 +19,13 @@ pub(super) fn leakage(duty: &Duty, part: &Part) -> Option<Check> {
     let factor = ((hottest - STATED_AT).max(0.0) / DOUBLES_EVERY).exp2();
     let hot = part.strength.leakage.map(|l| l.current.0 * factor);
     let stated_at = part.strength.leakage.and_then(|l| l.at).or(part.working_voltage());
-    let line = duty.extent().map(|(low, high)| low.abs().max(high.abs()));
+    let seen = if duty.is_across_alone(part) { duty.pair_voltage } else { None };
+    let line = seen.map(|range| range.magnitudes().high.0);
+    let line = line.or(duty.extent().map(|(low, high)| low.abs().max(high.abs())));
     let reaches = match (stated_at, line) {
         (Some(at), Some(line)) => at.0.abs() >= line,
         _ => true,
     };
-    Some(Check::at_most("leakage", allowed, hot.filter(|i| reaches || *i > allowed), "A"))
+    let check = Check::at_most("leakage", allowed, hot.filter(|i| reaches || *i > allowed), "A");
+    Some(if reaches { check } else { check.because("the leakage is stated at less than the line's highest voltage") })
 }

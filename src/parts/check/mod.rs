@@ -1,6 +1,7 @@
 //! Survival checks: what a line asks for against what a part states.
 
 mod capacitance;
+mod curve;
 mod exposure;
 mod leakage;
 mod residual;
@@ -9,7 +10,8 @@ mod voltage;
 
 use super::Duty;
 pub use super::check::capacitance::capacitance_check;
-pub use super::check::residual::{clamping_voltage, contact_current_30ns, contact_first_peak};
+pub use super::check::curve::clamping_voltage;
+pub use super::check::residual::{contact_current_30ns, contact_first_peak};
 use crate::model::{Note, Part};
 
 /// One check of a part on a line.
@@ -28,6 +30,10 @@ pub struct Check {
     pub margin: Option<f64>,
     /// The outcome.
     pub verdict: Verdict,
+    /// Lowest and highest of what is required and of what is available, where both are ranges.
+    pub ends: [Option<(f64, f64)>; 2],
+    /// What the numbers do not show: a sentence without a full stop, where one helps.
+    pub why: Option<String>,
 }
 
 impl Check {
@@ -54,7 +60,20 @@ impl Check {
                 Some(_) => Verdict::Fails,
                 None => Verdict::NotStated,
             },
+            ends: [None; 2],
+            why: None,
         }
+    }
+
+    /// The same with its reason.
+    pub(crate) fn because(self, why: impl Into<String>) -> Check {
+        Check { why: Some(why.into()), ..self }
+    }
+
+    /// Its name with why it does not pass, where there is more to say than its numbers show.
+    pub fn reason(&self) -> Option<String> {
+        let why = self.why.as_deref().filter(|_| self.verdict != Verdict::Passes)?;
+        Some(format!("{}: {why}", self.check))
     }
 
     /// A check of words: `held` is `None` where the part does not say.
@@ -70,6 +89,8 @@ impl Check {
                 Some(false) => Verdict::Fails,
                 None => Verdict::NotStated,
             },
+            ends: [None; 2],
+            why: None,
         }
     }
 }
@@ -113,24 +134,23 @@ pub struct Checks {
 /// # Validity
 /// Residual and leakage are estimates; none of the checks is a proof of immunity.
 pub fn checks(duty: &Duty, part: &Part) -> Checks {
-    let residual = residual::contact(duty, part);
-    let checks = [
-        voltage::stand_off(duty, part),
-        voltage::latch_up(duty, part),
+    let against_ground = [
         exposure::contact(duty, part),
         exposure::air(duty, part),
         exposure::surge(duty, part),
-        residual.check,
+        residual::contact(duty, part),
+        residual::first_peak(duty, part),
         residual::surge(duty, part),
-        leakage::leakage(duty, part),
-        voltage::polarity(duty, part),
-        suit::temperature(duty, part),
-    ]
-    .into_iter()
-    .flatten()
-    .chain(suit::qualification(duty, part))
-    .chain(suit::package(duty, part))
-    .chain(suit::channels(duty, part))
-    .collect();
-    Checks { checks, cautions: residual.caution.into_iter().collect() }
+    ];
+    let rest = [leakage::leakage(duty, part), voltage::polarity(duty, part), suit::temperature(duty, part)];
+    let checks = [voltage::stand_off(duty, part), voltage::latch_up(duty, part)]
+        .into_iter()
+        .chain(against_ground.map(|check| Some(exposure::against_ground(duty, part, check?))))
+        .chain(rest)
+        .flatten()
+        .chain(suit::qualification(duty, part))
+        .chain(suit::package(duty, part))
+        .chain(suit::channels(duty, part))
+        .collect();
+    Checks { checks, cautions: residual::caution(duty).into_iter().collect() }
 }

@@ -1,6 +1,7 @@
 //! What is left at the chip's pin while the part conducts: an estimate, no proof of immunity.
 
-use super::Check;
+use super::curve::{clamping_voltage, surge_voltage, unknown};
+use super::{Check, Verdict};
 use crate::model::{Note, Part};
 use crate::parts::Duty;
 use crate::units::{Ampere, Volt, engineering};
@@ -30,93 +31,70 @@ pub fn contact_first_peak(charge: Volt) -> Ampere {
     Ampere(AMPERE_PER_VOLT_PEAK * charge.0)
 }
 
-/// V(I) = V_clamp + R_dyn·(I − I_clamp), never below the holding or the working voltage.
+/// The voltage of a contact discharge at 30 ns against what the chip withstands.
+pub(super) fn contact(duty: &Duty, part: &Part) -> Option<Check> {
+    let (withstands, charge) = (duty.demands.withstands?, duty.demands.contact?);
+    let at_30ns = clamping_voltage(part, contact_current_30ns(charge));
+    let check = Check::at_most("residual", withstands.0, at_30ns.map(|v| v.0), "V");
+    Some(if at_30ns.is_some() { check } else { check.because(unknown(part.strength.clamp, "clamp")) })
+}
+
+/// The first peak of a contact discharge: the larger of the trigger, of V(I_pk), and of V(I_pk/3) + L·I_pk/0.8 ns, L of
+/// the part, its ground via and its stub; against what the chip withstands so long.
 ///
-/// `None` where the part states no clamp point, or no slope to move away from it.
-///
-/// # Validity
-/// A straight line through the 100 ns pulse curve; not for surge.
-pub fn clamping_voltage(part: &Part, current: Ampere) -> Option<Volt> {
-    let clamp = part.strength.clamp?;
-    let away = current.0 - clamp.current.0;
-    let moved = match part.strength.dynamic_resistance {
-        Some(slope) => clamp.voltage.0 + slope.0 * away,
-        None if is_same(current.0, clamp.current.0) => clamp.voltage.0,
-        None => return None,
-    };
-    Some(Volt(moved.max(part.clamping_floor().map_or(0.0, |v| v.0))))
-}
-
-fn is_same(a: f64, b: f64) -> bool {
-    (a - b).abs() <= 1e-9 * b.abs()
-}
-
-/// The residual of a contact discharge, with what to be careful of.
-#[derive(Default)]
-pub(super) struct Residual {
-    pub(super) check: Option<Check>,
-    pub(super) caution: Option<Note>,
-}
-
-/// The voltage at 30 ns against what the chip withstands; the first peak above it is a caution.
-pub(super) fn contact(duty: &Duty, part: &Part) -> Residual {
-    let Some(withstands) = duty.demands.withstands else {
-        return Residual::default();
-    };
-    let Some(charge) = duty.demands.contact else {
-        return Residual { check: None, caution: duty.demands.air.map(|_| air_alone()) };
-    };
-    let at_30ns = clamping_voltage(part, contact_current_30ns(charge)).map(|v| v.0);
-    let caution = first_peak_voltage(duty, part, charge)
-        .filter(|peak| *peak > withstands.0)
-        .map(|peak| above_withstands(peak, withstands));
-    Residual { check: Some(Check::at_most("residual", withstands.0, at_30ns, "V")), caution }
-}
-
-/// V_peak = max(V(I_pk), V(I_pk/3) + L·I_pk/0.8 ns), L of the part, its ground via and its stub.
-fn first_peak_voltage(duty: &Duty, part: &Part, charge: Volt) -> Option<f64> {
-    let peak = contact_first_peak(charge).0;
+/// Where that is not stated, a peak within what it withstands at 30 ns passes, and a higher one says nothing. What is
+/// too high by what is known already fails.
+pub(super) fn first_peak(duty: &Duty, part: &Part) -> Option<Check> {
+    const NAME: &str = "first peak";
+    let (withstands, charge) = (duty.demands.withstands?.0, duty.demands.contact?);
+    let stated = duty.demands.withstands_peak.map(|v| v.0);
+    let limit = stated.unwrap_or(withstands);
+    let current = contact_first_peak(charge).0;
     let inductance = part.inductance.0 + duty.footprint.inductance();
-    let at_peak = clamping_voltage(part, Ampere(peak))?.0;
-    let in_rise = clamping_voltage(part, Ampere(peak * SHARE_IN_RISE))?.0 + inductance * peak / RISE;
-    Some(at_peak.max(in_rise))
-}
-
-fn above_withstands(peak: f64, withstands: Volt) -> Note {
-    Note {
-        code: "first-peak",
-        text: format!(
-            "the first peak of a contact discharge leaves about {} at the chip, above the {} it withstands (an estimate)",
-            engineering(peak, "V"),
-            engineering(withstands.0, "V")
-        ),
-        span: None,
+    let trigger = part.strength.trigger.map_or(0.0, |v| v.0);
+    let at_peak = clamping_voltage(part, Ampere(current)).map(|v| v.0);
+    let in_rise = clamping_voltage(part, Ampere(current * SHARE_IN_RISE)).map(|v| v.0 + inductance * current / RISE);
+    let known = trigger.max(at_peak.unwrap_or(0.0));
+    let peak = at_peak.zip(in_rise).filter(|_| inductance > 0.0).map(|(a, b)| a.max(b).max(trigger));
+    if trigger > limit {
+        let check = Check::at_most(NAME, limit, peak.or(Some(known)), "V");
+        return Some(check.because(format!("the part does not turn on below its trigger of {}", Volt(trigger))));
     }
+    let above = |volts: f64| stated.is_some_and(|limit| volts > limit);
+    let Some(peak) = peak.or(Some(known).filter(|volts| above(*volts))) else {
+        let check = Check::at_most(NAME, limit, None, "V");
+        return Some(check.because(match at_peak {
+            Some(_) => "neither the part nor its ground via or stub states an inductance".to_owned(),
+            None => unknown(part.strength.clamp, "clamp"),
+        }));
+    };
+    if stated.is_some() || peak <= withstands {
+        return Some(Check::at_most(NAME, limit, Some(peak), "V"));
+    }
+    let unstated = Check { available: Some(peak), unit: "V", verdict: Verdict::NotStated, ..Check::words(NAME, None) };
+    Some(unstated.because(format!(
+        "about {} for a nanosecond is above the {} the chip withstands; what it withstands so long is not stated (`peak`)",
+        engineering(peak, "V"),
+        engineering(withstands, "V")
+    )))
 }
 
-fn air_alone() -> Note {
-    Note {
+/// The voltage of a surge against what the chip withstands.
+pub(super) fn surge(duty: &Duty, part: &Part) -> Option<Check> {
+    let (withstands, current) = (duty.demands.withstands?, duty.demands.surge?);
+    let volts = surge_voltage(part, current);
+    let check = Check::at_most("residual surge", withstands.0, volts.map(|v| v.0), "V");
+    Some(if volts.is_some() { check } else { check.because(unknown(part.strength.surge_clamp, "surge_clamp")) })
+}
+
+/// What is not checked.
+pub(super) fn caution(duty: &Duty) -> Option<Note> {
+    let alone = duty.demands.withstands.is_some() && duty.demands.contact.is_none() && duty.demands.air.is_some();
+    alone.then(|| Note {
         code: "air-residual",
         text: "the residual is estimated for contact discharge alone: what an air discharge leaves at the chip is not \
                checked"
             .to_owned(),
         span: None,
-    }
-}
-
-/// The voltage of a surge, on the straight line from the holding or working voltage at no current through the stated
-/// point, against what the chip withstands.
-pub(super) fn surge(duty: &Duty, part: &Part) -> Option<Check> {
-    let (withstands, current) = (duty.demands.withstands?, duty.demands.surge?);
-    Some(Check::at_most("residual surge", withstands.0, surge_voltage(part, current.0), "V"))
-}
-
-fn surge_voltage(part: &Part, current: f64) -> Option<f64> {
-    let clamp = part.strength.surge_clamp?;
-    if is_same(current, clamp.current.0) {
-        return Some(clamp.voltage.0);
-    }
-    let floor = part.clamping_floor()?.0;
-    let slope = (clamp.voltage.0 - floor).max(0.0) / clamp.current.0;
-    Some((clamp.voltage.0 + slope * (current - clamp.current.0)).max(floor)).filter(|v| v.is_finite())
+    })
 }

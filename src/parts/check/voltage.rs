@@ -7,19 +7,28 @@ use crate::parts::Duty;
 /// How far below ground a junction to ground may be driven in work, in volt.
 const BELOW_GROUND: f64 = -0.3;
 
-/// The line's range, a feed's peak included, within the part's working range: ± stand-off for a bidirectional part,
-/// else −0.3 V up to the stand-off (the supply, for rail diodes). The tighter end is shown.
+/// The line's range, a feed's peak included, within the part's working range: from a stated lowest voltage, else from
+/// − stand-off of a bidirectional part, else from −0.3 V, up to the stand-off (the supply, for rail diodes). The tighter
+/// end is shown. Across the pair the largest magnitude counts: the part may be put in either way round.
 pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
+    let (ceiling, floor) = (part.working_voltage().map(|v| v.0), part.strength.standoff_low.map(|v| v.0));
+    if duty.is_across_alone(part) {
+        let ceiling = ceiling.map(|ceiling| floor.map_or(ceiling, |floor| ceiling.min(-floor)));
+        let check = at_least(duty.pair_voltage?.magnitudes().high.0, ceiling);
+        return Some(check.because("across the pair the part sees the voltage between the two lines"));
+    }
     let (low, high) = duty.extent()?;
-    let ceiling = part.working_voltage().map(|v| v.0);
-    if part.polarity == Some(Polarity::Bidirectional) {
+    if part.polarity == Some(Polarity::Bidirectional) && floor.is_none() {
         return Some(at_least(low.abs().max(high.abs()), ceiling));
     }
     let upper = at_least(high, ceiling);
     if low >= 0.0 {
         return Some(upper);
     }
-    let lower = Check::at_most("stand-off", low, Some(BELOW_GROUND), "V");
+    let mut lower = Check::at_most("stand-off", low, Some(floor.unwrap_or(BELOW_GROUND)), "V");
+    if lower.verdict == Verdict::Fails && floor.is_none() {
+        lower = lower.because("the line goes below ground, where a junction to ground conducts");
+    }
     let tighter = match (upper.verdict, lower.verdict) {
         (Verdict::Fails, Verdict::Passes) => upper,
         (Verdict::Passes | Verdict::NotStated, Verdict::Fails) => lower,
@@ -50,9 +59,16 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
     Some(check)
 }
 
-/// A line that goes below ground, or says so, needs a part that conducts alike in both directions.
+/// A line that goes below ground, or says so, needs a part that conducts alike in both directions, or one that states a
+/// lowest working voltage. So does a pair of a part across it.
 pub(super) fn polarity(duty: &Duty, part: &Part) -> Option<Check> {
-    let below_ground = duty.voltage.is_some_and(|range| range.low.0 < 0.0);
-    (duty.demands.needs.bidirectional || below_ground)
+    let reverses = duty.seen_by(part).is_some_and(|range| range.low.0 < 0.0) && part.strength.standoff_low.is_none();
+    let across = duty.is_across_alone(part);
+    (duty.demands.needs.bidirectional || reverses)
         .then(|| Check::words("polarity", part.polarity.map(|p| p == Polarity::Bidirectional)))
+        .map(|check| match (reverses, across) {
+            (true, true) => check.because("the voltage between the two lines of the pair changes its sign"),
+            (true, false) => check.because("the line goes below ground"),
+            _ => check.because("a bidirectional part is asked for"),
+        })
 }

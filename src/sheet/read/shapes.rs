@@ -72,7 +72,7 @@ impl<'a> Arguments<'_, 'a> {
         self.at = self.line.arguments.len();
     }
 
-    /// A current, or a voltage `through` an impedance: the current it drives.
+    /// A current, or a voltage `through` an impedance: the current it drives, beside the impedance.
     fn surge(&mut self, word: &'static str, values: &mut Values<'a>) {
         let Some((mut value, kind)) = self.quantity(&[CURRENT, VOLTAGE], word) else {
             return;
@@ -91,6 +91,7 @@ impl<'a> Arguments<'_, 'a> {
                 return;
             };
             value.si /= impedance.si;
+            values.numbers.push(("through", impedance));
         }
         values.numbers.push((word, value));
     }

@@ -43,8 +43,15 @@ const EXPOSURE: RowSchema = RowSchema {
     repeats: true,
     doc: "what the port meets",
 };
-const WITHSTANDS: RowSchema =
-    value("withstands", &[slot("voltage", VOLTAGE, Need::Required)], "what the protected chip survives at its pin");
+const WITHSTANDS: RowSchema = RowSchema {
+    word: "withstands",
+    form: Form::Arguments {
+        slots: &[slot("voltage", VOLTAGE, Need::Required)],
+        named: &[named("peak", Shape::Value(VOLTAGE), "for the first nanosecond of a contact discharge")],
+    },
+    repeats: false,
+    doc: "what the protected chip survives at its pin",
+};
 const NEEDS: RowSchema = RowSchema {
     word: "needs",
     form: Form::Arguments {
@@ -105,6 +112,11 @@ pub static LANE: BlockSchema = BlockSchema {
             doc: "reference impedance",
         },
         LINE_VOLTAGE,
+        line(
+            "pair_voltage",
+            Form::Range(SIGNED_VOLTAGE),
+            "between the two lines of a pair; default ± (high − low) of `line_voltage`, which it narrows",
+        ),
         EXPOSURE,
         WITHSTANDS,
         NEEDS,

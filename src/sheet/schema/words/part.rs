@@ -28,7 +28,7 @@ pub static PART: BlockSchema = BlockSchema {
         ),
         value("inductance", &[slot("inductance", INDUCTANCE, Need::Required)], "in series with the capacitance"),
         value("resistance", &[slot("resistance", RESISTANCE, Need::Required)], "in series with the capacitance"),
-        value("standoff", &[slot("voltage", VOLTAGE, Need::Required)], "highest working voltage"),
+        line("standoff", Form::Range(SIGNED_VOLTAGE), "highest working voltage; with `to` the lowest and the highest"),
         value(
             "holding",
             &[slot("voltage", VOLTAGE, Need::Required)],
@@ -40,12 +40,22 @@ pub static PART: BlockSchema = BlockSchema {
             "for a part that snaps back: the voltage it turns on at",
         ),
         RowSchema {
+            word: "breakdown",
+            form: CLAMP,
+            repeats: false,
+            doc: "where its curve begins, below the clamp voltage; default current 0",
+        },
+        RowSchema {
             word: "clamp",
             form: CLAMP,
             repeats: false,
             doc: "a point of its curve under a 100 ns pulse: `clamp 8.5 V at 16 A`",
         },
-        value("dynamic_resistance", &[slot("resistance", RESISTANCE, Need::Required)], "slope of that curve"),
+        value(
+            "dynamic_resistance",
+            &[slot("resistance", RESISTANCE, Need::Required)],
+            "slope of that curve above the point",
+        ),
         value("contact", &[slot("voltage", VOLTAGE, Need::Required)], "rated contact discharge, IEC 61000-4-2"),
         value("air", &[slot("voltage", VOLTAGE, Need::Required)], "rated air discharge, IEC 61000-4-2"),
         value("surge", &[slot("current", CURRENT, Need::Required)], "rated 8/20 µs surge current"),
