@@ -1,7 +1,7 @@
 //! An antenna feed.
 
 use super::{Band, FeedLimit, Limit, Path};
-use crate::units::{Ohm, Volt, Watt};
+use crate::units::{Ampere, Ohm, Volt, Watt};
 
 /// The line between an antenna and its radio.
 #[derive(Debug, Clone)]
@@ -12,6 +12,8 @@ pub struct Feed {
     pub reference: Ohm,
     /// What the radio sends.
     pub power: Option<Watt>,
+    /// The direct current the radio's bias can supply, where stated.
+    pub current: Option<Ampere>,
     /// The path between antenna and radio.
     pub path: Path,
     /// The limits, in sheet order.

@@ -59,8 +59,8 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
             };
             (first_end(&allowed), parts.iter().map(judge).collect())
         }
-        Kind::Rail(_) => {
-            let duty = Duty::of_rail(head);
+        Kind::Rail(rail) => {
+            let duty = Duty::of_rail(head, rail);
             let judge = |part: &Arc<Part>| judge(part, None, &duty, None, false);
             (None, parts.iter().map(judge).collect())
         }

@@ -218,6 +218,7 @@ fn a_feed_reaches_over_its_band_and_has_a_resonance_to_detune() {
             band: Band { low: Hertz::giga(1.0), high: Hertz::giga(2.0) },
             reference: Ohm(50.0),
             power: None,
+            current: None,
             path: path([Element::Antenna(antenna), place, Element::Radio(Ohm(50.0).into())]),
             limits: vec![Limit { of, span: None }],
         }
