@@ -5,7 +5,7 @@
 
 mod antenna;
 mod band;
-mod builder;
+mod check;
 mod demands;
 mod design;
 mod ends;
@@ -15,6 +15,7 @@ mod lane;
 mod limit;
 mod line;
 mod mask;
+mod note;
 mod part;
 mod path;
 mod protector;
@@ -26,16 +27,17 @@ mod via;
 
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
 pub use band::Band;
-pub use builder::{Flaw, Flaws, LaneBuilder, PathBuilder, Place};
+pub use check::{Flaw, Flaws, Place};
 pub use demands::{Demands, Needs};
 pub use design::Design;
-pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};
+pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver, TAP_CURE, tap_fault};
 pub use feed::Feed;
 pub use laminate::{Laminate, Roughness};
 pub use lane::{Lane, Modulation};
 pub use limit::{Bounds, BusLimit, FeedLimit, LaneLimit, Limit, Loss, Over};
-pub use line::{Head, Kind, Line, Note, VoltageRange, Voltages};
+pub use line::{Head, Kind, Line, VoltageRange, Voltages};
 pub use mask::{Mask, MaskPoint, level_between};
+pub use note::Note;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
 pub use path::{COUPLING, Element, Immittance, Path, PathElement, Stated};
 pub use protector::{PartOnLine, Protector, StatedProtector};

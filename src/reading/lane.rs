@@ -5,13 +5,11 @@ use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
-use crate::model::{
-    Bounds, DEFAULT_RISE_UI, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement,
-};
+use crate::model::{Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Note, Over, Path, PathElement};
 use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
-use crate::units::{Baud, Ohm, Second};
+use crate::units::{Baud, Ohm};
 
 /// A lane; `None` after an error that leaves it without a use.
 pub(crate) fn lower(
@@ -30,11 +28,6 @@ pub(crate) fn lower(
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
-    if let Some(stated) = reference.as_ref().and_then(|v| v.number("impedance"))
-        && let Some((code, text)) = Lane::taken_as_single_ended(Ohm(stated.si), differential)
-    {
-        findings.default_used(code, stated.span, text);
-    }
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
             context,
@@ -48,11 +41,13 @@ pub(crate) fn lower(
     });
     let mut limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let path = path?;
-    limits.extend(needs(&path));
-    default_edge(&path, symbol_rate(&rate), findings);
+    limits.extend(path.needs());
     let (modulation, symbol_rate) = rate?;
-    let reference = Ohm(reference?.number("impedance")?.si);
+    let stated = reference?.number("impedance")?;
+    let reference = Ohm(stated.si);
     let lane = Lane { modulation, symbol_rate: Baud(symbol_rate), reference, differential, path, limits };
+    let single = lane.single_ended_note();
+    findings.defaults.extend(single.map(|note| Note { span: Some(stated.span), ..note }));
     warn(&lane, findings);
     Some(lane)
 }
@@ -96,36 +91,6 @@ fn rate(line: &Row<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
     }
 }
 
-fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
-    rate.map_or(1e9, |(_, rate)| rate)
-}
-
-/// The receiver's `needs`, a limit of its own.
-fn needs(path: &Path) -> Option<Limit<LaneLimit>> {
-    let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
-    let needs = path.receiver()?.needs?;
-    Some(Limit { of: LaneLimit::EyeOpening(needs), span: Some(at.span) })
-}
-
-fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
-    let driver = path.elements.iter().find(|e| matches!(&e.element, Element::Driver(driver) if driver.rise.is_none()));
-    if let Some(driver) = driver {
-        let edge = Second(DEFAULT_RISE_UI / rate);
-        let text =
-            format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
-        findings.default_used("default-rise", driver.span, text);
-    }
-    if !path.passes_direct_current() {
-        if let Some(first) = path.elements.first() {
-            findings.warn(
-                "no-direct-current",
-                first.span,
-                "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data",
-            );
-        }
-    }
-}
-
 /// The limits of a lane that states none.
 fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<LaneLimit>> {
     findings.default_used(
@@ -146,6 +111,11 @@ fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<
 
 /// What only the whole lane shows.
 fn warn(lane: &Lane, findings: &mut Findings) {
+    findings.defaults.extend(lane.edge_note());
+    if let Some(first) = lane.path.elements.first().filter(|_| !lane.path.passes_direct_current()) {
+        let text = "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data";
+        findings.warn("no-direct-current", first.span, text);
+    }
     let nyquist = lane.nyquist().0;
     let sees_edges = |limit: &Limit<LaneLimit>| match limit.of {
         LaneLimit::ImpedanceDip(_)

@@ -36,13 +36,13 @@ pub(crate) fn lower(
     let Some(kind) = kind.filter(|_| errors.is_empty()) else {
         return (None, errors);
     };
-    let spans = Spans { pair_voltage: entries.line("pair_voltage").map(|line| line.span), ..Spans::of(&head, &kind) };
+    let spans = Spans::of(&head, &kind);
     match Line::new(head, kind) {
         Ok(line) => (Some(line), errors),
         Err(flaws) => {
             // That a block has no name is said where it is read.
             let flaws = flaws.list.into_iter().filter(|flaw| flaw.code != "missing-name");
-            errors.extend(flaws.map(|flaw| spans.error(flaw)));
+            errors.extend(flaws.map(|flaw| spans.error(flaw, &entries)));
             (None, errors)
         }
     }
@@ -51,7 +51,6 @@ pub(crate) fn lower(
 /// Where a sheet states a line, its limits and the elements of its path.
 struct Spans {
     line: Span,
-    pair_voltage: Option<Span>,
     limits: Vec<Option<Span>>,
     elements: Vec<Span>,
 }
@@ -65,14 +64,14 @@ impl Spans {
             Kind::Bus(bus) => (bus.limits.iter().map(|limit| limit.span).collect(), Vec::new()),
             Kind::Rail(_) => (Vec::new(), Vec::new()),
         };
-        Spans { line: head.span, pair_voltage: None, limits, elements }
+        Spans { line: head.span, limits, elements }
     }
 
-    fn error(&self, flaw: Flaw) -> Diagnostic {
+    fn error(&self, flaw: Flaw, entries: &Entries<'_, '_>) -> Diagnostic {
         let span = match flaw.at {
+            Place::Field(word) => entries.line(word).map(|row| row.span),
             Place::Limit(index) => self.limits.get(index).copied().flatten(),
             Place::Element(index) | Place::Value(index, _) => self.elements.get(index).copied(),
-            Place::PairVoltage => self.pair_voltage,
             _ => None,
         };
         let help = flaw.help;
