@@ -3,14 +3,17 @@
 use super::common::{builder_of, complete_feed as complete};
 use super::path::PathBuilder;
 use crate::model::{Band, Feed, Path, VoltageRange};
-use crate::units::{Hertz, Ohm, Watt};
+use crate::units::{Ampere, Hertz, Ohm, Watt};
 
 impl Feed {
     /// A feed of no band, reference, path and limits as yet: all four have to be given.
     pub fn builder() -> FeedBuilder {
         let band = Band { low: Hertz(f64::NAN), high: Hertz(f64::NAN) };
         let (path, limits) = (Path::default(), Vec::new());
-        FeedBuilder { of: Feed { band, reference: Ohm(f64::NAN), power: None, path, limits }, voltage: None }
+        FeedBuilder {
+            of: Feed { band, reference: Ohm(f64::NAN), power: None, current: None, path, limits },
+            voltage: None,
+        }
     }
 }
 
@@ -38,6 +41,11 @@ impl FeedBuilder {
     /// What the radio sends.
     pub fn power(self, power: Watt) -> FeedBuilder {
         FeedBuilder { of: Feed { power: Some(power), ..self.of }, ..self }
+    }
+
+    /// The direct current that the radio's bias can supply.
+    pub fn current(self, current: Ampere) -> FeedBuilder {
+        FeedBuilder { of: Feed { current: Some(current), ..self.of }, ..self }
     }
 
     /// The path from the antenna to the radio.

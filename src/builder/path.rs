@@ -2,8 +2,8 @@
 
 use crate::diag::Span;
 use crate::model::{
-    Antenna, Driver, Element, Immittance, LineImpedance, LineLoss, LineMake, Medium, Path, PathElement, Protector,
-    Radio, Receiver, Stated, StatedLength, StatedLine, StatedProtector, TransmissionLine, Via,
+    Antenna, Barrel, Driver, Element, Immittance, LineImpedance, LineLoss, LineMake, Medium, Path, PathElement,
+    Protector, Radio, Receiver, Stated, StatedLength, StatedLine, StatedProtector, TransmissionLine, Via,
 };
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
 
@@ -33,7 +33,10 @@ impl PathBuilder {
                 let (impedance, length) = (Ohm(50.0), Metre::ZERO);
                 Element::Line(TransmissionLine { medium: *medium, impedance, length, permittivity: 1.0, loss })
             }
-            Stated::Via(_) => Element::Via(Via { capacitance: Farad::ZERO, inductance: None, stub: None }),
+            Stated::Via(_) => {
+                let barrel = Barrel::Lumped { capacitance: Farad::ZERO, inductance: None };
+                Element::Via(Via { barrel, stub: None })
+            }
             Stated::Protector(StatedProtector { part, .. }) => {
                 let mismatch = part.as_ref().and_then(|part| part.mismatch);
                 Element::Protector(Protector { mismatch, ..Protector::default() })

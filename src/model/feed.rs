@@ -1,7 +1,7 @@
 //! An antenna feed.
 
 use super::{Band, FeedLimit, Limit, Path};
-use crate::units::{Ohm, Volt, Watt};
+use crate::units::{Ampere, Ohm, Volt, Watt};
 
 /// The line between an antenna and its radio.
 #[derive(Debug, Clone)]
@@ -12,6 +12,8 @@ pub struct Feed {
     pub reference: Ohm,
     /// What the radio sends.
     pub power: Option<Watt>,
+    /// The direct current the radio's bias can supply, where stated.
+    pub current: Option<Ampere>,
     /// The path between antenna and radio.
     pub path: Path,
     /// The limits, in sheet order.
@@ -19,9 +21,9 @@ pub struct Feed {
 }
 
 impl Feed {
-    /// The highest peak voltage of the stated power, V = √(2PZ)(1 + |Γ|), for a reflection of this size.
-    pub fn peak_voltage(&self, reflection: f64) -> Option<Volt> {
-        let power = self.power?;
-        Some(Volt((2.0 * power.0 * self.reference.0).sqrt() * (1.0 + reflection)))
+    /// The peak voltage of the stated power where it is this share of the radio's open voltage √(8PZ), the power being
+    /// what a radio of the reference impedance has available.
+    pub fn peak_voltage(&self, share: f64) -> Option<Volt> {
+        Some(Volt((8.0 * self.power?.0 * self.reference.0).sqrt() * share))
     }
 }

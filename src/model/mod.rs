@@ -45,4 +45,4 @@ pub use slow::{Bus, Charging, Rail};
 pub use stated_line::{Attenuation, LineAttenuation, LineImpedance, LineMake, StatedLength, StatedLine, TraceGeometry};
 pub use strength::{ClampPoint, Leakage, Strength, TemperatureRange};
 pub use transmission_line::{LineLoss, Medium, TransmissionLine};
-pub use via::{StatedStub, StatedVia, StubSide, Via, ViaMake, ViaStub};
+pub use via::{Barrel, StatedStub, StatedVia, StubSide, Via, ViaMake, ViaStub};

@@ -83,6 +83,17 @@ impl Path {
         })
     }
 
+    /// Resistance in series between one end and the protector, per line; `None` where a series capacitance stands between.
+    pub fn resistance_to_protector(&self, from_outer: bool) -> Option<Ohm> {
+        let (outward, inward) = self.elements.split_at(self.protector_index());
+        let mut between = if from_outer { outward } else { inward }.iter();
+        between.try_fold(Ohm::ZERO, |sum, place| match place.element {
+            Element::Series(Immittance::Resistance(r)) => Some(sum + r),
+            Element::Series(Immittance::Capacitance(_)) => None,
+            _ => Some(sum),
+        })
+    }
+
     /// Whether the driver is at the outer end.
     pub fn driver_is_outer(&self) -> bool {
         matches!(self.elements.first().map(|e| &e.element), Some(Element::Driver(_)))
@@ -135,7 +146,7 @@ pub enum Element {
         /// Per line, in series.
         inductance: Option<Henry>,
     },
-    /// Through-hole: a symmetric π with an optional stub.
+    /// Through-hole: a symmetric π or a line, with an optional stub.
     Via(Via),
     /// In each line.
     Series(Immittance),

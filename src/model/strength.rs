@@ -11,6 +11,8 @@ pub struct Strength {
     pub standoff_low: Option<Volt>,
     /// For a part that snaps back: the voltage it holds at.
     pub holding: Option<Volt>,
+    /// The least current it holds at, where it is stated.
+    pub holding_current: Option<Ampere>,
     /// For a part that snaps back: the voltage it turns on at.
     pub trigger: Option<Volt>,
     /// Where its curve begins: the breakdown voltage and the current it is stated at, else 0 A.

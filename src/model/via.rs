@@ -8,12 +8,31 @@ use crate::units::{Farad, Henry, Metre, Ohm};
 /// A via as the circuit has it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Via {
-    /// Per line to ground.
-    pub capacitance: Farad,
-    /// Per line, in series.
-    pub inductance: Option<Henry>,
+    /// What the signal travels.
+    pub barrel: Barrel,
     /// The unused length of its barrel.
     pub stub: Option<ViaStub>,
+}
+
+/// The way through a via, per line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Barrel {
+    /// A symmetric π.
+    Lumped {
+        /// To ground.
+        capacitance: Farad,
+        /// In series.
+        inductance: Option<Henry>,
+    },
+    /// A line without loss.
+    Line {
+        /// Its characteristic impedance.
+        impedance: Ohm,
+        /// The length the signal travels.
+        length: Metre,
+        /// Relative permittivity.
+        permittivity: f64,
+    },
 }
 
 /// The unused length of a via's barrel, an open line.
@@ -23,8 +42,6 @@ pub struct ViaStub {
     pub length: Metre,
     /// Relative permittivity.
     pub permittivity: f64,
-    /// Its characteristic impedance, where the via's geometry gives it.
-    pub impedance: Option<Ohm>,
     /// The side of the via it hangs at.
     pub side: StubSide,
 }

@@ -1,7 +1,7 @@
 //! From a path to its circuit.
 
 use super::{Branch, CausalLine, Chain, ReferencePlane, Section};
-use crate::model::{Element, Immittance, Lane, Path, StubSide, Via};
+use crate::model::{Barrel, Element, Immittance, Lane, Path, StubSide, Via};
 use crate::units::{Farad, Henry, Ohm, SPEED_OF_LIGHT, Second};
 
 impl Chain {
@@ -85,23 +85,24 @@ fn push_pad(sections: &mut Vec<Section>, pad: Farad) {
 }
 
 fn push_via(sections: &mut Vec<Section>, via: &Via, reference: Ohm) {
-    let barrel = match via.inductance {
-        None => Section::ShuntCapacitance(via.capacitance),
-        Some(inductance) => Section::Pi { capacitance: via.capacitance, inductance },
+    let (barrel, impedance) = match via.barrel {
+        Barrel::Lumped { capacitance, inductance: None } => (Section::ShuntCapacitance(capacitance), reference),
+        Barrel::Lumped { capacitance, inductance: Some(inductance) } => {
+            let both = inductance > Henry::ZERO && capacitance > Farad::ZERO;
+            let impedance = if both { inductance.impedance_with(capacitance) } else { reference };
+            (Section::Pi { capacitance, inductance }, impedance)
+        }
+        Barrel::Line { impedance, length, permittivity } => {
+            (Section::Line(CausalLine::lossless(impedance, length, permittivity)), impedance)
+        }
     };
-    let Some(stub) = via.stub else {
-        sections.push(barrel);
-        return;
-    };
-    let impedance = match via.inductance {
-        _ if stub.impedance.is_some() => stub.impedance.unwrap_or(reference),
-        Some(l) if l > Henry::ZERO && via.capacitance > Farad::ZERO => l.impedance_with(via.capacitance),
-        _ => reference,
-    };
-    let delay = Second(stub.length.0 * stub.permittivity.sqrt() / SPEED_OF_LIGHT);
-    let stub_section = Section::OpenStub { impedance, delay };
-    match stub.side {
-        StubSide::Outer => sections.extend([stub_section, barrel]),
-        StubSide::Inner => sections.extend([barrel, stub_section]),
+    let stub = via.stub.map(|stub| {
+        let delay = Second(stub.length.0 * stub.permittivity.sqrt() / SPEED_OF_LIGHT);
+        (stub.side, Section::OpenStub { impedance, delay })
+    });
+    match stub {
+        None => sections.push(barrel),
+        Some((StubSide::Outer, stub)) => sections.extend([stub, barrel]),
+        Some((StubSide::Inner, stub)) => sections.extend([barrel, stub]),
     }
 }

@@ -52,6 +52,20 @@ impl CausalLine {
         }
     }
 
+    /// A line without loss, of the impedance it has in the circuit.
+    pub fn lossless(impedance: Ohm, length: Metre, permittivity: f64) -> Self {
+        let slowness = permittivity.sqrt() / SPEED_OF_LIGHT;
+        CausalLine {
+            length: length.0,
+            impedance: impedance.0,
+            delay: length.0 * slowness,
+            inductance: impedance.0 * slowness,
+            capacitance: slowness / impedance.0,
+            resistance: 0.0,
+            dispersion: None,
+        }
+    }
+
     /// Length.
     pub fn length(&self) -> Metre {
         Metre(self.length)

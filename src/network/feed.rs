@@ -24,6 +24,9 @@ pub struct FeedWaves {
     /// √(power into the antenna's resistance over the power available from a radio of the reference impedance), but for
     /// its phase.
     pub transmission: Complex64,
+    /// Voltage at the part and its pad over the open voltage of a radio of the reference impedance; absent at the
+    /// protector's place.
+    pub voltage: Complex64,
 }
 
 /// A feed at one frequency.
@@ -37,20 +40,25 @@ pub struct FeedPoint {
     pub reflection: Mobius,
     /// Transmission into the antenna.
     pub transmission: Mobius,
+    /// Voltage at the part.
+    pub voltage: Mobius,
 }
 
 impl FeedPoint {
     /// With `c` farad fitted; 0 leaves the pad and the stub.
     pub fn at(&self, c: f64) -> FeedWaves {
-        FeedWaves { reflection: self.reflection.at(c), transmission: self.transmission.at(c) }
+        FeedWaves {
+            reflection: self.reflection.at(c),
+            transmission: self.transmission.at(c),
+            voltage: self.voltage.at(c),
+        }
     }
 
     /// Whether every coefficient is a finite number.
     pub fn is_finite(&self) -> bool {
-        self.absent.reflection.is_finite()
-            && self.absent.transmission.is_finite()
-            && self.reflection.is_finite()
-            && self.transmission.is_finite()
+        let absent = [self.absent.reflection, self.absent.transmission, self.absent.voltage];
+        absent.iter().all(|value| value.is_finite())
+            && [self.reflection, self.transmission, self.voltage].iter().all(Mobius::is_finite)
     }
 }
 
@@ -114,7 +122,8 @@ impl FeedChain {
     ///
     /// With the antenna's impedance n/d and the matrix [A, B; C, D] from the antenna to the radio, the radio sees
     /// Z = w1/w0, (w0, w1) = (d, n)·[A, B; C, D]: Γ = (w1 − w0 Z_ref)/(w1 + w0 Z_ref), and the transducer gain is
-    /// 4 Z_ref Re(n d*)/|w1 + w0 Z_ref|². The protector adds Y(C) times a product, as in [`Chain::at`].
+    /// 4 Z_ref Re(n d*)/|w1 + w0 Z_ref|². With (u0, u1) at the protector, the voltage there is u1/(w1 + w0 Z_ref) of the
+    /// radio's open voltage. The protector adds Y(C) times a product, as in [`Chain::at`].
     pub fn at(&self, frequency: Hertz) -> FeedPoint {
         let z = self.chain.reference;
         let [outer, inner] = self.chain.halves(frequency);
@@ -126,11 +135,14 @@ impl FeedChain {
         let zero = Complex64::new(0.0, 0.0);
         let power = Complex64::new((4.0 * z * (n * d.conj()).re).max(0.0).sqrt(), 0.0);
         let y = self.chain.branch.admittance(frequency);
+        let transmission = Linear(power, zero).over(sum, &y);
+        let part = self.chain.branch.part_denominator(frequency);
         FeedPoint {
             frequency,
-            absent: FeedWaves { reflection: difference.0 / sum.0, transmission: power / sum.0 },
+            absent: FeedWaves { reflection: difference.0 / sum.0, transmission: power / sum.0, voltage: u1 / sum.0 },
             reflection: difference.over(sum, &y),
-            transmission: Linear(power, zero).over(sum, &y),
+            voltage: Mobius { p: u1 * part.0, q: u1 * part.1, ..transmission },
+            transmission,
         }
     }
 

@@ -63,11 +63,9 @@ impl Branch {
     /// Admittance as a function of C, in siemens.
     pub fn admittance(&self, frequency: Hertz) -> Mobius {
         let omega = TAU * frequency.0;
-        let one = Complex64::new(1.0, 0.0);
         let pad = Complex64::new(0.0, omega * self.pad.0);
-        // jω(R + jωL): what the denominator gains per farad.
-        let s = Complex64::new(-omega * omega * self.inductance.0, omega * self.resistance.0);
-        let part = Mobius { p: pad, q: Complex64::new(0.0, omega) + pad * s, r: one, s };
+        let (r, s) = self.part_denominator(frequency);
+        let part = Mobius { p: pad, q: Complex64::new(0.0, omega) + pad * s, r, s };
         if self.stub_delay.0 == 0.0 {
             return part;
         }
@@ -81,5 +79,13 @@ impl Branch {
             r: part.r * cos + part.p * along,
             s: part.s * cos + part.q * along,
         }
+    }
+
+    /// Denominator 1 + C jω(R + jωL) of Y_p, constant and per farad. Over the denominator of [`Branch::admittance`] it is the
+    /// voltage at the part and its pad over the one where the stub begins.
+    pub(super) fn part_denominator(&self, frequency: Hertz) -> (Complex64, Complex64) {
+        let omega = TAU * frequency.0;
+        let slope = Complex64::new(-omega * omega * self.inductance.0, omega * self.resistance.0);
+        (Complex64::new(1.0, 0.0), slope)
     }
 }

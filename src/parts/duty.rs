@@ -1,7 +1,7 @@
 //! What a line asks of its part where it sits.
 
-use crate::model::{Bus, Demands, Feed, Head, Lane, Part, Path, VoltageRange, Voltages};
-use crate::units::{Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
+use crate::model::{Bus, Demands, Feed, Head, Lane, Part, Path, Rail, VoltageRange, Voltages};
+use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -14,8 +14,8 @@ pub struct Duty {
     pub demands: Demands,
     /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
     pub feed_peak: Option<Volt>,
-    /// Whether the line can supply current (a rail, a pull-up) and so keep a part that snaps back latched.
-    pub can_supply: bool,
+    /// The direct current it can feed into a part that snapped back.
+    pub supply: Supply,
     /// What lies between the line and the part.
     pub footprint: Footprint,
 }
@@ -24,23 +24,30 @@ impl Duty {
     /// A lane with the footprint of its protector, the part in it across the pair or not.
     pub fn of_lane(head: &Head, lane: &Lane, across: bool) -> Duty {
         let footprint = Footprint { across, ..Footprint::of(&lane.path, lane.half_reference()) };
-        Duty { footprint, ..Duty::of(head) }
+        let source = lane.path.driver().map(|driver| driver.impedance * lane.across_factor());
+        let supply = match lane.path.resistance_to_protector(lane.path.driver_is_outer()).zip(source) {
+            Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
+            _ => Supply::Blocked,
+        };
+        Duty { footprint, supply, ..Duty::of(head) }
     }
 
-    /// A feed, the peak of its power at this reflection |Γ| included.
-    pub fn of_feed(head: &Head, feed: &Feed, reflection: f64) -> Duty {
+    /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.
+    pub fn of_feed(head: &Head, feed: &Feed, share: f64) -> Duty {
         let footprint = Footprint::of(&feed.path, feed.reference);
-        Duty { footprint, feed_peak: feed.peak_voltage(reflection), ..Duty::of(head) }
+        let biased = head.voltage.is_some() && feed.path.resistance_to_protector(false).is_some();
+        let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
+        Duty { footprint, supply, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
     }
 
-    /// A bus. One that charges through a resistance can supply current.
+    /// A bus. One that charges through a resistance supplies current through it.
     pub fn of_bus(head: &Head, bus: &Bus) -> Duty {
-        Duty { can_supply: bus.charging.is_some(), ..Duty::of(head) }
+        Duty { supply: bus.resistance().map_or(Supply::Blocked, Supply::Through), ..Duty::of(head) }
     }
 
-    /// A rail; it can supply current.
-    pub fn of_rail(head: &Head) -> Duty {
-        Duty { can_supply: true, ..Duty::of(head) }
+    /// A rail.
+    pub fn of_rail(head: &Head, rail: &Rail) -> Duty {
+        Duty { supply: Supply::Rail(rail.current), ..Duty::of(head) }
     }
 
     fn of(head: &Head) -> Duty {
@@ -66,6 +73,20 @@ impl Duty {
             None => self.feed_peak.map(|_| (-peak, peak)),
         }
     }
+}
+
+/// Where the direct current of a line comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Supply {
+    /// No direct current reaches the part, or no direct voltage is stated.
+    #[default]
+    Blocked,
+    /// From the line's highest voltage through a resistance, that of one line of a pair.
+    Through(Ohm),
+    /// From a rail, up to this current; one that states none supplies more than any part holds at.
+    Rail(Option<Ampere>),
+    /// From the bias of a feed's radio, up to this current where it is stated.
+    Bias(Option<Ampere>),
 }
 
 /// What lies between the line and the part.

@@ -15,5 +15,5 @@ pub use check::{
     Check, Checks, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns, contact_first_peak,
 };
 pub use choice::{Candidate, Choice, Stopped, cost_per_line, passes, recommend, smallest_margin};
-pub use duty::{Duty, Footprint};
+pub use duty::{Duty, Footprint, Supply};
 pub use pick::{LinePick, PartPick, pick_line, port_bill};

@@ -59,8 +59,8 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
             };
             (first_end(&allowed), parts.iter().map(judge).collect())
         }
-        Kind::Rail(_) => {
-            let duty = Duty::of_rail(head);
+        Kind::Rail(rail) => {
+            let duty = Duty::of_rail(head, rail);
             let judge = |part: &Arc<Part>| judge(part, None, &duty, None, false);
             (None, parts.iter().map(judge).collect())
         }
@@ -134,7 +134,7 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             let outcome = size_feed(&feed)?;
             let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
-            let duty = Duty::of_feed(head, &feed, metrics.reflection);
+            let duty = Duty::of_feed(head, &feed, metrics.voltage);
             Ok(judge(part, on_line, &duty, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()

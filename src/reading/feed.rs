@@ -7,7 +7,7 @@ use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::Span;
 use crate::figures::{FREQUENCY, LineKind};
 use crate::model::{Band, Element, Feed, FeedLimit, Head, Limit, Over, Path};
-use crate::units::{Hertz, Ohm, Watt};
+use crate::units::{Ampere, Hertz, Ohm, Watt};
 
 /// A feed; `None` after an error that leaves it without a use.
 pub(crate) fn lower(
@@ -32,6 +32,7 @@ pub(crate) fn lower(
         let level = values.number("level").map(|v| 1e-3 * 10f64.powf(v.si / 10.0));
         values.number("watt").map(|v| v.si).or(level).map(Watt)
     });
+    let current = reader.number("current", errors).map(|v| Ampere(v.si));
     let limits = limits::lower_own(entries, LineKind::Feed, StatedLimit::of_feed, context, errors);
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
@@ -47,7 +48,11 @@ pub(crate) fn lower(
     let limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let (low, high) = band?;
     let band = Band { low: Hertz(low), high: Hertz(high) };
-    let feed = Feed { band, reference: Ohm(reference?.si), power, path: path?, limits };
+    let feed = Feed { band, reference: Ohm(reference?.si), power, current, path: path?, limits };
+    if current.is_some() && !entries.may_hold("line_voltage") {
+        let text = format!("{what} states a current and no line_voltage: whether its part stays on is not checked");
+        findings.warn("no-line-voltage", head.span, text);
+    }
     warn(&feed, findings);
     Some(feed)
 }

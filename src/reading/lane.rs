@@ -5,7 +5,7 @@ use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
-use crate::model::{Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement};
+use crate::model::{Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Note, Over, Path, PathElement};
 use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
@@ -43,8 +43,11 @@ pub(crate) fn lower(
     let path = path?;
     limits.extend(path.needs());
     let (modulation, symbol_rate) = rate?;
-    let reference = Ohm(reference?.number("impedance")?.si);
+    let stated = reference?.number("impedance")?;
+    let reference = Ohm(stated.si);
     let lane = Lane { modulation, symbol_rate: Baud(symbol_rate), reference, differential, path, limits };
+    let single = lane.single_ended_note();
+    findings.defaults.extend(single.map(|note| Note { span: Some(stated.span), ..note }));
     warn(&lane, findings);
     Some(lane)
 }

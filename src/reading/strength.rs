@@ -11,8 +11,10 @@ use crate::units::{Ampere, Ohm, Volt};
 /// The strength of a part.
 pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Strength {
     let mut volt = |word: &str| reader.number(word, errors).map(|v| Volt(v.si));
-    let (holding, trigger) = (volt("holding"), volt("trigger"));
+    let trigger = volt("trigger");
     let (contact, air) = (volt("contact"), volt("air"));
+    let holding = reader.line("holding", errors);
+    let holds = |name: &str| holding.as_ref().and_then(|values| values.number(name)).map(|v| v.si);
     let qualified = reader.entries.lines("qualified");
     let qualified: Vec<_> = qualified.filter_map(|line| name_line(line, errors)).collect();
     let standoff = standoff(reader, errors);
@@ -22,7 +24,8 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -
     Strength {
         standoff: standoff.map(|(_, high)| high),
         standoff_low: standoff.and_then(|(low, _)| low),
-        holding,
+        holding: holds("voltage").map(Volt),
+        holding_current: holds("at").map(Ampere),
         trigger,
         contact,
         air,

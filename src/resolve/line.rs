@@ -54,6 +54,9 @@ fn from_impedance(
     let points = points.collect::<Result<Vec<_>, Flaw>>()?;
     let loss = resolve_loss(&points, make.loss_tangent, permittivity, surroundings.frequency)
         .map_err(|fault| Flaw::Losses(fault, length))?;
+    if make.loss_tangent.is_none() && points.len() == 1 && loss.conductor > 0.0 {
+        remarks.push(Remark::LossSplit);
+    }
     Ok(Resolved { value: TransmissionLine { medium, impedance: make.impedance, length, permittivity, loss }, remarks })
 }
 

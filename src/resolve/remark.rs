@@ -7,7 +7,7 @@ use super::geometry::RangeNote;
 use super::surroundings::DEFAULT_PERMITTIVITY;
 use crate::diag::Span;
 use crate::model::{Medium, Note};
-use crate::units::{Farad, Henry, Hertz, Ohm, significant};
+use crate::units::{Hertz, Ohm, Second, significant};
 
 /// A value, and what a reader should know of it.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,6 +23,10 @@ pub struct Resolved<T> {
 pub enum Remark {
     /// A line states no permittivity.
     DefaultPermittivity(Medium),
+    /// A line states one loss and no loss tangent.
+    LossSplit,
+    /// A microstrip is made without a solder mask.
+    BareMicrostrip,
     /// A via's stub states no permittivity.
     DefaultViaStubPermittivity,
     /// A geometry lies outside the published range of a formula.
@@ -48,10 +52,10 @@ pub enum Remark {
     ViaFromGeometry {
         /// Where it was evaluated.
         frequency: Hertz,
-        /// Per line to ground.
-        capacitance: Farad,
-        /// Per line, in series.
-        inductance: Henry,
+        /// Impedance of its barrel.
+        impedance: Ohm,
+        /// Delay of its barrel.
+        delay: Second,
     },
     /// The part of this name states a typical capacitance alone.
     TypicalAsMaximum(String),
@@ -74,6 +78,8 @@ impl Remark {
             Remark::DefaultPermittivity(_) | Remark::DefaultViaStubPermittivity | Remark::StubWithoutTrace => {
                 "default-permittivity"
             }
+            Remark::LossSplit => "default-loss-split",
+            Remark::BareMicrostrip => "default-solder-mask",
             Remark::GeometryRange(_) => "geometry-range",
             Remark::Uncoupled => "default-gap",
             Remark::TraceFromGeometry { .. } => "geometry-at-nyquist",
@@ -98,6 +104,8 @@ impl Remark {
             self,
             Remark::DefaultPermittivity(_)
                 | Remark::DefaultViaStubPermittivity
+                | Remark::LossSplit
+                | Remark::BareMicrostrip
                 | Remark::Uncoupled
                 | Remark::TraceFromGeometry { .. }
                 | Remark::ViaFromGeometry { .. }
@@ -110,6 +118,7 @@ impl Remark {
     pub fn place(&self) -> Place {
         match self {
             Remark::TypicalAsMaximum(_) => Place::Named,
+            Remark::LossSplit => Place::Loss(0),
             Remark::NoLineVoltage(_) | Remark::DefaultGrading(_) | Remark::PolarityAssumed(_) => Place::Part,
             _ => Place::Element,
         }
@@ -125,6 +134,14 @@ impl fmt::Display for Remark {
             Remark::DefaultViaStubPermittivity => {
                 write!(f, "no permittivity stated for the via's stub: {DEFAULT_PERMITTIVITY:.1}")
             }
+            Remark::LossSplit => f.write_str(
+                "one loss and no loss tangent: all of it in the conductor, growing as the square root of the frequency; state its \
+                 `loss_tangent`, or a second loss at another frequency, for a share in the dielectric",
+            ),
+            Remark::BareMicrostrip => f.write_str(
+                "a bare microstrip: a solder mask would lower its impedance by some 5 to 8 % (common practice, no source); to \
+                 count one, state the impedance it leaves, as in `trace 85 ohm 30 mm`",
+            ),
             Remark::GeometryRange(note) => write!(f, "{note}"),
             Remark::Uncoupled => f.write_str("no gap stated: the two traces of the pair are taken as uncoupled"),
             Remark::TraceFromGeometry { frequency, impedance, permittivity, conductor, dielectric } => write!(
@@ -140,10 +157,10 @@ impl fmt::Display for Remark {
                 "R_s is {share:.2} of the line's series reactance at its loss frequency (0.2 at most for the stated loss to be met \
                  within 0.5 %)"
             ),
-            Remark::ViaFromGeometry { frequency, capacitance, inductance } => write!(
+            Remark::ViaFromGeometry { frequency, impedance, delay } => write!(
                 f,
-                "via from its geometry at {frequency}: {capacitance}, {inductance}; an estimate: the inductance leaves out the \
-                 return vias"
+                "via from its geometry at {frequency}: a line of {impedance} and {delay}; an estimate for closely spaced planes, \
+                 the pads not counted"
             ),
             Remark::TypicalAsMaximum(part) => {
                 write!(f, "part \"{part}\" states only a typical capacitance; it is used as the maximum")

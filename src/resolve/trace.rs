@@ -49,6 +49,9 @@ pub(super) fn trace(
     let permittivity = made.effective_permittivity;
     let length = length_of(length, permittivity);
     let mut remarks: Vec<Remark> = made.notes.into_iter().map(Remark::GeometryRange).collect();
+    if strip == Strip::Microstrip {
+        remarks.push(Remark::BareMicrostrip);
+    }
     if differential && gap.is_none() {
         remarks.push(Remark::Uncoupled);
     }

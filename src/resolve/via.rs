@@ -4,7 +4,7 @@ use super::flaw::Flaw;
 use super::geometry::ViaGeometry;
 use super::remark::{Remark, Resolved};
 use super::surroundings::{DEFAULT_PERMITTIVITY, Surroundings};
-use crate::model::{StatedVia, Via, ViaMake, ViaStub};
+use crate::model::{Barrel, StatedVia, Via, ViaMake, ViaStub};
 
 /// A via from what is stated of it; one from its geometry at the frequency of its surroundings.
 ///
@@ -20,28 +20,24 @@ pub fn via(stated: &StatedVia, surroundings: &Surroundings) -> Result<Resolved<V
                     remarks.push(Remark::DefaultViaStubPermittivity);
                     DEFAULT_PERMITTIVITY
                 }),
-                impedance: None,
                 side: stub.side,
             });
-            Ok(Resolved { value: Via { capacitance: *capacitance, inductance: *inductance, stub }, remarks })
+            let barrel = Barrel::Lumped { capacitance: *capacitance, inductance: *inductance };
+            Ok(Resolved { value: Via { barrel, stub }, remarks })
         }
         ViaMake::Geometry { barrel, drill, pad, antipad, laminate } => {
             let frequency = surroundings.frequency;
-            let material = laminate.at(frequency).map_err(Flaw::Laminate)?;
+            let permittivity = laminate.at(frequency).map_err(Flaw::Laminate)?.permittivity;
             let geometry = ViaGeometry::new(*barrel, *drill, *pad, *antipad).map_err(Flaw::Via)?;
-            let (capacitance, inductance) = (geometry.capacitance(material.permittivity), geometry.inductance());
-            let mut remarks: Vec<Remark> = geometry.notes().into_iter().map(Remark::GeometryRange).collect();
-            remarks.push(Remark::ViaFromGeometry { frequency, capacitance, inductance });
-            let stub = stated.stub.map(|stub| {
-                let permittivity = stub.permittivity.unwrap_or(material.permittivity);
-                ViaStub {
-                    length: stub.length,
-                    permittivity,
-                    impedance: Some(geometry.stub_impedance(permittivity)),
-                    side: stub.side,
-                }
+            let (impedance, delay) = (geometry.impedance(permittivity), geometry.delay(permittivity));
+            let remarks = vec![Remark::ViaFromGeometry { frequency, impedance, delay }];
+            let stub = stated.stub.map(|stub| ViaStub {
+                length: stub.length,
+                permittivity: stub.permittivity.unwrap_or(permittivity),
+                side: stub.side,
             });
-            Ok(Resolved { value: Via { capacitance, inductance: Some(inductance), stub }, remarks })
+            let barrel = Barrel::Line { impedance, length: *barrel, permittivity };
+            Ok(Resolved { value: Via { barrel, stub }, remarks })
         }
     }
 }

@@ -20,6 +20,8 @@ pub struct FeedMetrics {
     /// Largest loss of the power into the antenna's resistance against the power available from a radio of the reference
     /// impedance, in dB; `None` where nothing gets there. That of a lossless path is the mismatch loss.
     pub transducer_loss: Option<f64>,
+    /// Largest voltage at the part over the open voltage of a radio of the reference impedance.
+    pub voltage: f64,
 }
 
 impl FeedMetrics {
@@ -79,6 +81,7 @@ impl<'a> FeedBand<'a> {
             reflection: if reflection < PERFECT_MATCH { 0.0 } else { reflection },
             at: Hertz(at),
             transducer_loss: decibels(-transmission),
+            voltage: self.highest(case, |waves| waves.voltage.norm()).1,
         }
     }
 

@@ -34,17 +34,16 @@ impl Kind for FeedResult {
     }
 }
 
-/// Sizes a feed, and checks its part at the worst reflection with it.
+/// Sizes a feed, and checks its part at the highest voltage with it.
 ///
 /// # Errors
 /// Where its numbers go beyond what can be computed.
 pub(super) fn size(head: &Head, feed: &Feed, sources: &Sources) -> Result<FeedResult, Fault> {
     let outcome = size_feed(feed)?;
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
-    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.figures.band.reflection);
-    let checked = part
-        .zip(fitted)
-        .map_or_else(Checks::default, |(part, reflection)| checks(&Duty::of_feed(head, feed, reflection), part));
+    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.figures.band.voltage);
+    let checked =
+        part.zip(fitted).map_or_else(Checks::default, |(part, share)| checks(&Duty::of_feed(head, feed, share), part));
     Ok(LineResult {
         head: LineRemarks { part, checked, found: Vec::new() }.head(head, sources),
         about: FeedAbout { reference: feed.reference, band: feed.band },

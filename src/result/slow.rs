@@ -93,7 +93,7 @@ impl Keyed for RailResult {
 /// Checks the part of a rail.
 pub(super) fn check(head: &Head, rail: &Rail, sources: &Sources) -> RailResult {
     let part = rail.part.as_ref();
-    let checked = part.map(|part| checks(&Duty::of_rail(head), part)).unwrap_or_default();
+    let checked = part.map(|part| checks(&Duty::of_rail(head, rail), part)).unwrap_or_default();
     let remarks = LineRemarks { part, checked, found: Vec::new() };
     RailResult { head: remarks.head(head, sources), voltage: head.voltage, current: rail.current }
 }

@@ -30,7 +30,11 @@ pub(crate) fn counted(head: &LineHead, one: &str, more: &str) -> String {
 impl Described for LaneResult {
     fn about(&self) -> String {
         let lane = &self.about;
-        let (one, more) = if lane.differential { ("pair", "pairs") } else { ("line", "lines") };
+        let (one, more) = if lane.differential {
+            ("differential pair", "differential pairs")
+        } else {
+            ("single-ended line", "single-ended lines")
+        };
         let differential = if lane.differential { " differential" } else { "" };
         let seen = match self.outcome.reference_plane {
             ReferencePlane::OuterEnd => "at the outer end".to_owned(),

@@ -28,12 +28,12 @@ fn trace(kind: Medium, length: f64, permittivity: f64, conductor: f64, loss_tang
 }
 
 fn via(stub: Option<ViaStub>) -> Element {
-    Element::Via(Via { capacitance: Farad(0.2e-12), inductance: Some(Henry(0.4e-9)), stub })
+    Element::Via(Via { barrel: Barrel::Lumped { capacitance: Farad(0.2e-12), inductance: Some(Henry(0.4e-9)) }, stub })
 }
 
 /// A pair of ten elements: cable, connector, traces, vias, a coupling capacitor and a protector with its footprint.
 fn lane(limits: Vec<LaneLimit>) -> Lane {
-    let stub = ViaStub { length: Metre(1e-3), permittivity: 4.0, impedance: None, side: StubSide::Inner };
+    let stub = ViaStub { length: Metre(1e-3), permittivity: 4.0, side: StubSide::Inner };
     let protector = Protector {
         fitted: Some(Farad(0.3e-12)),
         part: None,

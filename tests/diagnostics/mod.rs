@@ -1,5 +1,6 @@
 //! Every diagnostic has its fixture, and every faulty fixture exactly its diagnostic.
 
+mod defaults;
 mod findings;
 mod mutations;
 mod pieces;

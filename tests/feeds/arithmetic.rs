@@ -1,9 +1,10 @@
 //! Closed forms and published figures of a feed's match.
 
 use approx::assert_relative_eq;
+use num_complex::Complex64;
 
 use crate::support::feeds::{feed, fitted, parallel, radio, resistive};
-use crate::support::lanes::{limit, place, protector, series_r, trace};
+use crate::support::lanes::{limit, place, protector, series_l, series_r, trace};
 use lanecap::budget::{Verdict, size_feed};
 use lanecap::figures::*;
 use lanecap::response::{mismatch_loss, return_loss, vswr};
@@ -122,14 +123,64 @@ fn no_match_beats_bode_and_fano() {
     assert_relative_eq!(rl.unwrap(), expected, max_relative = 1e-12);
 }
 
-/// √(2 P Z): 1 W in 50 ohm is 10 V at the peak, twice that before a total reflection.
+/// The share of the radio's open voltage at the part, the highest of the band.
+fn share(feed: &lanecap::model::Feed) -> f64 {
+    size_feed(feed).unwrap().sized.fitted.unwrap().at.figures.band.voltage
+}
+
+/// √(2 P Z): 1 W in 50 ohm is 10 V at the peak, twice that where nothing takes the power (1 GΩ).
 #[test]
 fn the_peak_voltage_of_a_power() {
-    let mut feed = feed((1e9, 2e9), vec![resistive(50.0), place(), radio(0.0)], vec![]);
-    assert_eq!(feed.peak_voltage(0.0), None);
-    feed.power = Some(lanecap::units::Watt(1.0));
-    assert_relative_eq!(feed.peak_voltage(0.0).unwrap().0, 10.0, max_relative = 1e-15);
-    assert_relative_eq!(feed.peak_voltage(1.0).unwrap().0, 20.0, max_relative = 1e-15);
+    let of = |antenna: f64| {
+        let mut feed = fitted(feed((1e9, 2e9), vec![resistive(antenna), place(), radio(0.0)], vec![]), 0.0);
+        assert_eq!(feed.peak_voltage(0.5), None);
+        feed.power = Some(lanecap::units::Watt(1.0));
+        feed.peak_voltage(share(&feed)).unwrap().0
+    };
+    assert_relative_eq!(of(50.0), 10.0, max_relative = 1e-12);
+    assert_relative_eq!(of(1e9), 20.0, max_relative = 1e-6);
+}
+
+/// An antenna of 500 ohm, matched by 0.39 pF at the protector and 9.74 nH in series towards a radio of 33 dBm: all of the
+/// power reaches the antenna, √(2 · 1.995 W · 500 ohm) = 44.67 V, while √(2 P Z)(1 + |Γ|) of the radio is below 15 V. Over
+/// the band by Ohm's law: V = V_0 Z_p/(Z_p + jωL + Z), V_0 = √(8 P Z), Z_p = 500 ohm beside C.
+#[test]
+fn the_peak_voltage_is_that_at_the_protector() {
+    let (c, l, power) = (0.39e-12, 9.74e-9, 10f64.powf(3.3) * 1e-3);
+    let band = (2.4e9, 2.5e9);
+    let mut feed = fitted(feed(band, vec![resistive(500.0), place(), series_l(l), radio(0.0)], vec![]), c);
+    feed.power = Some(lanecap::units::Watt(power));
+    let by_hand = |f: f64| {
+        let omega = 2.0 * std::f64::consts::PI * f;
+        let z = 1.0 / Complex64::new(1.0 / 500.0, omega * c);
+        (8.0 * power * 50.0).sqrt() * (z / (z + Complex64::new(50.0, omega * l))).norm()
+    };
+    let highest = (0..=10_000).map(|i| by_hand(2.4e9 + 1e4 * f64::from(i))).fold(0.0, f64::max);
+    let peak = feed.peak_voltage(share(&feed)).unwrap().0;
+    assert_relative_eq!(peak, highest, max_relative = 1e-8);
+    assert!((peak - (2.0 * power * 500.0).sqrt()).abs() < 0.01, "{peak}");
+    let reflection = size_feed(&feed).unwrap().sized.fitted.unwrap().at.figures.band.reflection;
+    assert!((2.0 * power * 50.0).sqrt() * (1.0 + reflection) < 15.0);
+}
+
+/// At the end of a stub, an open line with its pad alone: V = V_0 · V_j/V_0 / (cos θ + j Z Y_p sin θ) (Pozar), the junction
+/// between two 50 ohm having half the open voltage of the radio beside the stub.
+#[test]
+fn the_part_at_the_end_of_a_stub_has_the_voltage_there() {
+    let mut at_stub = protector();
+    (at_stub.stub.0, at_stub.stub_permittivity, at_stub.pad.0) = (6e-3, 4.0, 0.2e-12);
+    (at_stub.inductance.0, at_stub.resistance.0) = (0.5e-9, 2.0);
+    let (f, c) = (3e9, 0.4e-12);
+    let place = lanecap::model::Element::Protector(at_stub);
+    let feed = fitted(feed((f, f * (1.0 + 1e-9)), vec![resistive(50.0), place, radio(0.0)], vec![]), c);
+    let omega = 2.0 * std::f64::consts::PI * f;
+    let (sin, cos) = (omega * 6e-3 * 2.0 / 299_792_458.0).sin_cos();
+    let part = 1.0 / (Complex64::new(2.0, omega * 0.5e-9 - 1.0 / (omega * c)));
+    let load = part + Complex64::new(0.0, omega * 0.2e-12);
+    let along = cos + Complex64::new(0.0, 50.0 * sin) * load;
+    let y = (load * cos + Complex64::new(0.0, sin / 50.0)) / along;
+    let expected = (1.0 / (2.0 + 50.0 * y) / along).norm();
+    assert_relative_eq!(share(&feed), expected, max_relative = 1e-6);
 }
 
 /// 10 ohm in series between 50 ohm and 50 ohm: the antenna gets 4·50·50/110² of the power available, while the radio sees

@@ -45,7 +45,10 @@ fn built() -> LaneBuilder {
     let driver = Driver { pad: Farad::pico(0.3), swing: Some(Volt(1.0)), ..Ohm(90.0).into() };
     let receiver = Receiver { pad: Farad::pico(0.25), needs: Some(Volt::milli(200.0)), ..Ohm(90.0).into() };
     let place = Protector { fitted: Some(Farad::pico(0.4)), pad: Farad::pico(0.06), ..Protector::default() };
-    let via = Via { capacitance: Farad::pico(0.2), inductance: Some(Henry::nano(0.4)), stub: None };
+    let via = Via {
+        barrel: Barrel::Lumped { capacitance: Farad::pico(0.2), inductance: Some(Henry::nano(0.4)) },
+        stub: None,
+    };
     Lane::builder()
         .rate(Baud::giga(5.0), Modulation::Nrz)
         .reference(Ohm(90.0))
@@ -216,6 +219,7 @@ fn a_feed_reaches_over_its_band_and_has_a_resonance_to_detune() {
             band: Band { low: Hertz::giga(1.0), high: Hertz::giga(2.0) },
             reference: Ohm(50.0),
             power: None,
+            current: None,
             path: path([Element::Antenna(antenna), place, Element::Radio(Ohm(50.0).into())]),
             limits: vec![Limit { of, span: None }],
         }

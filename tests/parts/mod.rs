@@ -5,6 +5,7 @@
 
 mod bill;
 mod choice;
+mod latch_up;
 mod pair;
 mod peak;
 mod residual;

@@ -4,7 +4,7 @@ use super::{changed, find, near, point, row, verdict, volts};
 use lanecap::model::Polarity::{Bidirectional, Rails, Unidirectional};
 use lanecap::model::{Leakage, Needs, Part, TemperatureRange};
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
-use lanecap::parts::{Duty, capacitance_check, checks};
+use lanecap::parts::{Duty, Supply, capacitance_check, checks};
 use lanecap::units::{Ampere, Ohm, Volt};
 
 fn line(low: f64, high: f64) -> Duty {
@@ -104,7 +104,7 @@ fn a_part_that_snaps_back_must_hold_above_a_line_that_can_feed_it() {
     let part = changed(standing_off(Unidirectional, 5.5), |r| r.strength.holding = Some(Volt(3.3)));
     let signal = line(0.0, 5.0);
     assert_eq!(find(&signal, &part, "latch-up"), None);
-    let rail = changed(signal, |d| d.can_supply = true);
+    let rail = changed(signal, |d| d.supply = Supply::Rail(None));
     // (3.3 − 5)/5 = −0.34
     let (required, available, margin, found) = row(&rail, &part, "latch-up");
     assert_eq!((required, available, found), (Some(5.0), Some(3.3), Fails));

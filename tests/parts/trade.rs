@@ -4,7 +4,7 @@ use super::{changed, point, row, verdict, volts};
 use lanecap::model::Polarity::Unidirectional;
 use lanecap::model::{Needs, Part};
 use lanecap::parts::Verdict::{Fails, Passes};
-use lanecap::parts::{BillLine, BillPart, Duty, Fit, bill};
+use lanecap::parts::{BillLine, BillPart, Duty, Fit, Supply, bill};
 use lanecap::units::{Ohm, Volt};
 
 #[test]
@@ -12,7 +12,7 @@ fn parts_for_signal_lines_fail_a_power_pin_by_stand_off() {
     // signal parts stand off 5, 6 or at most 12 V; a pin that may carry 20 V needs 20 V
     let pin = changed(Duty::default(), |d| {
         d.voltage = volts(0.0, 20.0);
-        d.can_supply = true;
+        d.supply = Supply::Rail(None);
     });
     for (standoff, expected) in [(5.0, Fails), (6.0, Fails), (12.0, Fails), (20.0, Passes)] {
         let part = changed(Part::default(), |r| {

@@ -7,7 +7,7 @@ use std::f64::consts::{PI, TAU};
 use ndarray::{Array2, array};
 use num_complex::Complex64;
 
-use lanecap::model::{Element, Immittance, Lane, StubSide, TransmissionLine};
+use lanecap::model::{Barrel, Element, Immittance, Lane, StubSide, TransmissionLine};
 
 type Matrix = Array2<Complex64>;
 
@@ -104,11 +104,20 @@ impl Cascade {
                 product(&[arm.clone(), shunt(j(w * capacitance.0)), arm])
             }
             Element::Via(via) => {
-                let side = shunt(j(w * via.capacitance.0 / 2.0));
-                let barrel = product(&[side.clone(), series(j(w * via.inductance.map_or(0.0, |l| l.0))), side]);
+                let angle = |length: f64, permittivity: f64| w * length * permittivity.sqrt() / C0;
+                let (barrel, z) = match via.barrel {
+                    Barrel::Lumped { capacitance, inductance } => {
+                        let side = shunt(j(w * capacitance.0 / 2.0));
+                        let coil = series(j(w * inductance.map_or(0.0, |l| l.0)));
+                        let z = inductance.map_or(reference, |l| (l.0 / capacitance.0).sqrt());
+                        (product(&[side.clone(), coil, side]), z)
+                    }
+                    Barrel::Line { impedance, length, permittivity } => {
+                        (line(j(angle(length.0, permittivity)), real(impedance.0)), impedance.0)
+                    }
+                };
                 let Some(stub) = via.stub else { return barrel };
-                let z = via.inductance.map_or(reference, |l| (l.0 / via.capacitance.0).sqrt());
-                let theta = w * stub.length.0 * stub.permittivity.sqrt() / C0;
+                let theta = angle(stub.length.0, stub.permittivity);
                 let hung = shunt(j(theta.tan() / z));
                 match stub.side {
                     StubSide::Outer => hung.dot(&barrel),

@@ -20,6 +20,7 @@ pub(crate) fn feed(band: (f64, f64), elements: Vec<Element>, limits: Vec<Limit<F
         band: Band { low: Hertz(band.0), high: Hertz(band.1) },
         reference: Ohm(50.0),
         power: None,
+        current: None,
         path: path(elements),
         limits,
     }

@@ -46,14 +46,8 @@ pub(crate) fn connector(c: f64, l: f64) -> Element {
 
 pub(crate) fn via(c: f64, l: f64, stub: Option<(f64, f64, StubSide)>) -> Element {
     Element::Via(Via {
-        capacitance: Farad(c),
-        inductance: (l > 0.0).then_some(Henry(l)),
-        stub: stub.map(|(length, permittivity, side)| ViaStub {
-            length: Metre(length),
-            permittivity,
-            impedance: None,
-            side,
-        }),
+        barrel: Barrel::Lumped { capacitance: Farad(c), inductance: (l > 0.0).then_some(Henry(l)) },
+        stub: stub.map(|(length, permittivity, side)| ViaStub { length: Metre(length), permittivity, side }),
     })
 }
 

@@ -28,7 +28,14 @@ fn element(r: &mut Random, z: f64, f: f64, kind: Kind) -> Element {
         3 => {
             let side = if r.chance(0.5) { StubSide::Outer } else { StubSide::Inner };
             let stub = r.chance(0.5).then(|| (r.decade(2e-4, 4e-3), r.between(3.0, 4.5), side));
-            via(c, if r.chance(0.3) { 0.0 } else { l }, stub)
+            let mut via = via(c, if r.chance(0.3) { 0.0 } else { l }, stub);
+            if let Element::Via(via) = &mut via
+                && r.chance(0.3)
+            {
+                let (impedance, length) = (Ohm(r.between(20.0, 70.0)), Metre(r.decade(2e-4, 4e-3)));
+                via.barrel = Barrel::Line { impedance, length, permittivity: r.between(3.0, 4.5) };
+            }
+            via
         }
         4 => shunt_c(c),
         5 => series_l(l),

@@ -5,7 +5,7 @@ use super::stated;
 use super::values::{Found, Values};
 use crate::figures::*;
 use crate::model::{
-    Antenna, Driver, Element, Immittance, Mismatch, Path, Protector, Receiver, TAP_CURE, TransmissionLine, Via,
+    Antenna, Barrel, Driver, Element, Immittance, Mismatch, Path, Protector, Receiver, TAP_CURE, TransmissionLine, Via,
     tap_fault,
 };
 use crate::units::SPEED_OF_LIGHT;
@@ -108,12 +108,20 @@ fn check_line(line: &TransmissionLine, of: &mut Values<'_>) {
 }
 
 fn check_via(via: &Via, of: &mut Values<'_>) {
-    of.within("capacitance", via.capacitance.0, CAPACITANCE);
-    via.inductance.iter().for_each(|l| of.within("inductance", l.0, INDUCTANCE));
+    match via.barrel {
+        Barrel::Lumped { capacitance, inductance } => {
+            of.within("capacitance", capacitance.0, CAPACITANCE);
+            inductance.iter().for_each(|l| of.within("inductance", l.0, INDUCTANCE));
+        }
+        Barrel::Line { impedance, length, permittivity } => {
+            of.within("impedance", impedance.0, IMPEDANCE);
+            of.within("length", length.0, LENGTH);
+            of.within("permittivity", permittivity, PERMITTIVITY);
+        }
+    }
     if let Some(stub) = &via.stub {
         of.within("stub", stub.length.0, LENGTH);
         of.within("permittivity", stub.permittivity, PERMITTIVITY);
-        stub.impedance.iter().for_each(|z| of.derived("stub impedance", z.0));
     }
 }
 

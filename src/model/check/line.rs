@@ -128,6 +128,7 @@ fn check_feed(feed: &Feed, found: &mut Found) {
         found.push("range-order", Place::Line, "a band goes from low to high");
     }
     found.within(Place::Line, "reference", feed.reference.0, IMPEDANCE);
+    feed.current.iter().for_each(|i| found.within(Place::Line, "current", i.0, CURRENT));
     feed.power.iter().for_each(|power| found.derived(Place::Line, "power", power.0));
     check_limits(&feed.limits, "a feed", found);
     ends::check(&feed.path, true, found);

@@ -3,6 +3,7 @@
 mod capacitance;
 mod curve;
 mod exposure;
+mod latch_up;
 mod leakage;
 mod residual;
 mod suit;
@@ -143,7 +144,7 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         residual::surge(duty, part),
     ];
     let rest = [leakage::leakage(duty, part), voltage::polarity(duty, part), suit::temperature(duty, part)];
-    let checks = [voltage::stand_off(duty, part), voltage::latch_up(duty, part)]
+    let checks = [voltage::stand_off(duty, part), latch_up::latch_up(duty, part)]
         .into_iter()
         .chain(against_ground.map(|check| Some(exposure::against_ground(duty, part, check?))))
         .chain(rest)

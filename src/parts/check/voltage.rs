@@ -1,4 +1,4 @@
-//! Working voltage, latch-up and polarity.
+//! Working voltage and polarity.
 
 use super::{Check, Verdict};
 use crate::model::{Part, Polarity};
@@ -41,22 +41,6 @@ pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
 
 fn at_least(required: f64, available: Option<f64>) -> Check {
     Check::at_least("stand-off", required, available, "V")
-}
-
-/// A part that snaps back must hold above the highest voltage of a line that can feed it, or it stays on.
-pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
-    if !duty.can_supply || !part.snaps_back() {
-        return None;
-    }
-    let holding = part.strength.holding.map(|v| v.0);
-    let Some((_, high)) = duty.extent() else {
-        return Some(Check { available: holding, unit: "V", ..Check::words("latch-up", None) });
-    };
-    let mut check = Check::at_least("latch-up", high, holding, "V");
-    if holding == Some(high) {
-        check.verdict = Verdict::Fails;
-    }
-    Some(check)
 }
 
 /// A line that goes below ground, or says so, needs a part that conducts alike in both directions, or one that states a

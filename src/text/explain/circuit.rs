@@ -5,7 +5,7 @@ use std::f64::consts::TAU;
 use super::write::{heading, say};
 use crate::diag::{inert, shorten};
 use crate::model::{
-    Antenna, Element, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
+    Antenna, Barrel, Element, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
 };
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
 use crate::units::decimal::engineering as si;
@@ -18,12 +18,12 @@ pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     if lane.differential {
         say!(
             text,
-            "  A pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the reference"
+            "  A differential pair is computed on its odd-mode half circuit: driver, receiver, lines, shunt R and the"
         );
-        say!(text, "  are halved; every C and L, series R and the part are per line as stated.");
+        say!(text, "  reference are halved; every C and L, series R and the part are per line as stated.");
         say!(text, "  Z_ref = {} ohm / 2 = {} ohm", real(lane.reference.0), real(chain.reference().0));
     } else {
-        say!(text, "  A single line: Z_ref = {} ohm", real(chain.reference().0));
+        say!(text, "  A single-ended line: Z_ref = {} ohm", real(chain.reference().0));
     }
     let load = load.map_or("open".to_owned(), |z| format!("{} ohm", real(z.0)));
     say!(text, "  Z_source = {} ohm, Z_receiver = {load}", real(source.0));
@@ -101,11 +101,19 @@ fn describe_line(word: &str, line: &TransmissionLine) -> String {
 }
 
 fn describe_via(via: &Via) -> String {
-    let inductance = via.inductance.map_or(String::new(), |l| format!(", {}", si(l.0, "H")));
+    let barrel = match via.barrel {
+        Barrel::Lumped { capacitance, inductance } => {
+            si(capacitance.0, "F") + &inductance.map_or(String::new(), |l| format!(", {}", si(l.0, "H")))
+        }
+        Barrel::Line { impedance, length, permittivity } => {
+            let (impedance, length) = (si(impedance.0, "ohm"), si(length.0, "m"));
+            format!("barrel {impedance}, {length}, permittivity {}", real(permittivity))
+        }
+    };
     let stub = via.stub.map_or(String::new(), |stub| {
         format!(", stub {} of permittivity {}", si(stub.length.0, "m"), real(stub.permittivity))
     });
-    format!("via {}{inductance}{stub}", si(via.capacitance.0, "F"))
+    format!("via {barrel}{stub}")
 }
 
 fn describe_immittance(part: &Immittance) -> String {

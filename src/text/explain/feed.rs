@@ -121,10 +121,13 @@ fn figures(text: &mut String, feed: &Feed, result: &FeedResult) {
         );
         say!(text, "    df = {}: RL = {} dB", frequency(feed.band.width().0), real(bound));
     }
-    if let Some(peak) = feed.peak_voltage(result.outcome.sized.absent.band.reflection) {
-        say!(text, "  Peak voltage of the stated power, sqrt(2 P Z) (1 + |Gamma|) at the worst of the band:");
+    if let Some(peak) = feed.peak_voltage(result.outcome.sized.absent.band.voltage) {
+        say!(
+            text,
+            "  Peak voltage at the protector, the highest of the band: sqrt(8 P Z) |V/V_0|, V_0 the open voltage of the radio:"
+        );
         say!(text, "    absent: {} V", real(peak.0));
-        if let Some(peak) = result.fitted().and_then(|f| feed.peak_voltage(f.at.figures.band.reflection)) {
+        if let Some(peak) = result.fitted().and_then(|f| feed.peak_voltage(f.at.figures.band.voltage)) {
             say!(text, "    fitted: {} V", real(peak.0));
         }
     }

@@ -165,7 +165,11 @@ pub static RAIL: BlockSchema = BlockSchema {
     lines: &[
         COUNT_LINE,
         LINE_VOLTAGE,
-        value("current", &[slot("current", CURRENT, Need::Required)], "what it can supply, for the reader"),
+        value(
+            "current",
+            &[slot("current", CURRENT, Need::Required)],
+            "what it can supply; not stated: more than any part that snapped back holds at",
+        ),
         PART_NAME,
         EXPOSURE,
         WITHSTANDS,
@@ -192,6 +196,11 @@ pub static FEED: BlockSchema = BlockSchema {
             "what the radio sends: sets the highest voltage of the feed",
         ),
         line("line_voltage", Form::Range(SIGNED_VOLTAGE), "range of the direct voltage on the feed"),
+        value(
+            "current",
+            &[slot("current", CURRENT, Need::Required)],
+            "direct current that the radio's bias can supply",
+        ),
         EXPOSURE,
         WITHSTANDS,
         NEEDS,

@@ -29,11 +29,12 @@ pub static PART: BlockSchema = BlockSchema {
         value("inductance", &[slot("inductance", INDUCTANCE, Need::Required)], "in series with the capacitance"),
         value("resistance", &[slot("resistance", RESISTANCE, Need::Required)], "in series with the capacitance"),
         line("standoff", Form::Range(SIGNED_VOLTAGE), "highest working voltage; with `to` the lowest and the highest"),
-        value(
-            "holding",
-            &[slot("voltage", VOLTAGE, Need::Required)],
-            "for a part that snaps back: the voltage it holds at",
-        ),
+        RowSchema {
+            word: "holding",
+            form: CLAMP,
+            repeats: false,
+            doc: "for a part that snaps back: the voltage it holds at, and the least current that it holds",
+        },
         value(
             "trigger",
             &[slot("voltage", VOLTAGE, Need::Required)],
