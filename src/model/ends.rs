@@ -31,6 +31,8 @@ pub struct Receiver {
     pub ctle: Option<Ctle>,
     /// Taps of the decision feedback.
     pub dfe: usize,
+    /// The largest of them, of the main cursor; `None` for unlimited ones.
+    pub dfe_limit: Option<f64>,
     /// Least eye opening.
     pub needs: Option<Volt>,
 }

@@ -4,8 +4,10 @@
 //! others per line. The half circuit is made in [`crate::network`].
 
 mod antenna;
+mod assumed;
 mod band;
 mod builder;
+mod coupling;
 mod demands;
 mod design;
 mod ends;
@@ -25,8 +27,10 @@ mod transmission_line;
 mod via;
 
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
+pub use assumed::Assumed;
 pub use band::Band;
 pub use builder::{Flaw, Flaws, LaneBuilder, PathBuilder, Place};
+pub use coupling::{Block, Coupling, TRANSPARENT_UI};
 pub use demands::{Demands, Needs};
 pub use design::Design;
 pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver};
@@ -37,7 +41,7 @@ pub use limit::{Bounds, BusLimit, FeedLimit, LaneLimit, Limit, Loss, Over};
 pub use line::{Head, Kind, Line, Note, VoltageRange};
 pub use mask::{Mask, MaskPoint, level_between};
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
-pub use path::{COUPLING, Element, Immittance, Path, PathElement, Stated};
+pub use path::{Element, Immittance, Path, PathElement, Stated};
 pub use protector::{PartOnLine, Protector, StatedProtector};
 pub use slow::{Bus, Charging, Rail};
 pub use stated_line::{Attenuation, LineAttenuation, LineImpedance, LineMake, StatedLength, StatedLine, TraceGeometry};

@@ -6,12 +6,12 @@ use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::{
-    Bounds, DEFAULT_RISE_UI, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement,
+    Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement,
 };
 use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
-use crate::units::{Baud, Ohm, Second};
+use crate::units::{Baud, Ohm};
 
 /// A lane; `None` after an error that leaves it without a use.
 pub(crate) fn lower(
@@ -44,10 +44,10 @@ pub(crate) fn lower(
     let mut limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let path = path?;
     limits.extend(needs(&path));
-    default_edge(&path, symbol_rate(&rate), findings);
     let (modulation, symbol_rate) = rate?;
     let reference = Ohm(reference?.number("impedance")?.si);
     let lane = Lane { modulation, symbol_rate: Baud(symbol_rate), reference, differential, path, limits };
+    lane.assumed().into_iter().for_each(|of| findings.default_used(of.code, of.span, of.text));
     warn(&lane, findings);
     Some(lane)
 }
@@ -91,34 +91,11 @@ fn rate(line: &Row<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
     }
 }
 
-fn symbol_rate(rate: &Option<(Modulation, f64)>) -> f64 {
-    rate.map_or(1e9, |(_, rate)| rate)
-}
-
 /// The receiver's `needs`, a limit of its own.
 fn needs(path: &Path) -> Option<Limit<LaneLimit>> {
     let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
     let needs = path.receiver()?.needs?;
     Some(Limit { of: LaneLimit::EyeOpening(needs), span: Some(at.span) })
-}
-
-fn default_edge(path: &Path, rate: f64, findings: &mut Findings) {
-    let driver = path.elements.iter().find(|e| matches!(&e.element, Element::Driver(driver) if driver.rise.is_none()));
-    if let Some(driver) = driver {
-        let edge = Second(DEFAULT_RISE_UI / rate);
-        let text =
-            format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
-        findings.default_used("default-rise", driver.span, text);
-    }
-    if !path.passes_direct_current() {
-        if let Some(first) = path.elements.first() {
-            findings.warn(
-                "no-direct-current",
-                first.span,
-                "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data",
-            );
-        }
-    }
 }
 
 /// The limits of a lane that states none.
@@ -150,6 +127,13 @@ fn warn(lane: &Lane, findings: &mut Findings) {
         _ => limit.of.mask().is_some(),
     };
     let masked = lane.limits.iter().any(sees_edges);
+    if let Some(first) = lane.path.elements.first().filter(|_| !lane.passes_direct_current()) {
+        findings.warn(
+            "no-direct-current",
+            first.span,
+            "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data",
+        );
+    }
     for element in &lane.path.elements {
         half_impedance(lane, element, findings);
         match &element.element {

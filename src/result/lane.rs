@@ -9,6 +9,7 @@ use crate::diag::Sources;
 use crate::figures::WORST_EYE_PENALTY;
 use crate::model::{Head, Lane, LaneLimit, Modulation};
 use crate::parts::{Checks, Duty, checks};
+use crate::response::CLOSED;
 use crate::units::{Baud, Ohm};
 
 /// A lane.
@@ -77,7 +78,7 @@ pub(super) fn size(head: &Head, lane: &Lane, figures: Figures, sources: &Sources
 fn findings(lane: &Lane, outcome: &LaneOutcome) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut note = |code, text: String| notes.push(Note { code, text, line: None });
-    if let Some(height) = outcome.sized.absent.time.eye_height.filter(|height| *height <= 0.0) {
+    if let Some(height) = outcome.sized.absent.time.eye_height.filter(|height| *height < CLOSED) {
         let closed =
             format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
         let word = WORST_EYE_PENALTY.word();

@@ -7,7 +7,7 @@ use num_complex::Complex64;
 
 use super::special::pole_step;
 use super::{channel, data, shunt, skin};
-use lanecap::response::{Case, Ctle, Signal, Taps, TimeDomain, eye_opening};
+use lanecap::response::{Case, Ctle, Feedback, Signal, Taps, TimeDomain, eye_opening};
 
 const T: f64 = 100e-12;
 
@@ -55,13 +55,13 @@ fn eye_of_a_single_pole() {
         (2e-12, 4, 30e-12, 1),
         (4e-12, 3, 30e-12, 2),
     ] {
-        let signal = Signal { levels, dfe, ..data(T, rise) };
+        let signal = Signal { levels, dfe: Feedback::of(dfe), ..data(T, rise) };
         let mut lane = TimeDomain::new(shunt(50.0), signal);
         let (eye, pulse) = lane.eye(Case::With(c)).unwrap();
         let sigma = lane.signal().sigma_s();
         let exact = search(|t| pole_pulse(t, 25.0 * c, sigma), f64::from(levels), dfe as i32, 40);
         assert_abs_diff_eq!(eye.height, exact, epsilon = 1e-7);
-        let cursors = pulse.cursors(eye.at_s, dfe);
+        let cursors = pulse.cursors(eye.at_s, &eye.taps);
         assert_abs_diff_eq!(cursors.eye_height(levels), eye.height, epsilon = 1e-9);
     }
 }
@@ -135,7 +135,7 @@ fn a_sequence_never_looks_worse_than_the_worst_pattern() {
             / Complex64::new(1.0, 2.0 * PI * f * 40e-12)
     };
     let (eye, pulse) = TimeDomain::new(channel(echo), data(T, 30e-12)).eye(Case::Absent).unwrap();
-    let cursors = pulse.cursors(eye.at_s, 0);
+    let cursors = pulse.cursors(eye.at_s, &[]);
     let mut bits = vec![true; 7];
     while bits.len() < 127 + 40 {
         bits.push(bits[bits.len() - 6] ^ bits[bits.len() - 7]);
@@ -166,7 +166,7 @@ fn transmit_taps_undo_a_single_trailing_cursor() {
     let chain = move |f: f64| 1.0 + a * Complex64::cis(2.0 * PI * f * T);
     let taps = Some(Taps { pre: -a / (1.0 + a), main: 1.0 / (1.0 + a), post: 0.0 });
     let (early, pulse) = TimeDomain::new(channel(chain), Signal { taps, ..data(T, 10e-12) }).eye(Case::Absent).unwrap();
-    let cursors = pulse.cursors(early.at_s, 0);
+    let cursors = pulse.cursors(early.at_s, &[]);
     assert_abs_diff_eq!(cursors.before[0], 0.0, epsilon = 1e-9);
     assert_abs_diff_eq!(cursors.before[1], -a * a / (1.0 + a), epsilon = 1e-9);
 }

@@ -5,6 +5,7 @@
 mod eye;
 mod pair;
 mod patterns;
+mod global;
 mod phase;
 mod profile;
 mod scan;

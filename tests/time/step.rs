@@ -7,7 +7,9 @@ use num_complex::Complex64;
 
 use super::special::{erfc, pole_step, solve};
 use super::{channel, data, shunt, skin};
+use lanecap::model::Block;
 use lanecap::response::{Case, TimeDomain, droop};
+use lanecap::units::{Farad, Henry, Ohm};
 
 const T: f64 = 100e-12;
 
@@ -96,6 +98,10 @@ fn margin_agrees_with_the_rise_near_its_bound() {
 #[test]
 fn droop_of_a_coupling_capacitor() {
     // 5 unit intervals of 200 ps behind 100 nF between 45 ohm and 45 ohm: 1 ns/9 µs.
-    assert_relative_eq!(droop(200e-12, 45.0, 45.0, 100e-9), 1.0 / 9000.0, max_relative = 1e-12);
-    assert_eq!(droop(200e-12, 45.0, f64::INFINITY, 100e-9), 0.0);
+    let ui = |receiver| Block::Series(Farad(100e-9)).time_constant(Ohm(45.0), receiver).0 / 200e-12;
+    assert_relative_eq!(droop(ui(Some(Ohm(45.0)))), 1.0 / 9000.0, max_relative = 1e-12);
+    assert_eq!(droop(ui(None)), 0.0);
+    // A magnetising inductance of 350 uH between 50 ohm and 50 ohm runs down with L/25 ohm = 14 us: five symbols of 8 ns.
+    let tau = Block::Shunt(Henry(350e-6)).time_constant(Ohm(50.0), Some(Ohm(50.0)));
+    assert_relative_eq!(droop(tau.0 / 8e-9), 5.0 * 8e-9 / 14e-6, max_relative = 1e-12);
 }

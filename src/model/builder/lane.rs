@@ -4,8 +4,8 @@ use super::check::check_lane;
 use super::flaw::Flaws;
 use super::path::PathBuilder;
 use super::values::Found;
-use crate::model::{DEFAULT_RISE_UI, Head, Kind, Lane, LaneLimit, Limit, Line, Modulation, Note, Path};
-use crate::units::{Baud, Ohm, Second};
+use crate::model::{Assumed, Head, Kind, Lane, LaneLimit, Limit, Line, Modulation, Note, Path};
+use crate::units::{Baud, Ohm};
 
 impl Lane {
     /// A lane of no rate, reference, path and limits as yet: all four have to be given.
@@ -93,18 +93,14 @@ impl LaneBuilder {
         if found.flaws.is_empty() { Ok(lane) } else { Err(Flaws { list: found.flaws }) }
     }
 
-    /// The lane as a line of a design, an edge that is not stated noted among its defaults.
+    /// The lane as a line of a design, what it does not state noted among its defaults.
     ///
     /// # Errors
     /// As [`Line::new`].
     pub fn line(self, mut head: Head) -> Result<Line, Flaws> {
         let lane = self.unchecked();
-        if lane.path.driver().is_some_and(|driver| driver.rise.is_none()) {
-            let edge = Second(DEFAULT_RISE_UI / lane.symbol_rate.0);
-            let text =
-                format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
-            head.defaults.push(Note { code: "default-rise", text, span: None });
-        }
+        let note = |of: Assumed| Note { code: of.code, text: of.text, span: None };
+        head.defaults.extend(lane.assumed().into_iter().map(note));
         Line::new(head, Kind::Lane(lane))
     }
 

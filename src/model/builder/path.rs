@@ -17,7 +17,7 @@ impl From<Ohm> for Driver {
 impl From<Ohm> for Receiver {
     /// A receiver of this impedance, across the pair where differential, and nothing else.
     fn from(impedance: Ohm) -> Receiver {
-        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, needs: None }
+        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, dfe_limit: None, needs: None }
     }
 }
 

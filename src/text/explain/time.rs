@@ -4,7 +4,7 @@ use super::write::{heading, say, state_row};
 use crate::budget::{Fitted, LaneChanges, LaneFigures};
 use crate::model::{Element, Lane};
 use crate::network::Chain;
-use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
+use crate::response::{Case, Feedback, LaneTime, signal, skew_estimate, volts_per_eye};
 use crate::result::{LaneResult, State};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
@@ -31,8 +31,10 @@ pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, result: &La
             "  CTLE (10^(g/20) + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)), g = {g} dB, f_z = {f_z}, f_p1 = {f_p1}, f_p2 = {f_p2}"
         );
     }
-    if signal.dfe > 0 {
-        say!(text, "  decision feedback cancels the first {} cursors after the main one", signal.dfe);
+    let Feedback { taps, limit } = signal.dfe;
+    if taps > 0 {
+        let most = if limit.is_finite() { format!(", each by at most {} h_0", real(limit)) } else { String::new() };
+        say!(text, "  decision feedback cancels the first {taps} cursors after the main one, at the best phase{most}");
     }
     let m = signal.levels;
     say!(
@@ -54,7 +56,7 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<Lane
     let case = state.capacitance.map_or(Case::Absent, |c| Case::With(c.0));
     let signal = signal(lane);
     if let Ok((eye, pulse)) = time.domain().eye(case) {
-        let cursors = pulse.cursors(eye.at_s, signal.dfe);
+        let cursors = pulse.cursors(eye.at_s, &eye.taps);
         let mut shown: Vec<String> = cursors.before.iter().take(BEFORE).rev().map(|h| format!("{h:.5}")).collect();
         shown.push(format!("[{:.5}]", cursors.main));
         shown.extend(cursors.after.iter().take(AFTER).map(|h| format!("{h:.5}")));

@@ -1,0 +1,57 @@
+//! What is assumed of a lane that does not state it.
+
+use super::{DEFAULT_RISE_UI, Element, Lane};
+use crate::diag::Span;
+use crate::units::Second;
+use crate::units::decimal::significant;
+
+/// A default of a lane, with the element it is of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assumed {
+    /// Its code.
+    pub code: &'static str,
+    /// What is assumed.
+    pub text: String,
+    /// The element, as it stands in the sheet.
+    pub span: Span,
+}
+
+impl Lane {
+    /// The defaults of its signal and of its path: an edge, unlimited taps, transparent couplings.
+    pub fn assumed(&self) -> Vec<Assumed> {
+        let mut assumed = Vec::new();
+        for element in &self.path.elements {
+            let mut add = |code, text| assumed.push(Assumed { code, text, span: element.span });
+            match &element.element {
+                Element::Driver(driver) if driver.rise.is_none() => {
+                    let edge = Second(DEFAULT_RISE_UI / self.symbol_rate.0);
+                    let text = format!(
+                        "no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)"
+                    );
+                    add("default-rise", text);
+                }
+                Element::Receiver(receiver) if receiver.dfe > 0 && receiver.dfe_limit.is_none() => add(
+                    "default-dfe-limit",
+                    "no limit of the feedback taps stated: each as large as its cursor".to_owned(),
+                ),
+                _ => {}
+            }
+        }
+        for coupling in self.couplings().filter(|coupling| coupling.is_transparent()) {
+            let (element, ui) = (&coupling.element, coupling.ui);
+            let lasts = if ui.is_finite() {
+                format!("{} of {} unit intervals", Second(ui / self.symbol_rate.0), significant(ui, 3))
+            } else {
+                "without end".to_owned()
+            };
+            let text = format!(
+                "this {} passes no direct current and is transparent to coded data: a time constant {lasts}, at least {} \
+                 (common practice, no source)",
+                element.element.word(),
+                super::TRANSPARENT_UI
+            );
+            assumed.push(Assumed { code: "default-coupling-transparent", text, span: element.span });
+        }
+        assumed
+    }
+}
