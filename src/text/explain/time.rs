@@ -41,7 +41,7 @@ pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, result: &La
         text,
         "  Pulse of one symbol by inverse FFT of symbol, edge and H(f); cursors h_k = p(t + kT) at the best phase t;"
     );
-    say!(text, "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1);
+    say!(text, "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k| - tail, M - 1 = {}, over the whole record.", m - 1);
     let mut time = LaneTime::new(lane, chain);
     for state in result.states() {
         pulse(text, &mut time, lane, &state);
@@ -62,12 +62,10 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<Lane
         shown.extend(cursors.after.iter().take(AFTER).map(|h| format!("{h:.5}")));
         say!(text, "    cursors around the main one: {}", shown.join(" "));
         let rest: f64 = cursors.before.iter().chain(&cursors.after).map(|h| h.abs()).sum();
-        let (h_0, sum, eh, width) = (real(cursors.main), real(rest), real(eye.height), real(eye.width_ui));
-        say!(
-            text,
-            "    h_0 = {h_0}, sum |h_k| = {sum}; EH = {eh} of the ideal eye, width {width} UI (record {} UI, its wrapped tail told apart)",
-            eye.record
-        );
+        let (h_0, sum, tail) = (real(cursors.main), real(rest), real(eye.tail));
+        let (eh, width, weight) = (real(eye.height), real(eye.width_ui), signal.levels - 1);
+        say!(text, "    h_0 = {h_0}, sum |h_k| = {sum}; tail that comes round in a record of {} UI: {tail}", eye.record);
+        say!(text, "    EH = h_0 - {weight} sum |h_k| - tail = {eh} of the ideal eye, width {width} UI");
         let worst = cursors.worst_pattern(signal.levels, PATTERN);
         let (symbols, main, open) = (&worst.symbols, worst.main + 1, real(worst.opening));
         say!(text, "    worst pattern {symbols} (its symbol {main} is judged): opening {open} within these symbols");
@@ -120,7 +118,7 @@ fn changes(text: &mut String, lane: &Lane, fitted: &Fitted<LaneFigures, LaneChan
         say!(text, "  added rise = {}", si(rise.0, "s"));
     }
     if let Some(droop) = changes.droop {
-        say!(text, "  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0));
+        say!(text, "  droop over five symbols = sum 5T/tau = {} %", real(droop * 100.0));
     }
     let mismatch = lane.path.protector().and_then(|p| p.mismatch);
     if let (Some(unlike), Some(mismatch)) = (changes.unlike, mismatch) {
