@@ -67,8 +67,10 @@ fn dense(pulse: &Pulse, levels: u32, feedback: &Feedback, times: usize) -> f64 {
         };
         a.iter().zip(&b).for_each(|(x, y)| zero(*x, *y));
         for j in (1..=feedback.taps).filter(|_| feedback.limit.is_finite()) {
-            let beyond = |h: &[f64]| h[(main + j) % h.len()].abs() - feedback.limit * h[main].abs();
-            zero(beyond(&a), beyond(&b));
+            for sign in [-1.0, 1.0] {
+                let beyond = |h: &[f64]| h[(main + j) % h.len()] + sign * feedback.limit * h[main];
+                zero(beyond(&a), beyond(&b));
+            }
         }
         best = zeros.iter().map(|u| best_main(&cursors(*u), weight, feedback).1).fold(best, f64::max);
     }
@@ -116,9 +118,6 @@ fn worst(seed: u64, count: usize, longest: usize) -> (f64, usize, usize) {
         // Where the coarser grid is too coarse, a finer one.
         let coarse = distance(32);
         let distance = if coarse > 5e-6 { coarse.min(distance(256)) } else { coarse };
-        if distance > 5e-6 {
-            println!("{distance:.2e} (coarse {coarse:.2e}) {levels} {feedback:?} {} {} height {}", pulse.samples.len(), pulse.per_symbol, eye.height);
-        }
         seen += 1;
         off += usize::from(distance > 1e-5);
         worst = worst.max(distance);

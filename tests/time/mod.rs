@@ -5,6 +5,7 @@
 mod eye;
 mod pair;
 mod patterns;
+mod coupled;
 mod global;
 mod phase;
 mod profile;
@@ -12,6 +13,7 @@ mod scan;
 mod settle;
 mod special;
 mod step;
+mod working;
 
 use std::f64::consts::PI;
 
