@@ -7,7 +7,7 @@
 //!
 //! ```text
 //!  sheet ──parse, read──> Design ──lines──> Lane, Feed, Bus, Rail
-//!  builder ───────────────────────────────> Lane
+//!  builder ──stated, resolve──────────────> Lane, Feed, Bus
 //!
 //!  Lane ──> network ──> response ──> budget     size_lane, size_feed, size_bus
 //!           two-ports   losses,      allowed
@@ -48,31 +48,60 @@
 //!
 //! # A lane without a sheet
 //!
-//! ```
-//! use lanecap::model::{Loss, Over, Protector};
-//! use lanecap::units::{Baud, Farad, Metre, Ohm};
-//! use lanecap::{Figures, Lane, LaneLimit, Modulation, size_lane};
+//! An element is given as the circuit has it, or [`stated`](builder::PathBuilder::stated) as a sheet states it: a line by
+//! its attenuation or its cross-section, a via by its diameters, the protector by a part. What the circuit has follows in
+//! [`resolve`], with the numbers and the remarks of the same sheet.
 //!
+//! ```
+//! use std::sync::Arc;
+//! use lanecap::diag::Span;
+//! use lanecap::model::*;
+//! use lanecap::units::{Baud, Farad, Hertz, Metre, Ohm, Volt};
+//! use lanecap::{Figures, size_lane};
+//!
+//! let at = Some(Hertz::giga(1.0));
+//! let board = Arc::new(Laminate { loss_tangent: (0.015, at), ..Laminate::new(4.1, at) });
+//! let rating = CapacitanceRating { maximum: Farad::pico(0.3), bias: Some(Volt(2.0)), span: Span::default() };
+//! let clamp = Part { to_ground: Some(rating), polarity: Some(Polarity::Bidirectional), ..Part::default() };
+//! let inner = LineImpedance {
+//!     permittivity: Some(3.4),
+//!     losses: vec![LineAttenuation { loss: Attenuation::PerMetre(20.0), frequency: Hertz::giga(2.5) }],
+//!     ..Ohm(90.0).into()
+//! };
+//! let outer = TraceGeometry {
+//!     width: Metre::milli(0.2),
+//!     height: Metre::milli(0.12),
+//!     gap: Some(Metre::milli(0.18)),
+//!     laminate: board,
+//! };
 //! let lane = Lane::builder()
 //!     .rate(Baud::giga(5.0), Modulation::Nrz)
 //!     .reference(Ohm(90.0))
 //!     .differential()
+//!     .voltage(Volt(0.0), Volt(3.3))
 //!     .limit(LaneLimit::Loss(Loss::Added, Over::Level(0.5)))
 //!     .path(|p| {
 //!         p.driver(Ohm(90.0))
-//!             .trace(Ohm(90.0), Metre::milli(12.0), 3.4)
-//!             .protector(Protector { fitted: Some(Farad::pico(0.3)), ..Protector::default() })
+//!             .stated(Stated::Line(StatedLine::trace(Metre::milli(12.0), LineMake::Microstrip(outer))))
+//!             .stated(Stated::Protector(StatedProtector { part: Some(Arc::new(clamp)), ..Default::default() }))
+//!             .stated(Stated::Line(StatedLine::trace(Metre::milli(32.0), LineMake::Impedance(inner))))
 //!             .receiver(Ohm(90.0))
 //!     })
 //!     .build()?;
+//! // The part is stated at 2 V and has most at 0 V: C = 0.3 pF (1 + g)/2 with g = (1 + 2/0.7)^0.33.
+//! let worst = 0.3e-12 * (1.0 + (1.0_f64 + 2.0 / 0.7).powf(0.33)) / 2.0;
+//! let fitted = lane.path.protector().and_then(|protector| protector.fitted);
+//! assert!(fitted.is_some_and(|c| (c.0 - worst).abs() < 1e-12 * worst));
 //! let outcome = size_lane(&lane, Figures::All)?;
 //! assert!(outcome.sized.fitted.is_some_and(|fitted| fitted.holds));
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! What a line must not be is said in [`Flaws`], each with its [`Place`].
+//! [`Feed::builder`] and [`Bus::builder`] make the other lines. What a line must not be is said in [`Flaws`], each with
+//! its [`Place`].
 
 pub mod budget;
+pub mod builder;
 #[cfg(feature = "cli")]
 pub mod cli;
 pub mod curve;

@@ -1,27 +1,15 @@
 //! What is assumed of a lane that does not state it.
 
-use super::{DEFAULT_RISE_UI, Element, Lane};
-use crate::diag::Span;
+use super::{DEFAULT_RISE_UI, Element, Lane, Note};
 use crate::units::Second;
 use crate::units::decimal::significant;
 
-/// A default of a lane, with the element it is of.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Assumed {
-    /// Its code.
-    pub code: &'static str,
-    /// What is assumed.
-    pub text: String,
-    /// The element, as it stands in the sheet.
-    pub span: Span,
-}
-
 impl Lane {
     /// The defaults of its signal and of its path: an edge, unlimited taps, transparent couplings.
-    pub fn assumed(&self) -> Vec<Assumed> {
+    pub fn assumed(&self) -> Vec<Note> {
         let mut assumed = Vec::new();
         for element in &self.path.elements {
-            let mut add = |code, text| assumed.push(Assumed { code, text, span: element.span });
+            let mut add = |code, text| assumed.push(Note { code, text, span: Some(element.span) });
             match &element.element {
                 Element::Driver(driver) if driver.rise.is_none() => {
                     let edge = Second(DEFAULT_RISE_UI / self.symbol_rate.0);
@@ -50,7 +38,7 @@ impl Lane {
                 element.element.word(),
                 super::TRANSPARENT_UI
             );
-            assumed.push(Assumed { code: "default-coupling-transparent", text, span: element.span });
+            assumed.push(Note { code: "default-coupling-transparent", text, span: Some(element.span) });
         }
         assumed
     }

@@ -20,6 +20,26 @@ pub struct Driver {
     pub taps: Option<[f64; 3]>,
 }
 
+impl From<Ohm> for Driver {
+    /// A driver of this impedance, across the pair where differential, and nothing else.
+    fn from(impedance: Ohm) -> Driver {
+        Driver { impedance, pad: Farad::ZERO, rise: None, swing: None, taps: None }
+    }
+}
+
+/// Sum of absolute taps that counts as 1.
+const TAP_SUM: f64 = 1e-6;
+
+/// What transmit taps must be.
+pub const TAP_CURE: &str = "a transmitter of limited swing: |pre| + |main| + |post| = 1";
+
+/// What is wrong with transmit taps whose absolute values do not sum to 1.
+pub fn tap_fault(taps: [f64; 3]) -> Option<String> {
+    let sum: f64 = taps[0].abs() + taps[1].abs() + taps[2].abs();
+    let is_whole = (sum - 1.0).abs() <= TAP_SUM;
+    (!is_whole).then(|| format!("the absolute values of these taps sum to {sum:.6}, not 1"))
+}
+
 /// The receiving end.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Receiver {
@@ -37,6 +57,13 @@ pub struct Receiver {
     pub needs: Option<Volt>,
 }
 
+impl From<Ohm> for Receiver {
+    /// A receiver of this impedance, across the pair where differential, and nothing else.
+    fn from(impedance: Ohm) -> Receiver {
+        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, dfe_limit: None, needs: None }
+    }
+}
+
 /// The inner end of a feed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Radio {
@@ -44,6 +71,13 @@ pub struct Radio {
     pub impedance: Ohm,
     /// Pad capacitance.
     pub pad: Farad,
+}
+
+impl From<Ohm> for Radio {
+    /// A radio of this impedance without a pad.
+    fn from(impedance: Ohm) -> Radio {
+        Radio { impedance, pad: Farad::ZERO }
+    }
 }
 
 /// A continuous-time linear equaliser: (10^{g/20} + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)) with g = −peaking

@@ -1,6 +1,6 @@
 //! A high-speed lane.
 
-use super::{LaneLimit, Limit, Path};
+use super::{Element, LaneLimit, Limit, Path};
 use crate::units::{Baud, Hertz, Ohm};
 
 /// A line, or a pair of lines, that carries symbols at a rate.
@@ -34,6 +34,18 @@ impl Lane {
     /// What an impedance stated across the pair is multiplied by in the half circuit: 1/2, or 1 for a single line.
     pub fn across_factor(&self) -> f64 {
         if self.differential { 0.5 } else { 1.0 }
+    }
+}
+
+impl Path {
+    /// The receiver's `needs`, a limit of its own.
+    pub fn needs(&self) -> Option<Limit<LaneLimit>> {
+        self.elements.iter().find_map(|place| match &place.element {
+            Element::Receiver(receiver) => {
+                Some(Limit { of: LaneLimit::EyeOpening(receiver.needs?), span: Some(place.span) })
+            }
+            _ => None,
+        })
     }
 }
 

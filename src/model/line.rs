@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Bus, Demands, Feed, Lane, Part, Rail};
+use super::{Bus, Demands, Feed, Lane, Note, Part, Rail};
 use crate::diag::Span;
 use crate::figures::LineKind;
 use crate::units::{Farad, Volt};
@@ -113,15 +113,4 @@ pub struct VoltageRange {
     pub low: Volt,
     /// Highest voltage.
     pub high: Volt,
-}
-
-/// A remark that belongs to a result: a default that was used, or a warning.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Note {
-    /// Stable identifier in kebab case.
-    pub code: &'static str,
-    /// The remark.
-    pub text: String,
-    /// The place in the sheet it speaks of.
-    pub span: Option<Span>,
 }

@@ -10,7 +10,7 @@ use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
 
 /// A chain of elements, outer end first, whichever way the sheet lists them.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Path {
     /// Elements from the outer end (cable, link partner) to the inner end (protected chip).
     /// The first and the last are a lane's driver and receiver, either way round, or a feed's antenna and radio; exactly

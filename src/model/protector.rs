@@ -34,6 +34,27 @@ pub struct Protector {
     pub spread: Option<f64>,
 }
 
+impl Default for Protector {
+    /// The bare place of a protector: nothing fitted, no footprint. The permittivity of its stub, which has no length,
+    /// is 4.
+    fn default() -> Protector {
+        Protector {
+            fitted: None,
+            part: None,
+            pad: Farad::ZERO,
+            part_inductance: Henry::ZERO,
+            part_resistance: Ohm::ZERO,
+            inductance: Henry::ZERO,
+            across: false,
+            resistance: Ohm::ZERO,
+            stub: Metre::ZERO,
+            stub_permittivity: 4.0,
+            mismatch: None,
+            spread: None,
+        }
+    }
+}
+
 impl Protector {
     /// Inductance of the ground via as it enters the circuit.
     pub fn ground_inductance(&self) -> Henry {
@@ -64,8 +85,8 @@ pub struct PartOnLine {
     pub across: bool,
 }
 
-/// The place of the protector as the sheet states it.
-#[derive(Debug, Clone, PartialEq)]
+/// The place of the protector as the sheet states it; the default is the bare place.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct StatedProtector {
     /// The capacitance to judge, per line to ground; beside a part it stands in place of the part's.
     pub capacitance: Option<Farad>,

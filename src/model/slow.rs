@@ -6,7 +6,7 @@ use super::{BusLimit, Limit, Part};
 use crate::units::{Ampere, Farad, Ohm};
 
 /// A slow line that charges its capacitance through a resistance.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Bus {
     /// Bit rate in bit/s, where stated; it enters no figure.
     pub rate: Option<f64>,

@@ -16,6 +16,13 @@ pub struct StatedLine {
     pub make: LineMake,
 }
 
+impl StatedLine {
+    /// A line on the board of this length.
+    pub fn trace(length: Metre, make: LineMake) -> StatedLine {
+        StatedLine { medium: Medium::Trace, length: StatedLength::Length(length), make }
+    }
+}
+
 /// How long a line is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum StatedLength {
@@ -47,6 +54,13 @@ pub struct LineImpedance {
     pub losses: Vec<LineAttenuation>,
     /// Loss tangent.
     pub loss_tangent: Option<f64>,
+}
+
+impl From<Ohm> for LineImpedance {
+    /// A line of this impedance, of which nothing else is stated.
+    fn from(impedance: Ohm) -> LineImpedance {
+        LineImpedance { impedance, permittivity: None, losses: Vec::new(), loss_tangent: None }
+    }
 }
 
 /// One stated loss of a line.

@@ -5,7 +5,7 @@ use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, limits, part};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
-use crate::model::{Bounds, Bus, Charging, Head};
+use crate::model::{Bus, Charging, Head};
 use crate::units::{Farad, Ohm};
 
 /// A bus; `None` after an error that leaves it without a use.
@@ -27,17 +27,6 @@ pub(crate) fn lower(
     }
     let errors = &mut findings.errors;
     let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, errors);
-    for limit in limits.iter().flatten() {
-        let charged = limit.of.needs_resistance();
-        let stated = charging.is_some() || entries.may_hold("pull_up") || entries.may_hold("source");
-        if charged && !stated {
-            let message = format!("`{}` needs the resistance that the bus charges through", limit.of.figure().word());
-            errors.push(
-                Diagnostic::error("no-resistance", limit.span.unwrap_or(head.span), message)
-                    .help("add e.g. `pull_up 2.2 kohm`, or `source 100 ohm`"),
-            );
-        }
-    }
     if limits.is_none() {
         findings.warn(
             "no-limits",

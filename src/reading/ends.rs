@@ -2,31 +2,21 @@
 
 use super::Findings;
 use crate::diag::Diagnostic;
-use crate::model::Ctle;
+use crate::model::{Ctle, TAP_CURE, tap_fault};
 use crate::sheet::values::Values;
 use crate::units::Hertz;
-
-/// Sum of absolute taps that counts as 1.
-const TAP_SUM: f64 = 1e-6;
 
 /// The transmit taps; the outer `None` after an error.
 pub(crate) fn taps(values: &Values<'_>, findings: &mut Findings) -> Option<Option<[f64; 3]>> {
     let [pre, main, post] = values.list("taps") else {
         return Some(None);
     };
-    let sum = pre.si.abs() + main.si.abs() + post.si.abs();
-    if (sum - 1.0).abs() > TAP_SUM {
-        findings.errors.push(
-            Diagnostic::error(
-                "tap-sum",
-                pre.span.to(post.span),
-                format!("the absolute values of these taps sum to {sum:.6}, not 1"),
-            )
-            .help("a transmitter of limited swing: |pre| + |main| + |post| = 1"),
-        );
+    let taps = [pre.si, main.si, post.si];
+    if let Some(message) = tap_fault(taps) {
+        findings.errors.push(Diagnostic::error("tap-sum", pre.span.to(post.span), message).help(TAP_CURE));
         return None;
     }
-    Some(Some([pre.si, main.si, post.si]))
+    Some(Some(taps))
 }
 
 /// The receive equaliser; the outer `None` after an error.
@@ -60,7 +50,8 @@ pub(crate) fn feedback(values: &Values<'_>, findings: &mut Findings) -> Option<(
     let limit = values.number("limit");
     let Some(taps) = values.number("dfe") else {
         if let Some(limit) = limit {
-            let stray = Diagnostic::error("extra-argument", limit.span, "`limit` belongs to a `dfe`, and there is none");
+            let stray =
+                Diagnostic::error("extra-argument", limit.span, "`limit` belongs to a `dfe`, and there is none");
             findings.errors.push(stray.help("write e.g. `dfe 2 limit 0.5`"));
             return None;
         }

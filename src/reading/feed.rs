@@ -4,9 +4,9 @@ use super::lumped::lumped;
 use super::reader::range;
 use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, Surroundings, limits, path};
-use crate::diag::{Diagnostic, Span};
+use crate::diag::Span;
 use crate::figures::{FREQUENCY, LineKind};
-use crate::model::{Antenna, Band, Bounds, Element, Feed, FeedLimit, Head, Limit, Mask, Over, Path};
+use crate::model::{Band, Element, Feed, FeedLimit, Head, Limit, Over, Path};
 use crate::units::{Hertz, Ohm, Watt};
 
 /// A feed; `None` after an error that leaves it without a use.
@@ -26,7 +26,7 @@ pub(crate) fn lower(
     ] {
         entries.require(word, head.span, &what, help, errors);
     }
-    let band = entries.line("band").and_then(|line| Some((range(line, FREQUENCY, errors)?, line.span)));
+    let band = entries.line("band").and_then(|line| range(line, FREQUENCY, errors));
     let reference = reader.number("reference", errors);
     let power = reader.line("power", errors).and_then(|values| {
         let level = values.number("level").map(|v| 1e-3 * 10f64.powf(v.si / 10.0));
@@ -38,17 +38,16 @@ pub(crate) fn lower(
             context,
             block: "feed",
             // Where the band is missing the path is still checked, at any frequency.
-            nyquist: band.map_or(1e9, |((low, high), _)| 0.5 * (low + high)),
+            nyquist: band.map_or(1e9, |(low, high)| 0.5 * (low + high)),
             differential: false,
             line_voltage: head.voltage,
         };
         path::lower(path, &head.name, &surroundings, findings)
     });
     let limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
-    let ((low, high), band_span) = band?;
+    let (low, high) = band?;
     let band = Band { low: Hertz(low), high: Hertz(high) };
     let feed = Feed { band, reference: Ohm(reference?.si), power, path: path?, limits };
-    check_antenna(&feed, head.span, band_span, findings);
     warn(&feed, findings);
     Some(feed)
 }
@@ -61,47 +60,6 @@ fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<
         format!("{what} states no limits: return_loss >= 10 dB (common practice, no source)"),
     );
     vec![Limit { of: FeedLimit::ReturnLoss(Over::Level(10.0)), span: None }]
-}
-
-/// What a table does not reach, and a detuning without a resonance.
-fn check_antenna(feed: &Feed, name: Span, band_span: Span, findings: &mut Findings) {
-    let Some(antenna) = feed.path.antenna() else { return };
-    if let Antenna::Table(table) = antenna {
-        let Some(span) = table.reach() else { return };
-        let outside = |low: Hertz, high: Hertz| low < span.low || high > span.high;
-        let reach = format!("the table \"{}\" reaches from {} to {}", table.name, span.low, span.high);
-        let Band { low, high } = feed.band;
-        if outside(low, high) {
-            let message = format!("{reach}, not over the band {low} to {high}");
-            findings.errors.push(
-                Diagnostic::error("table-span", band_span, message).help("measure the antenna over the whole band"),
-            );
-            return;
-        }
-        for limit in &feed.limits {
-            let Some((first, last)) = limit.of.mask().map(Mask::span) else { continue };
-            if outside(first, last) {
-                let message = format!("{reach}, not over this mask {first} to {last}");
-                findings.errors.push(
-                    Diagnostic::error("table-span", limit.span.unwrap_or(name), message)
-                        .help("measure the antenna over the whole mask"),
-                );
-            }
-        }
-    }
-    if let (None, Some(limit)) =
-        (antenna.resonator(), feed.limits.iter().find(|limit| matches!(limit.of, FeedLimit::Detuning(_))))
-    {
-        let which = if matches!(antenna, Antenna::Table(_)) { "a table" } else { "a plain resistance" };
-        findings.errors.push(
-            Diagnostic::error(
-                "no-resonance",
-                limit.span.unwrap_or(name),
-                format!("`detuning` needs a resonator, and this antenna is {which}"),
-            )
-            .help("state the antenna as `antenna parallel …` or `antenna series …`, or delete the limit"),
-        );
-    }
 }
 
 fn warn(feed: &Feed, findings: &mut Findings) {

@@ -24,6 +24,6 @@ impl Findings {
     /// A remark on a value, among the defaults or the warnings.
     pub(crate) fn remark(&mut self, remark: &Remark, span: Span) {
         let list = if remark.is_warning() { &mut self.warnings } else { &mut self.defaults };
-        list.push(Note { code: remark.code(), text: remark.to_string(), span: Some(span) });
+        list.push(remark.note(Some(span)));
     }
 }

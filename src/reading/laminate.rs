@@ -13,11 +13,6 @@ use crate::sheet::schema::{Form, LAMINATE};
 use crate::sheet::values::Values;
 use crate::units::{Hertz, Metre};
 
-/// Copper where none is stated: 35 um, common practice, no source.
-const COPPER: f64 = 35e-6;
-/// Resistivity of copper where none is stated, in ohm metre.
-const RESISTIVITY: f64 = 17.2e-9;
-
 /// A laminate; `None` after an error.
 pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Arc<Laminate>> {
     let before = errors.len();
@@ -29,8 +24,8 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         let reader = Reader { schema: &LAMINATE, entries: &entries };
         reader.line(word, errors).and_then(|values| values.number(slot)).map(|v| v.si)
     };
-    let copper = number("copper", "thickness", errors).unwrap_or(COPPER);
-    let resistivity = number("resistivity", "resistivity", errors).unwrap_or(RESISTIVITY);
+    let copper = number("copper", "thickness", errors).map(Metre);
+    let resistivity = number("resistivity", "resistivity", errors);
     let rms = number("roughness", "height", errors);
     let balls = entries.line("snowballs").and_then(|line| snowballs(line, errors));
     if let (Some(rough), Some(ball)) = (entries.line("roughness"), entries.line("snowballs")) {
@@ -43,15 +38,16 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     if errors.len() > before || !entries.is_whole() {
         return None;
     }
-    let smooth =
-        rms.filter(|rms| *rms > 0.0).map_or(Roughness::Smooth, |rms| Roughness::Hammerstad { rms: Metre(rms) });
+    let rough = rms.filter(|rms| *rms > 0.0).map(|rms| Roughness::Hammerstad { rms: Metre(rms) });
+    let (permittivity, at) = permittivity?;
+    let plain = Laminate::new(permittivity, at);
     Some(Arc::new(Laminate {
         span: name.span,
-        permittivity: permittivity?,
-        loss_tangent: loss_tangent.unwrap_or((0.0, None)),
-        copper: Metre(copper),
-        resistivity,
-        roughness: balls.unwrap_or(smooth),
+        loss_tangent: loss_tangent.unwrap_or(plain.loss_tangent),
+        copper: copper.unwrap_or(plain.copper),
+        resistivity: resistivity.unwrap_or(plain.resistivity),
+        roughness: balls.or(rough).unwrap_or(plain.roughness),
+        ..plain
     }))
 }
 

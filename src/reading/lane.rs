@@ -5,9 +5,7 @@ use super::stated_limit::StatedLimit;
 use super::{Context, Findings, Reader, Surroundings, limits, path};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
-use crate::model::{
-    Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement,
-};
+use crate::model::{Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Over, Path, PathElement};
 use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
@@ -43,11 +41,10 @@ pub(crate) fn lower(
     });
     let mut limits = limits.unwrap_or_else(|| default_limits(&what, head.span, findings));
     let path = path?;
-    limits.extend(needs(&path));
+    limits.extend(path.needs());
     let (modulation, symbol_rate) = rate?;
     let reference = Ohm(reference?.number("impedance")?.si);
     let lane = Lane { modulation, symbol_rate: Baud(symbol_rate), reference, differential, path, limits };
-    lane.assumed().into_iter().for_each(|of| findings.default_used(of.code, of.span, of.text));
     warn(&lane, findings);
     Some(lane)
 }
@@ -91,13 +88,6 @@ fn rate(line: &Row<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
     }
 }
 
-/// The receiver's `needs`, a limit of its own.
-fn needs(path: &Path) -> Option<Limit<LaneLimit>> {
-    let at = path.elements.iter().find(|e| matches!(e.element, Element::Receiver(_)))?;
-    let needs = path.receiver()?.needs?;
-    Some(Limit { of: LaneLimit::EyeOpening(needs), span: Some(at.span) })
-}
-
 /// The limits of a lane that states none.
 fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<LaneLimit>> {
     findings.default_used(
@@ -118,6 +108,11 @@ fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<
 
 /// What only the whole lane shows.
 fn warn(lane: &Lane, findings: &mut Findings) {
+    findings.defaults.extend(lane.assumed());
+    if let Some(first) = lane.path.elements.first().filter(|_| !lane.passes_direct_current()) {
+        let text = "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data";
+        findings.warn("no-direct-current", first.span, text);
+    }
     let nyquist = lane.nyquist().0;
     let sees_edges = |limit: &Limit<LaneLimit>| match limit.of {
         LaneLimit::ImpedanceDip(_)
@@ -127,13 +122,6 @@ fn warn(lane: &Lane, findings: &mut Findings) {
         _ => limit.of.mask().is_some(),
     };
     let masked = lane.limits.iter().any(sees_edges);
-    if let Some(first) = lane.path.elements.first().filter(|_| !lane.passes_direct_current()) {
-        findings.warn(
-            "no-direct-current",
-            first.span,
-            "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data",
-        );
-    }
     for element in &lane.path.elements {
         half_impedance(lane, element, findings);
         match &element.element {

@@ -42,7 +42,7 @@ pub(crate) fn lower(
         Err(flaws) => {
             // That a block has no name is said where it is read.
             let flaws = flaws.list.into_iter().filter(|flaw| flaw.code != "missing-name");
-            errors.extend(flaws.map(|flaw| spans.error(flaw)));
+            errors.extend(flaws.map(|flaw| spans.error(flaw, &entries)));
             (None, errors)
         }
     }
@@ -67,8 +67,9 @@ impl Spans {
         Spans { line: head.span, limits, elements }
     }
 
-    fn error(&self, flaw: Flaw) -> Diagnostic {
+    fn error(&self, flaw: Flaw, entries: &Entries<'_, '_>) -> Diagnostic {
         let span = match flaw.at {
+            Place::Field(word) => entries.line(word).map(|row| row.span),
             Place::Limit(index) => self.limits.get(index).copied().flatten(),
             Place::Element(index) | Place::Value(index, _) => self.elements.get(index).copied(),
             _ => None,

@@ -3,7 +3,7 @@
 use super::{Findings, Surroundings};
 use crate::diag::{Diagnostic, Span};
 use crate::model::{Element, LineMake, Stated, ViaMake};
-use crate::resolve::{Flaw, LineFault, Place, element};
+use crate::resolve::{Flaw, Place, element};
 use crate::sheet::values::Values;
 
 /// The element that is stated, with what is stated of it; `None` after an error.
@@ -48,19 +48,14 @@ fn named(stated: &Stated) -> Option<Span> {
 
 /// Where a value stands.
 fn found(place: Place, values: &Values<'_>, named: Option<Span>) -> Option<Span> {
-    let number = |name: &str| values.number(name).map(|v| v.span);
     match place {
-        Place::Element => None,
         Place::Loss(index) => values.losses.get(index).map(|l| l.loss.span),
         Place::LastLoss => values.losses.last().map(|l| l.loss.span),
-        Place::LossTangent => number("loss_tangent"),
-        Place::Gap => number("gap"),
-        Place::Height => number("height"),
-        Place::Pad => number("pad"),
-        Place::Antipad => number("antipad"),
-        Place::Laminate => values.text("on").map(|name| name.span),
-        Place::Part => values.text("part").map(|name| name.span),
         Place::Named => named,
+        _ => {
+            let name = place.name()?;
+            values.number(name).map(|v| v.span).or_else(|| values.text(name).map(|text| text.span))
+        }
     }
 }
 
@@ -73,32 +68,5 @@ pub(crate) fn error(flaw: &Flaw, place: impl Fn(Place) -> Span) -> Diagnostic {
         Flaw::AcrossOnSingleLine | Flaw::AboveRails { .. } => error.also(place(Place::Named), "the part"),
         _ => error,
     };
-    error.help(cure(flaw))
-}
-
-fn cure(flaw: &Flaw) -> &'static str {
-    match flaw {
-        Flaw::LossWithoutLength(_) => "state its length, or the loss per length",
-        Flaw::LossOutOfRange(_) => "check the loss per length and the length",
-        Flaw::TangentBesideTwoLosses => "keep one or the other: two points give the loss tangent themselves",
-        Flaw::Losses(fault, _) => match fault {
-            LineFault::BelowDielectric { .. } => "state a larger loss or a smaller loss tangent",
-            LineFault::SecondOutOfRange { .. } => {
-                "between a loss that grows as the square root of the frequency and one that grows as the frequency"
-            }
-            LineFault::SameFrequency(_) => "state them at two frequencies",
-            LineFault::TangentBesideTwoPoints | LineFault::TooManyPoints(_) => {
-                "state one loss and a loss tangent, or two losses"
-            }
-        },
-        Flaw::LossTooHigh => {
-            "the conductor's internal inductance alone would exceed the line's; check the loss and its frequency"
-        }
-        Flaw::GapOfSingleLine => "delete the `gap`, or write `reference … differential`",
-        Flaw::Laminate(_) => "check its permittivity and its loss tangent",
-        Flaw::CopperAbovePlanes(_) => "the `height` of a stripline is from plane to plane",
-        Flaw::Via(_) => "diameters rise from `drill` to `pad` to `antipad`",
-        Flaw::AcrossOnSingleLine => "a single line needs a part with a capacitance to ground",
-        Flaw::AboveRails { .. } => "choose a part whose supply is at least the line's highest voltage",
-    }
+    error.help(flaw.cure())
 }

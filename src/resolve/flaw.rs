@@ -69,6 +69,23 @@ pub enum Place {
     Named,
 }
 
+impl Place {
+    /// The name of the value; `None` for the element as a whole.
+    pub fn name(self) -> Option<&'static str> {
+        match self {
+            Place::Element | Place::Named => None,
+            Place::Loss(_) | Place::LastLoss => Some("loss"),
+            Place::LossTangent => Some("loss_tangent"),
+            Place::Gap => Some("gap"),
+            Place::Height => Some("height"),
+            Place::Pad => Some("pad"),
+            Place::Antipad => Some("antipad"),
+            Place::Laminate => Some("on"),
+            Place::Part => Some("part"),
+        }
+    }
+}
+
 impl Flaw {
     /// Stable identifier in kebab case.
     pub fn code(&self) -> &'static str {
@@ -102,6 +119,34 @@ impl Flaw {
             Flaw::Via(ViaGeometryError::AntipadNotAbovePad) => Place::Antipad,
             Flaw::Via(ViaGeometryError::PadNotAboveDrill) => Place::Pad,
             Flaw::AcrossOnSingleLine | Flaw::AboveRails { .. } => Place::Part,
+        }
+    }
+
+    /// What to do about it.
+    pub fn cure(&self) -> &'static str {
+        match self {
+            Flaw::LossWithoutLength(_) => "state its length, or the loss per length",
+            Flaw::LossOutOfRange(_) => "check the loss per length and the length",
+            Flaw::TangentBesideTwoLosses => "keep one or the other: two points give the loss tangent themselves",
+            Flaw::Losses(fault, _) => match fault {
+                LineFault::BelowDielectric { .. } => "state a larger loss or a smaller loss tangent",
+                LineFault::SecondOutOfRange { .. } => {
+                    "between a loss that grows as the square root of the frequency and one that grows as the frequency"
+                }
+                LineFault::SameFrequency(_) => "state them at two frequencies",
+                LineFault::TangentBesideTwoPoints | LineFault::TooManyPoints(_) => {
+                    "state one loss and a loss tangent, or two losses"
+                }
+            },
+            Flaw::LossTooHigh => {
+                "the conductor's internal inductance alone would exceed the line's; check the loss and its frequency"
+            }
+            Flaw::GapOfSingleLine => "delete the `gap`, or write `reference … differential`",
+            Flaw::Laminate(_) => "check its permittivity and its loss tangent",
+            Flaw::CopperAbovePlanes(_) => "the `height` of a stripline is from plane to plane",
+            Flaw::Via(_) => "diameters rise from `drill` to `pad` to `antipad`",
+            Flaw::AcrossOnSingleLine => "a single line needs a part with a capacitance to ground",
+            Flaw::AboveRails { .. } => "choose a part whose supply is at least the line's highest voltage",
         }
     }
 }

@@ -6,7 +6,6 @@ use super::surroundings::{DEFAULT_PERMITTIVITY, Surroundings};
 use crate::model::{
     Element, Medium, Part, PartOnLine, Path, Polarity, Protector, Stated, StatedProtector, VoltageRange,
 };
-use crate::units::{Henry, Ohm};
 
 /// The protector from what is stated of it, a part at its worst case. The permittivity of its stub follows from the
 /// path: [`settle_stub`].
@@ -16,18 +15,12 @@ use crate::units::{Henry, Ohm};
 pub fn protector(stated: &StatedProtector, surroundings: &Surroundings) -> Result<Resolved<Protector>, Flaw> {
     let mut remarks = Vec::new();
     let mut protector = Protector {
-        fitted: None,
-        part: None,
         pad: stated.pad,
-        part_inductance: Henry(0.0),
-        part_resistance: Ohm(0.0),
         inductance: stated.inductance,
-        across: false,
         resistance: stated.resistance,
         stub: stated.stub,
-        stub_permittivity: DEFAULT_PERMITTIVITY,
-        mismatch: None,
         spread: stated.spread,
+        ..Protector::default()
     };
     if let Some(part) = &stated.part {
         let on_line = part_on_line(part, surroundings.differential, surroundings.line_voltage)?;

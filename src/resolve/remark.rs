@@ -5,7 +5,8 @@ use std::fmt;
 use super::flaw::Place;
 use super::geometry::RangeNote;
 use super::surroundings::DEFAULT_PERMITTIVITY;
-use crate::model::Medium;
+use crate::diag::Span;
+use crate::model::{Medium, Note};
 use crate::units::{Farad, Henry, Hertz, Ohm, significant};
 
 /// A value, and what a reader should know of it.
@@ -84,6 +85,11 @@ impl Remark {
             Remark::PolarityAssumed(_) => "polarity-assumed",
             Remark::GroundInductanceLeftOut => "across-ground-inductance",
         }
+    }
+
+    /// The note it makes of a line, at its place in a sheet.
+    pub fn note(&self, span: Option<Span>) -> Note {
+        Note { code: self.code(), text: self.to_string(), span }
     }
 
     /// Whether it warns; else it tells of a value that is not stated.

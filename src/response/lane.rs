@@ -1,7 +1,8 @@
 //! The time domain of a lane.
 
 use super::{
-    Case, ChainSample, Ctle, Feedback, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening,
+    Case, ChainSample, Ctle, Feedback, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop,
+    eye_opening,
 };
 use crate::model;
 use crate::model::{DEFAULT_RISE_UI, Lane};

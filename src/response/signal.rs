@@ -98,7 +98,14 @@ impl Taps {
 impl Signal {
     /// Plain data of `levels` levels: an edge of 0.3 unit intervals, no equaliser.
     pub fn new(symbol_rate_bd: f64, levels: u32) -> Signal {
-        Signal { symbol_s: 1.0 / symbol_rate_bd, rise_s: 0.3 / symbol_rate_bd, levels, taps: None, ctle: None, dfe: Feedback::NONE }
+        Signal {
+            symbol_s: 1.0 / symbol_rate_bd,
+            rise_s: 0.3 / symbol_rate_bd,
+            levels,
+            taps: None,
+            ctle: None,
+            dfe: Feedback::NONE,
+        }
     }
 
     /// Standard deviation σ = t_r/2.563103 of the edge in second.

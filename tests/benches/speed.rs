@@ -1,5 +1,7 @@
 //! How long one lane takes.
 
+#[path = "../support/bills.rs"]
+mod bills;
 #[path = "../support/port.rs"]
 mod port;
 
@@ -10,9 +12,10 @@ use std::path::PathBuf;
 use criterion::{Criterion, criterion_group, criterion_main};
 
 use lanecap::budget::{Figures, size_lane};
-use lanecap::diag::Span;
+use lanecap::diag::{Diagnostic, Paint, SourceFile, Sources, Span, render as show};
 use lanecap::model::*;
 use lanecap::network::Chain;
+use lanecap::parts::bill;
 use lanecap::reading::read;
 use lanecap::result::size;
 use lanecap::sheet::{LoadFault, Loaded, gather};
@@ -135,10 +138,26 @@ fn sheets(c: &mut Criterion) {
     group.finish();
 }
 
+/// The bill of 40 lines and 30 parts, and of the same with 4096 lanes each.
+fn bills(c: &mut Criterion) {
+    let (mut lines, parts) = bills::large_port(1, 40, 30);
+    c.bench_function("the bill of a large port", |b| b.iter(|| bill(black_box(&lines), &parts)));
+    lines.iter_mut().for_each(|line| line.count = 4096);
+    c.bench_function("the bill of a large port of many lanes", |b| b.iter(|| bill(black_box(&lines), &parts)));
+}
+
+/// One error in a row of 16 MiB.
+fn errors(c: &mut Criterion) {
+    let sources = Sources { files: vec![SourceFile::new("port.lanes", "x".repeat(16 << 20))] };
+    let span = Span { file: 0, start: 15 << 20, end: (15 << 20) + 1 };
+    let error = Diagnostic::error("some-code", span, "something is wrong");
+    c.bench_function("an error in a very large row", |b| b.iter(|| show(black_box(&sources), &error, Paint::Plain)));
+}
+
 criterion_group! {
     name = benches;
     config = Criterion::default().warm_up_time(std::time::Duration::from_millis(300))
         .measurement_time(std::time::Duration::from_secs(1));
-    targets = speed, sheets
+    targets = speed, sheets, bills, errors
 }
 criterion_main!(benches);

@@ -83,7 +83,7 @@ fn random(r: &mut Random) -> Lane {
 fn same(a: Option<f64>, b: Option<f64>, scale: f64, what: &str) {
     assert_eq!(a.is_some(), b.is_some(), "{what}: {a:?} {b:?}");
     if let (Some(a), Some(b)) = (a, b) {
-        assert!((a * scale - b).abs() <= 1e-6 * b.abs() + 1e-9 * scale.abs(), "{what}: {a} * {scale} is not {b}");
+        assert!((a * scale - b).abs() <= 1e-6 * (b.abs() + scale.abs()), "{what}: {a} * {scale} is not {b}");
     }
 }
 

@@ -1,5 +1,6 @@
 //! Lanes put together by the builder, and what it refuses.
 
+use lanecap::builder::LaneBuilder;
 use lanecap::diag::Span;
 use lanecap::figures;
 use lanecap::model::*;
@@ -229,7 +230,7 @@ fn a_feed_reaches_over_its_band_and_has_a_resonance_to_detune() {
     };
     let match_of = |level| FeedLimit::ReturnLoss(Over::Level(level));
     assert_eq!(flaws(feed(table(0.5, 3.0), match_of(6.0))), []);
-    assert_eq!(flaws(feed(table(1.5, 3.0), match_of(6.0))), [("table-span", Place::Line)]);
+    assert_eq!(flaws(feed(table(1.5, 3.0), match_of(6.0))), [("table-span", Place::Field("band"))]);
     assert_eq!(flaws(feed(table(3.0, 0.5), match_of(6.0)))[0], ("table-order", Place::Element(0)));
     let detuning = FeedLimit::Detuning(Hertz::mega(5.0));
     assert_eq!(flaws(feed(Antenna::Resistance(Ohm(50.0)), detuning)), [("no-resonance", Place::Limit(0))]);

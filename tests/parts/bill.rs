@@ -1,19 +1,16 @@
 //! The port bill: worked examples, and brute force on small random ports.
 
 use std::collections::HashMap;
-use std::time::Instant;
 
 use proptest::prelude::*;
 
 use lanecap::parts::Fit::{No, One, Pair};
 use lanecap::parts::{Bill, BillLine, BillPart, Fit, Share, bill};
 
+use crate::support::bills::{generator, large_port, line_of, part};
+
 fn line(count: u32, fits: &[Fit]) -> BillLine {
     BillLine { count, fits: fits.to_vec() }
-}
-
-fn part(channels: u32, cost: f64) -> BillPart {
-    BillPart { channels, cost: Some(cost) }
 }
 
 /// Part and packages of each entry.
@@ -183,10 +180,6 @@ fn ports(
     })
 }
 
-fn line_of(count: u32, fits: Vec<Fit>) -> BillLine {
-    BillLine { count, fits }
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -238,38 +231,6 @@ fn packages_that_can_be_filled_are_filled() {
     }
 }
 
-/// A small congruential generator of numbers below its argument, so that every run sees the same ports.
-fn generator(seed: u64) -> impl FnMut(u64) -> u64 {
-    let mut state = seed;
-    move |below| {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        (state >> 33) % below
-    }
-}
-
-/// A port as they are: the parts of less capacitance cost more and pass on more lines; some lines drop parts for
-/// other reasons.
-fn large_port(seed: u64, lines: usize, parts: usize) -> (Vec<BillLine>, Vec<BillPart>) {
-    let mut next = generator(seed);
-    let sizes = [1, 1, 2, 4, 4, 6, 8];
-    let list: Vec<(u64, BillPart)> = (0..parts)
-        .map(|_| {
-            let capacitance = next(100);
-            let channels = sizes[next(7) as usize];
-            let cost = f64::from(channels).powf(0.8) * (200.0 - capacitance as f64 + next(40) as f64);
-            (capacitance, part(channels, cost.round() / 100.0))
-        })
-        .collect();
-    let lines = (0..lines)
-        .map(|_| {
-            let (budget, pair) = (next(120), next(2) == 0);
-            let fits = list.iter().map(|(c, _)| Fit::new(*c <= budget && next(5) > 0, pair, false)).collect();
-            line_of(1 + next(4) as u32, fits)
-        })
-        .collect();
-    (lines, list.into_iter().map(|(_, p)| p).collect())
-}
-
 #[test]
 fn ports_of_common_size_are_searched_to_the_end() {
     for seed in 1..=12 {
@@ -279,14 +240,11 @@ fn ports_of_common_size_are_searched_to_the_end() {
 }
 
 #[test]
-fn a_large_port_is_no_wait() {
-    // 40 lines and 30 parts: well within a second in a release build; the bound here allows for a busy machine
+fn a_large_port_has_a_sound_bill_and_always_the_same() {
+    // 40 lines and 30 parts; how long they take is a benchmark.
     for (seed, proven) in [(1, true), (3, true), (9, false)] {
         let (lines, parts) = large_port(seed, 40, 30);
-        let start = Instant::now();
         let found = bill(&lines, &parts);
-        let took = start.elapsed();
-        assert!(took.as_secs() < 20, "seed {seed}: {took:?}");
         assert_sound(&found, &lines, &parts);
         assert!(found.proven || !proven, "seed {seed}");
         assert_eq!(found, bill(&lines, &parts), "the same port gives the same bill");
@@ -294,15 +252,12 @@ fn a_large_port_is_no_wait() {
 }
 
 #[test]
-fn thousands_of_lanes_are_no_wait() {
+fn thousands_of_lanes_have_their_packages() {
     // 4096 lanes, three for 2 or four for 2.7: 2/3 a channel against 0.675; 1364 threes hold 4092, one four the rest
     let found = bill(&[line(4096, &[One, One])], &[part(3, 2.0), part(4, 2.7)]);
     assert_eq!((packages(&found), found.cost), (vec![(0, 1364), (1, 1)], Some(2730.7)));
     assert!(found.proven);
     let (mut lines, parts) = large_port(1, 40, 30);
     lines.iter_mut().for_each(|l| l.count = 4096);
-    let start = Instant::now();
     assert_sound(&bill(&lines, &parts), &lines, &parts);
-    let took = start.elapsed();
-    assert!(took.as_secs() < 20, "{took:?}");
 }

@@ -1,5 +1,6 @@
 //! What several test modules share.
 
+pub(crate) mod bills;
 pub(crate) mod cascade;
 pub(crate) mod decimals;
 pub(crate) mod feeds;

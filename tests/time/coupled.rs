@@ -20,7 +20,9 @@ fn tenth(symbol_s: f64) -> f64 {
     let sigma = 0.3 / 2.563_103_131_089_201;
     let height = |tau: f64| {
         let pulse = |t: f64| pole_step(t + 0.5, tau, sigma) - pole_step(t - 0.5, tau, sigma);
-        let eye = |t: f64| pulse(t) - (1..30).map(|k| pulse(t + f64::from(k)).abs() + pulse(t - f64::from(k)).abs()).sum::<f64>();
+        let eye = |t: f64| {
+            pulse(t) - (1..30).map(|k| pulse(t + f64::from(k)).abs() + pulse(t - f64::from(k)).abs()).sum::<f64>()
+        };
         let (mut a, mut b) = (-0.5, 1.5);
         for _ in 0..100 {
             let (c, d) = (a + (b - a) / 3.0, b - (b - a) / 3.0);

@@ -235,7 +235,8 @@ fn a_limited_tap_leaves_the_rest_and_stays_over_all_phases() {
     // τ = 25 ohm · 4 pF = T, so that h_1 is about e^−1 of the main cursor, more than a limit of 0.2 takes away.
     let sigma = 30e-12 / 2.563_103_131_089_201;
     let pulse = |t: f64| pole_pulse(t, 100e-12, sigma);
-    let others = |t: f64| (-40..=40).filter(|k| *k < 0 || *k > 1).map(|k| pulse(t + f64::from(k) * T).abs()).sum::<f64>();
+    let others =
+        |t: f64| (-40..=40).filter(|k| *k < 0 || *k > 1).map(|k| pulse(t + f64::from(k) * T).abs()).sum::<f64>();
     for limit in [f64::INFINITY, 0.2] {
         let tap = |t: f64| pulse(t + T).min(if limit.is_finite() { limit * pulse(t) } else { 1.0 });
         let free = |t: f64| pulse(t) - (pulse(t + T) - tap(t)).abs() - others(t);

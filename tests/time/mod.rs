@@ -2,11 +2,11 @@
 
 #![allow(clippy::unwrap_used)]
 
+mod coupled;
 mod eye;
+mod global;
 mod pair;
 mod patterns;
-mod coupled;
-mod global;
 mod phase;
 mod profile;
 mod scan;

@@ -21,7 +21,9 @@ pub(super) fn judge(
     let untold = matches!(limit, LaneLimit::ModeConversion(_));
     let open = least_open(limit, circuit.lane);
     let holds = |absent: Option<f64>| {
-        absent.map_or(untold, |value| figure.sense().margin(value, level) >= 0.0 && open.is_none_or(|least| value >= least))
+        absent.map_or(untold, |value| {
+            figure.sense().margin(value, level) >= 0.0 && open.is_none_or(|least| value >= least)
+        })
     };
     LimitOutcome::by_value((figure, level), allowed, fitted, |case| value(limit, circuit, case), holds)
 }

@@ -41,7 +41,11 @@ pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, result: &La
         text,
         "  Pulse of one symbol by inverse FFT of symbol, edge and H(f); cursors h_k = p(t + kT) at the best phase t;"
     );
-    say!(text, "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k| - tail, M - 1 = {}, over the whole record.", m - 1);
+    say!(
+        text,
+        "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k| - tail, M - 1 = {}, over the whole record.",
+        m - 1
+    );
     let mut time = LaneTime::new(lane, chain);
     for state in result.states() {
         pulse(text, &mut time, lane, &state);
@@ -64,7 +68,11 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<Lane
         let rest: f64 = cursors.before.iter().chain(&cursors.after).map(|h| h.abs()).sum();
         let (h_0, sum, tail) = (real(cursors.main), real(rest), real(eye.tail));
         let (eh, width, weight) = (real(eye.height), real(eye.width_ui), signal.levels - 1);
-        say!(text, "    h_0 = {h_0}, sum |h_k| = {sum}; tail that comes round in a record of {} UI: {tail}", eye.record);
+        say!(
+            text,
+            "    h_0 = {h_0}, sum |h_k| = {sum}; tail that comes round in a record of {} UI: {tail}",
+            eye.record
+        );
         say!(text, "    EH = h_0 - {weight} sum |h_k| - tail = {eh} of the ideal eye, width {width} UI");
         let worst = cursors.worst_pattern(signal.levels, PATTERN);
         let (symbols, main, open) = (&worst.symbols, worst.main + 1, real(worst.opening));

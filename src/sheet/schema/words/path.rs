@@ -75,7 +75,11 @@ pub static PATH: BlockSchema = BlockSchema {
                     "its poles; defaults a quarter of the symbol rate, and the symbol rate",
                 ),
                 named("dfe", Shape::Value(FEEDBACK), "taps of the decision feedback"),
-                named("limit", Shape::Value(TAP_LIMIT), "the largest of these taps, of the main cursor; default unlimited"),
+                named(
+                    "limit",
+                    Shape::Value(TAP_LIMIT),
+                    "the largest of these taps, of the main cursor; default unlimited",
+                ),
                 named("needs", Shape::Value(VOLTAGE), "least eye opening: a limit of the name `eye_opening`"),
             ],
             "the receiving end; its impedance is across the pair",

@@ -2,11 +2,10 @@
 
 use super::flaw::{Flaws, Place};
 use super::values::Found;
-use super::{elements, ends};
+use super::{elements, ends, stated};
 use crate::figures::*;
-use crate::model::{
-    Antenna, Bounds, Bus, Element, Feed, FeedLimit, Head, Kind, Lane, LaneLimit, Limit, Line, Mask, Path, Rail,
-};
+use crate::model::{Antenna, Band, Bounds, Bus, Feed, FeedLimit, Head, Kind, Lane, LaneLimit, Limit, Line, Mask, Rail};
+use crate::units::Hertz;
 
 impl Line {
     /// A line that can be sized.
@@ -21,7 +20,8 @@ impl Line {
             Kind::Lane(lane) => check_lane(lane, &mut found),
             Kind::Feed(feed) => check_feed(feed, &mut found),
             Kind::Bus(bus) => check_bus(bus, &mut found),
-            Kind::Rail(Rail { current, .. }) => {
+            Kind::Rail(Rail { current, part }) => {
+                part.iter().for_each(|part| stated::check_part(part, Place::Line, &mut found));
                 current.iter().for_each(|i| found.within(Place::Line, "current", i.0, CURRENT));
             }
         }
@@ -51,7 +51,7 @@ fn check_head(head: &Head, found: &mut Found) {
 }
 
 /// What is asked of a lane.
-pub(super) fn check_lane(lane: &Lane, found: &mut Found) {
+fn check_lane(lane: &Lane, found: &mut Found) {
     // A bit rate may be twice the symbol rate.
     let rates = Range { low: BIT_RATE.low / 2.0, ..SYMBOL_RATE };
     found.within(Place::Line, "symbol_rate", lane.symbol_rate.0, rates);
@@ -112,26 +112,33 @@ fn check_feed(feed: &Feed, found: &mut Found) {
 
 /// What a table does not reach, and a detuning without a resonance.
 fn check_reach(feed: &Feed, found: &mut Found) {
-    let Path { elements } = &feed.path;
-    let Some(antenna) = elements.iter().find_map(|e| if let Element::Antenna(a) = &e.element { Some(a) } else { None })
-    else {
-        return;
-    };
-    let reach = if let Antenna::Table(table) = antenna { table.reach() } else { None };
-    if let Some(reach) = &reach {
-        let outside = |low, high| low < reach.low || high > reach.high;
-        if outside(feed.band.low, feed.band.high) {
-            found.push("table-span", Place::Line, "the antenna's table does not reach over the band");
+    let Some(antenna) = feed.path.antenna() else { return };
+    if let Antenna::Table(table) = antenna {
+        let Some(span) = table.reach() else { return };
+        let outside = |low: Hertz, high: Hertz| low < span.low || high > span.high;
+        let reach = format!("the table \"{}\" reaches from {} to {}", table.name, span.low, span.high);
+        let Band { low, high } = feed.band;
+        if outside(low, high) {
+            let message = format!("{reach}, not over the band {low} to {high}");
+            return found.cured("table-span", Place::Field("band"), message, "measure the antenna over the whole band");
         }
         for (index, limit) in feed.limits.iter().enumerate() {
-            if limit.of.mask().map(Mask::span).is_some_and(|(low, high)| outside(low, high)) {
-                found.push("table-span", Place::Limit(index), "the antenna's table does not reach over this mask");
-            }
+            let Some((first, last)) = limit.of.mask().map(Mask::span).filter(|(a, b)| outside(*a, *b)) else {
+                continue;
+            };
+            let message = format!("{reach}, not over this mask {first} to {last}");
+            found.cured("table-span", Place::Limit(index), message, "measure the antenna over the whole mask");
         }
     }
     for (index, limit) in feed.limits.iter().enumerate() {
         if antenna.resonator().is_none() && matches!(limit.of, FeedLimit::Detuning(_)) {
-            found.push("no-resonance", Place::Limit(index), "`detuning` needs a resonator, and this antenna is none");
+            let which = if matches!(antenna, Antenna::Table(_)) { "a table" } else { "a plain resistance" };
+            found.cured(
+                "no-resonance",
+                Place::Limit(index),
+                format!("`detuning` needs a resonator, and this antenna is {which}"),
+                "state the antenna as `antenna parallel …` or `antenna series …`, or delete the limit",
+            );
         }
     }
 }
@@ -143,12 +150,18 @@ fn check_bus(bus: &Bus, found: &mut Found) {
     found.within(Place::Line, "inputs", bus.inputs.0, CAPACITANCE);
     found.within(Place::Line, "nodes", f64::from(bus.nodes), COUNT);
     bus.fitted.iter().for_each(|c| found.derived(Place::Line, "fitted", c.0));
+    bus.part.iter().for_each(|part| stated::check_part(part, Place::Line, found));
     check_bounds(&bus.limits, found);
     for (index, limit) in bus.limits.iter().enumerate() {
         if limit.of.needs_resistance() && bus.charging.is_none() {
             let word = limit.of.figure().word();
             let message = format!("`{word}` needs the resistance that the bus charges through");
-            found.push("no-resistance", Place::Limit(index), message);
+            found.cured(
+                "no-resistance",
+                Place::Limit(index),
+                message,
+                "add e.g. `pull_up 2.2 kohm`, or `source 100 ohm`",
+            );
         }
     }
 }

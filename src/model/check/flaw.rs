@@ -9,6 +9,8 @@ use std::fmt;
 pub enum Place {
     /// The line as a whole.
     Line,
+    /// A value of the line, by its name.
+    Field(&'static str),
     /// The limit of this index.
     Limit(usize),
     /// The element of this index, counted from the outer end.
@@ -34,7 +36,7 @@ impl fmt::Display for Flaw {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.message)?;
         match self.at {
-            Place::Line => {}
+            Place::Line | Place::Field(_) => {}
             Place::Limit(index) => write!(f, " (limit {})", index + 1)?,
             Place::Element(index) => write!(f, " (element {} of the path)", index + 1)?,
             Place::Value(index, name) => write!(f, " ({name} of element {} of the path)", index + 1)?,

@@ -1,34 +1,20 @@
 //! The values of a path's elements.
 
 use super::flaw::Place;
-use super::values::Found;
+use super::stated;
+use super::values::{Found, Values};
 use crate::figures::*;
-use crate::model::{Antenna, Driver, Element, Immittance, Mismatch, Path, Protector, Receiver, TransmissionLine, Via};
+use crate::model::{
+    Antenna, Driver, Element, Immittance, Mismatch, Path, Protector, Receiver, TAP_CURE, TransmissionLine, Via,
+    tap_fault,
+};
 use crate::units::SPEED_OF_LIGHT;
-
-/// Sum of absolute taps that counts as 1.
-const TAP_SUM: f64 = 1e-6;
-
-/// One element, whose values have their ranges.
-struct Values<'f> {
-    index: usize,
-    found: &'f mut Found,
-}
-
-impl Values<'_> {
-    fn within(&mut self, name: &'static str, value: f64, range: Range) {
-        self.found.within(Place::Value(self.index, name), name, value, range);
-    }
-
-    fn derived(&mut self, name: &'static str, value: f64) {
-        self.found.derived(Place::Value(self.index, name), name, value);
-    }
-}
 
 /// Holds every value against the range a sheet gives it.
 pub(super) fn check(path: &Path, found: &mut Found) {
     for (index, element) in path.elements.iter().enumerate() {
         let mut of = Values { index, found };
+        stated::check(&element.stated, &mut of);
         match &element.element {
             Element::Driver(driver) => check_driver(driver, &mut of),
             Element::Receiver(receiver) => check_receiver(receiver, &mut of),
@@ -62,14 +48,8 @@ fn check_driver(driver: &Driver, of: &mut Values<'_>) {
     driver.swing.iter().for_each(|v| of.within("swing", v.0, VOLTAGE));
     if let Some(taps) = &driver.taps {
         taps.iter().for_each(|tap| of.within("taps", *tap, TAP));
-        let sum: f64 = taps[0].abs() + taps[1].abs() + taps[2].abs();
-        if (sum - 1.0).abs() > TAP_SUM {
-            of.found.cured(
-                "tap-sum",
-                Place::Value(of.index, "taps"),
-                format!("the absolute values of these taps sum to {sum:.6}, not 1"),
-                "a transmitter of limited swing: |pre| + |main| + |post| = 1",
-            );
+        if let Some(message) = tap_fault(*taps) {
+            of.found.cured("tap-sum", Place::Value(of.index, "taps"), message, TAP_CURE);
         }
     }
 }

@@ -34,3 +34,19 @@ impl Found {
         }
     }
 }
+
+/// One element, whose values have their ranges.
+pub(super) struct Values<'f> {
+    pub(super) index: usize,
+    pub(super) found: &'f mut Found,
+}
+
+impl Values<'_> {
+    pub(super) fn within(&mut self, name: &'static str, value: f64, range: Range) {
+        self.found.within(Place::Value(self.index, name), name, value, range);
+    }
+
+    pub(super) fn derived(&mut self, name: &'static str, value: f64) {
+        self.found.derived(Place::Value(self.index, name), name, value);
+    }
+}
