@@ -46,3 +46,16 @@ fn a_closed_eye_says_so() {
     );
     assert!(text.contains("cannot be evaluated: the eye is already closed without the protector (-67.5"), "{text}");
 }
+
+#[test]
+fn unlimited_taps_are_a_default() {
+    let lane = |taps: &str| {
+        let path = format!("path {{ driver 50 ohm; protector; receiver 50 ohm {taps} }}");
+        lanecap::model::Design::parse(&format!("lane \"p\" {{ rate 5 Gb/s nrz; reference 50 ohm; {path} }}\n"))
+    };
+    let noted =
+        |taps| lane(taps).unwrap().lanes().any(|(head, _)| head.defaults.iter().any(|n| n.code == "default-dfe-limit"));
+    assert_eq!([noted("dfe 2"), noted("dfe 2 limit 0.3"), noted("")], [true, false, false]);
+    // A limit of no taps, and one beyond the main cursor.
+    assert!(lane("limit 0.3").is_err() && lane("dfe 2 limit 1.5").is_err());
+}
