@@ -90,7 +90,9 @@ fn same(a: Option<f64>, b: Option<f64>, scale: f64, what: &str) {
 fn figures(a: &LaneFigures, b: &LaneFigures, z: f64, t: f64) {
     same(a.loss.insertion_loss, b.loss.insertion_loss, 1.0, "insertion loss");
     same(Some(a.loss.reflection), Some(b.loss.reflection), 1.0, "reflection");
-    same(a.time.eye_height, b.time.eye_height, 1.0, "eye height");
+    // Below 1e-4 an eye is closed, and what is left of its height is round-off.
+    let open = |height: Option<f64>| height.map(|height| if height.abs() < 1e-4 { 0.0 } else { height });
+    same(open(a.time.eye_height), open(b.time.eye_height), 1.0, "eye height");
     same(a.time.eye_width, b.time.eye_width, 1.0, "eye width");
     same(a.time.rise.map(|rise| rise * 1e9), b.time.rise.map(|rise| rise * 1e9), t, "rise");
     same(a.time.impedance_dip, b.time.impedance_dip, z, "impedance dip");
@@ -146,7 +148,10 @@ fn impedances_and_times_scale() {
 #[test]
 #[ignore = "minutes"]
 fn impedances_and_times_scale_over_two_thousand_lanes() {
-    let kept = keep(0x5ca1ed, 2000);
-    println!("{kept} lanes");
+    let mut kept = 0;
+    for batch in 0..16 {
+        kept += keep(0x5ca1ed + batch, 125);
+        println!("{kept} of {} lanes", 125 * (batch + 1));
+    }
     assert!(kept >= 1000);
 }
