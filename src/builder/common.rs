@@ -54,7 +54,7 @@ pub(super) fn complete_lane(lane: &mut Lane, head: Head) -> Result<Head, Flaws> 
     let line = Line::new(head, Kind::Lane(lane.clone()))?;
     let mut head = resolved(&mut lane.path, line)?;
     head.defaults.extend(lane.single_ended_note());
-    head.defaults.extend(lane.edge_note().map(|note| Note { span: None, ..note }));
+    head.defaults.extend(lane.assumed().into_iter().map(|note| Note { span: None, ..note }));
     Ok(head)
 }
 

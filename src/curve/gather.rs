@@ -52,15 +52,14 @@ fn states(outcome: &LaneOutcome) -> Vec<State> {
 /// The eye without the protector, and with the one fitted, or else at the budget.
 fn eyes(lane: &Lane, chain: &Chain, states: &[State]) -> Result<Vec<EyeOutline>, Fault> {
     let mut time = LaneTime::new(lane, chain);
-    let dfe = lane.path.receiver().map_or(0, |receiver| receiver.dfe);
-    states.iter().take(2).map(|state| eye(&mut time, lane.modulation.levels(), dfe, *state)).collect()
+    states.iter().take(2).map(|state| eye(&mut time, lane.modulation.levels(), *state)).collect()
 }
 
-fn eye(time: &mut LaneTime, levels: u32, dfe: usize, state: State) -> Result<EyeOutline, Fault> {
+fn eye(time: &mut LaneTime, levels: u32, state: State) -> Result<EyeOutline, Fault> {
     let (eye, pulse) = time.domain().eye(state.case())?;
     let phase = |i: i32| {
         let at_ui = f64::from(i) / f64::from(PHASES);
-        let cursors = pulse.cursors(eye.at_s + at_ui * pulse.symbol_s, dfe);
+        let cursors = pulse.cursors(eye.at_s + at_ui * pulse.symbol_s, &eye.taps);
         Phase {
             at_ui,
             main: cursors.main,

@@ -98,6 +98,8 @@ pub const TAP: Range = range(Dimension::Number, -1.0, 1.0);
 pub const PEAKING: Range = range(Dimension::Decibel, 0.0, 60.0);
 /// Number of taps of the decision feedback.
 pub const FEEDBACK: Range = range(Dimension::Number, 1.0, 64.0);
+/// Largest tap of a decision feedback, of the main cursor.
+pub const TAP_LIMIT: Range = range(Dimension::Number, 0.0, 1.0);
 /// Largest difference between the lines of a pair.
 pub const MISMATCH: Range = range(Dimension::Percent, 0.0, 2.0);
 /// Conversion between modes.

@@ -51,6 +51,8 @@ pub struct Receiver {
     pub ctle: Option<Ctle>,
     /// Taps of the decision feedback.
     pub dfe: usize,
+    /// The largest of them, of the main cursor; `None` for unlimited ones.
+    pub dfe_limit: Option<f64>,
     /// Least eye opening.
     pub needs: Option<Volt>,
 }
@@ -58,7 +60,7 @@ pub struct Receiver {
 impl From<Ohm> for Receiver {
     /// A receiver of this impedance, across the pair where differential, and nothing else.
     fn from(impedance: Ohm) -> Receiver {
-        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, needs: None }
+        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, dfe_limit: None, needs: None }
     }
 }
 

@@ -1,7 +1,7 @@
 //! A high-speed lane.
 
-use super::{DEFAULT_RISE_UI, Element, LaneLimit, Limit, Note, Path};
-use crate::units::{Baud, Hertz, Ohm, Second, significant};
+use super::{Element, LaneLimit, Limit, Path};
+use crate::units::{Baud, Hertz, Ohm};
 
 /// A line, or a pair of lines, that carries symbols at a rate.
 #[derive(Debug, Clone)]
@@ -20,9 +20,6 @@ pub struct Lane {
     pub limits: Vec<Limit<LaneLimit>>,
 }
 
-/// The least reference, in ohm, that is more often one of a pair (common practice, no source).
-const PAIR_REFERENCE: f64 = 75.0;
-
 impl Lane {
     /// The Nyquist frequency f_N = f_s/2.
     pub fn nyquist(&self) -> Hertz {
@@ -37,26 +34,6 @@ impl Lane {
     /// What an impedance stated across the pair is multiplied by in the half circuit: 1/2, or 1 for a single line.
     pub fn across_factor(&self) -> f64 {
         if self.differential { 0.5 } else { 1.0 }
-    }
-
-    /// What is noted of a lane that is taken as single-ended at a reference that is more often one of a pair.
-    pub fn single_ended_note(&self) -> Option<Note> {
-        let said = || {
-            let words = format!("`reference {} ohm differential`", significant(self.reference.0, 4));
-            format!("a reference of {} without `differential`: single-ended; of a pair write {words}", self.reference)
-        };
-        let doubtful = !self.differential && self.reference.0 >= PAIR_REFERENCE;
-        doubtful.then(|| Note { code: "default-single-ended", text: said(), span: None })
-    }
-
-    /// What is noted of an edge that the driver does not state.
-    pub fn edge_note(&self) -> Option<Note> {
-        let unstated = |e: &Element| matches!(e, Element::Driver(driver) if driver.rise.is_none());
-        let driver = self.path.elements.iter().find(|place| unstated(&place.element))?;
-        let edge = Second(DEFAULT_RISE_UI / self.symbol_rate.0);
-        let text =
-            format!("no rise time stated: {DEFAULT_RISE_UI} unit intervals, {edge} (common practice, no source)");
-        Some(Note { code: "default-rise", text, span: Some(driver.span) })
     }
 }
 

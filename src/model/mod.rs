@@ -4,8 +4,10 @@
 //! others per line. The half circuit is made in [`crate::network`].
 
 mod antenna;
+mod assumed;
 mod band;
 mod check;
+mod coupling;
 mod demands;
 mod design;
 mod ends;
@@ -28,6 +30,7 @@ mod via;
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
 pub use band::Band;
 pub use check::{Flaw, Flaws, Place};
+pub use coupling::{Block, Coupling, TRANSPARENT_UI};
 pub use demands::{Demands, Needs};
 pub use design::Design;
 pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Radio, Receiver, TAP_CURE, tap_fault};
@@ -39,7 +42,7 @@ pub use line::{Head, Kind, Line, VoltageRange, Voltages};
 pub use mask::{Mask, MaskPoint, level_between};
 pub use note::Note;
 pub use part::{CapacitanceRating, Grading, Mismatch, Part, Polarity};
-pub use path::{COUPLING, Element, Immittance, Path, PathElement, Stated};
+pub use path::{Element, Immittance, Path, PathElement, Stated};
 pub use protector::{PartOnLine, Protector, StatedProtector};
 pub use slow::{Bus, Charging, Rail};
 pub use stated_line::{Attenuation, LineAttenuation, LineImpedance, LineMake, StatedLength, StatedLine, TraceGeometry};

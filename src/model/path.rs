@@ -177,9 +177,6 @@ impl Element {
     }
 }
 
-/// A series capacitance of this size or more couples coded data: a short in the time domain.
-pub const COUPLING: Farad = Farad(1e-9);
-
 /// A lumped resistance, inductance or capacitance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Immittance {

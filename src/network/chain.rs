@@ -6,7 +6,6 @@ use num_complex::Complex64;
 
 use super::elements::Dc;
 use super::{Branch, Mobius, ReferencePlane, Section, TwoPort};
-use crate::model::COUPLING;
 use crate::units::{Hertz, Ohm, Second};
 
 /// The frozen half circuit of a lane, made by [`Chain::new`].
@@ -130,15 +129,6 @@ impl Chain {
     /// part's own inductance and resistance stay.
     pub fn without_footprint(&self) -> Chain {
         Chain { branch: self.bare, ..self.clone() }
-    }
-
-    /// The same lane as coded data see it: a series capacitance of 1 nF or more is a short.
-    pub fn for_data(&self) -> Chain {
-        let shorted = |section: &Section| match *section {
-            Section::SeriesCapacitance(c) if c >= COUPLING => Section::SeriesResistance(Ohm(0.0)),
-            other => other,
-        };
-        Chain { sections: self.sections.iter().map(shorted).collect(), ..self.clone() }
     }
 
     /// Delay of the lines of `sections` at f_ref.

@@ -6,6 +6,7 @@
 mod build;
 mod causal_line;
 mod chain;
+mod coded;
 mod elements;
 mod feed;
 mod mobius;

@@ -65,7 +65,7 @@ fn one(drawing: &mut Drawing, area: Rect, eye: &EyeOutline, eyes: &[EyeOutline],
 
 fn figures(eye: &EyeOutline) -> String {
     let height = format!("height {} %", significant(100.0 * eye.height, 4));
-    if eye.height > 0.0 {
+    if eye.width_ui > 0.0 {
         format!("{height}, width {} UI", significant(eye.width_ui, 3))
     } else {
         format!("closed, {height}")

@@ -45,10 +45,17 @@ pub(crate) fn ctle(values: &Values<'_>, findings: &mut Findings) -> Option<Optio
     }))
 }
 
-/// The taps of the decision feedback; `None` after an error.
-pub(crate) fn feedback(values: &Values<'_>, findings: &mut Findings) -> Option<usize> {
+/// The taps of the decision feedback and their limit; `None` after an error.
+pub(crate) fn feedback(values: &Values<'_>, findings: &mut Findings) -> Option<(usize, Option<f64>)> {
+    let limit = values.number("limit");
     let Some(taps) = values.number("dfe") else {
-        return Some(0);
+        if let Some(limit) = limit {
+            let stray =
+                Diagnostic::error("extra-argument", limit.span, "`limit` belongs to a `dfe`, and there is none");
+            findings.errors.push(stray.help("write e.g. `dfe 2 limit 0.5`"));
+            return None;
+        }
+        return Some((0, None));
     };
     if taps.si.fract() != 0.0 {
         findings.errors.push(
@@ -57,5 +64,5 @@ pub(crate) fn feedback(values: &Values<'_>, findings: &mut Findings) -> Option<u
         );
         return None;
     }
-    Some(taps.si as usize)
+    Some((taps.si as usize, limit.map(|v| v.si)))
 }

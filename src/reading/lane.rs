@@ -111,8 +111,8 @@ fn default_limits(what: &str, name: Span, findings: &mut Findings) -> Vec<Limit<
 
 /// What only the whole lane shows.
 fn warn(lane: &Lane, findings: &mut Findings) {
-    findings.defaults.extend(lane.edge_note());
-    if let Some(first) = lane.path.elements.first().filter(|_| !lane.path.passes_direct_current()) {
+    findings.defaults.extend(lane.assumed());
+    if let Some(first) = lane.path.elements.first().filter(|_| !lane.passes_direct_current()) {
         let text = "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data";
         findings.warn("no-direct-current", first.span, text);
     }

@@ -197,13 +197,17 @@ fn as_stated(
             swing: values.number("swing").map(|v| Volt(v.si)),
             taps: taps(values, findings)?,
         }),
-        "receiver" => Element::Receiver(Receiver {
-            impedance,
-            pad,
-            ctle: ctle(values, findings)?,
-            dfe: feedback(values, findings)?,
-            needs: values.number("needs").map(|v| Volt(v.si)),
-        }),
+        "receiver" => {
+            let (dfe, dfe_limit) = feedback(values, findings)?;
+            Element::Receiver(Receiver {
+                impedance,
+                pad,
+                ctle: ctle(values, findings)?,
+                dfe,
+                dfe_limit,
+                needs: values.number("needs").map(|v| Volt(v.si)),
+            })
+        }
         "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
         "radio" => Element::Radio(Radio { impedance: impedance?, pad }),
         "connector" => Element::Connector { capacitance: capacitance?, inductance },

@@ -7,7 +7,7 @@ pub struct Cursors {
     pub before: Vec<f64>,
     /// h_0.
     pub main: f64,
-    /// h_1, h_2, …: of symbols sent earlier, 0 where feedback cancels them.
+    /// h_1, h_2, …: of symbols sent earlier, less what feedback cancels.
     pub after: Vec<f64>,
 }
 

@@ -1,14 +1,14 @@
 //! The time domain of a lane.
 
 use super::{
-    Case, ChainSample, Ctle, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop, eye_opening,
-    profile_reflection,
+    Case, ChainSample, Ctle, Feedback, NotSettled, Profile, Sample, Signal, Source, Taps, TimeDomain, droop,
+    eye_opening, profile_reflection,
 };
 use crate::figures::IMPEDANCE_DIP;
 use crate::model;
-use crate::model::{Bounds, DEFAULT_RISE_UI, Element, Immittance, Lane, ProfileRead};
+use crate::model::{Bounds, DEFAULT_RISE_UI, Lane, ProfileRead};
 use crate::network::{Chain, ReferencePlane};
-use crate::units::{Farad, Hertz, Ohm, Second};
+use crate::units::{Hertz, Ohm, Second};
 
 /// Unit of the grid of a profile under an edge of its own, in rise times.
 const SYMBOL_PER_RISE: f64 = 4.0;
@@ -58,7 +58,7 @@ pub struct LaneTime {
 impl LaneTime {
     /// The time domain of `lane`, whose circuit is `chain`.
     pub fn new(lane: &Lane, chain: &Chain) -> LaneTime {
-        let chain = chain.for_data();
+        let chain = chain.for_data(Second(1.0 / lane.symbol_rate.0));
         let limits = || lane.limits.iter().map(|limit| &limit.of);
         LaneTime {
             reference_plane: chain.reference_plane(),
@@ -183,7 +183,7 @@ pub fn signal(lane: &Lane) -> Signal {
         levels: lane.modulation.levels(),
         taps: driver.and_then(|d| d.taps).map(|[pre, main, post]| Taps { pre, main, post }),
         ctle: receiver.and_then(|r| r.ctle).map(|ctle| equaliser(&ctle, rate)),
-        dfe: receiver.map_or(0, |r| r.dfe),
+        dfe: receiver.map_or(Feedback::NONE, |r| Feedback { taps: r.dfe, limit: r.dfe_limit.unwrap_or(f64::INFINITY) }),
     }
 }
 
@@ -205,17 +205,7 @@ pub fn volts_per_eye(lane: &Lane) -> Option<f64> {
     Some(eye_opening(1.0, driver.swing?.0, driver.impedance.0, load, lane.modulation.levels()))
 }
 
-/// The largest droop over a run of five symbols of the series capacitances of a path; `None` without one.
-///
-/// Capacitances are per line, so the ends are those of the half circuit.
-pub fn lane_droop(lane: &Lane, chain: &Chain) -> Option<f64> {
-    let (source, load) = chain.ends();
-    let load = load.map_or(f64::INFINITY, |z| z.0);
-    let series = |element: &Element| match element {
-        Element::Series(Immittance::Capacitance(Farad(c))) => Some(*c),
-        _ => None,
-    };
-    let each = lane.path.elements.iter().filter_map(|e| series(&e.element));
-    let inverse: f64 = each.map(|c| 1.0 / c).sum();
-    (inverse > 0.0).then(|| droop(1.0 / lane.symbol_rate.0, source.0, load, 1.0 / inverse))
+/// Droop over a run of five symbols of what passes no direct current in a lane, Σ 5T/τ; `None` where there is none.
+pub fn lane_droop(lane: &Lane) -> Option<f64> {
+    lane.couplings().map(|coupling| droop(coupling.ui)).reduce(|sum, one| sum + one)
 }

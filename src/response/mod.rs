@@ -27,7 +27,7 @@ mod tail;
 mod transform;
 
 pub use cursors::{Cursors, WorstPattern};
-pub use eye::{Eye, eye_opening};
+pub use eye::{CLOSED, Eye, eye_opening};
 pub use feed::{BandFault, FeedBand, FeedMetrics, bode_fano};
 pub use grid::{MOST_FREQUENCIES, span};
 pub use lane::{LaneTime, TimeMetrics, lane_droop, signal, volts_per_eye};
@@ -37,6 +37,6 @@ pub use pair::{Pair, skew_estimate};
 pub use profile::{Dip, Profile, profile_impedance, profile_reflection};
 pub use pulse::Pulse;
 pub use resonance::Resonance;
-pub use signal::{Ctle, GAUSSIAN_RISE, Signal, Taps, droop};
+pub use signal::{Ctle, Feedback, GAUSSIAN_RISE, Signal, Taps, droop};
 pub use spectrum::{Case, ChainSample, NotSettled, Sample, Source, TimeDomain};
 pub use step::Step;

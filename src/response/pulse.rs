@@ -21,21 +21,21 @@ impl Pulse {
         self.symbol_s / self.per_symbol as f64
     }
 
-    /// The cursors with the main one at `at_s` after the middle of the symbol as sent; the first `dfe` later ones are cancelled.
-    pub fn cursors(&self, at_s: f64, dfe: usize) -> Cursors {
+    /// The cursors with the main one at `at_s` after the middle of the symbol as sent, less the `taps` of the feedback.
+    pub fn cursors(&self, at_s: f64, taps: &[f64]) -> Cursors {
         let position = (at_s / self.step_s()).rem_euclid(self.samples.len() as f64);
         let main = position.floor();
         let cyclic = strip::cursors(&self.samples, self.per_symbol, main as usize, position - main);
-        Cursors::from_cyclic(&cyclic, dfe)
+        Cursors::from_cyclic(&cyclic, taps)
     }
 }
 
 impl Cursors {
-    /// Cursors given as h_0, h_1, …, h_−2, h_−1, half the record to either side.
-    pub(super) fn from_cyclic(cyclic: &[f64], dfe: usize) -> Cursors {
+    /// Cursors given as h_0, h_1, …, h_−2, h_−1, half the record to either side; `taps` are taken from h_1 on.
+    pub(super) fn from_cyclic(cyclic: &[f64], taps: &[f64]) -> Cursors {
         let later = cyclic.len() / 2;
         let mut after = cyclic.get(1..=later).unwrap_or_default().to_vec();
-        after.iter_mut().take(dfe).for_each(|h| *h = 0.0);
+        after.iter_mut().zip(taps).for_each(|(h, tap)| *h -= tap);
         Cursors {
             before: cyclic.iter().skip(later + 1).rev().copied().collect(),
             main: cyclic.first().copied().unwrap_or(0.0),

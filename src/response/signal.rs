@@ -20,8 +20,33 @@ pub struct Signal {
     pub taps: Option<Taps>,
     /// Receiver filter, where there is one.
     pub ctle: Option<Ctle>,
-    /// Trailing cursors that decision feedback cancels.
-    pub dfe: usize,
+    /// Decision feedback of the receiver.
+    pub dfe: Feedback,
+}
+
+/// Decision feedback: taps that cancel the cursors after the main one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Feedback {
+    /// Number of taps.
+    pub taps: usize,
+    /// The largest size of a tap, of the main cursor; infinite where taps are unlimited.
+    pub limit: f64,
+}
+
+impl Feedback {
+    /// None.
+    pub const NONE: Feedback = Feedback::of(0);
+
+    /// Unlimited taps.
+    pub const fn of(taps: usize) -> Feedback {
+        Feedback { taps, limit: f64::INFINITY }
+    }
+
+    /// The tap against the cursor `h` beside the cursor `main`.
+    pub(super) fn tap(&self, h: f64, main: f64) -> f64 {
+        let most = if self.limit.is_finite() { self.limit * main.abs() } else { f64::INFINITY };
+        h.max(-most).min(most)
+    }
 }
 
 /// A transmit filter of three taps one unit interval apart; the absolute values sum to 1.
@@ -73,7 +98,14 @@ impl Taps {
 impl Signal {
     /// Plain data of `levels` levels: an edge of 0.3 unit intervals, no equaliser.
     pub fn new(symbol_rate_bd: f64, levels: u32) -> Signal {
-        Signal { symbol_s: 1.0 / symbol_rate_bd, rise_s: 0.3 / symbol_rate_bd, levels, taps: None, ctle: None, dfe: 0 }
+        Signal {
+            symbol_s: 1.0 / symbol_rate_bd,
+            rise_s: 0.3 / symbol_rate_bd,
+            levels,
+            taps: None,
+            ctle: None,
+            dfe: Feedback::NONE,
+        }
     }
 
     /// Standard deviation σ = t_r/2.563103 of the edge in second.
@@ -102,9 +134,8 @@ impl Signal {
     }
 }
 
-/// Droop of a run of five equal symbols behind a series capacitance, as a ratio: 5T/((Z_source + Z_receiver)C).
-///
-/// Both impedances and the capacitance are those of one line; an infinite receiver does not droop.
-pub fn droop(symbol_s: f64, source_ohm: f64, receiver_ohm: f64, series_f: f64) -> f64 {
-    5.0 * symbol_s / ((source_ohm + receiver_ohm) * series_f)
+/// Droop of a run of five equal symbols, as a ratio: 5T/τ, `ui` the time constant τ of what passes no direct current in
+/// unit intervals. An infinite one does not droop.
+pub fn droop(ui: f64) -> f64 {
+    5.0 / ui
 }

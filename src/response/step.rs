@@ -69,9 +69,15 @@ impl Step {
         [a, (a - b) / apart + bend * apart, bend]
     }
 
-    /// 10–90 % rise time in second: the first crossings, between zero and the settled value. `None` if 90 % is not reached.
-    pub fn rise_s(&self) -> Option<f64> {
-        Some(self.first_crossing(0.9)? - self.first_crossing(0.1)?)
+    /// 10–90 % rise time in second: the first crossings, between zero and the level reached `symbol_s` after the first
+    /// crossing of half the settled value. `None` if the record shows no such level.
+    ///
+    /// A decision is taken a symbol after an edge; the slow tail of a lossy line that follows is no edge.
+    pub fn rise_s(&self, symbol_s: f64) -> Option<f64> {
+        let end_s = self.first_crossing(0.5)? + symbol_s;
+        let shown = end_s < (self.start + self.samples.len() as i64) as f64 * self.step_s;
+        let reached = Some(self.at(end_s) / self.settled).filter(|level| shown && *level > 0.0)?;
+        Some(self.first_crossing(0.9 * reached)? - self.first_crossing(0.1 * reached)?)
     }
 
     fn first_crossing(&self, level: f64) -> Option<f64> {
@@ -135,7 +141,7 @@ impl<S: Source> TimeDomain<S> {
             "rise time",
             self.record_for(delay_s),
             |lane, record| {
-                let rise = lane.step(case, delay_s, record).rise_s();
+                let rise = lane.step(case, delay_s, record).rise_s(symbol_s);
                 (rise.unwrap_or(f64::INFINITY), record as f64 >= enough)
             },
             |before, after| match (before.0.is_finite(), after.0.is_finite()) {

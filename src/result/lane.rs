@@ -9,6 +9,7 @@ use crate::diag::{Sources, Span};
 use crate::figures::{ADDED_LOSS, EYE_HEIGHT, EYE_OPENING, EYE_PENALTY, WORST_EYE_PENALTY};
 use crate::model::{Bounds, Head, Lane, Modulation};
 use crate::parts::{Checks, Duty, checks};
+use crate::response::CLOSED;
 use crate::units::decimal::{pair, percent, short};
 use crate::units::{Baud, Ohm};
 
@@ -81,7 +82,7 @@ fn findings(lane: &Lane, outcome: &LaneOutcome, sources: &Sources) -> Vec<Note> 
     let mut note = |code, span: Option<Span>, text: String| {
         notes.push(Note { code, text, line: span.map(|span| sources.line(span)) });
     };
-    if let Some(height) = outcome.sized.absent.time.eye_height.filter(|height| *height <= 0.0) {
+    if let Some(height) = outcome.sized.absent.time.eye_height.filter(|height| *height < CLOSED) {
         let closed =
             format!("the worst-pattern eye is closed before the protector (height {height:.4} of the ideal eye)");
         let word = WORST_EYE_PENALTY.word();

@@ -15,6 +15,11 @@ pub(crate) trait Described {
     fn facts(&self) -> Vec<String> {
         Vec::new()
     }
+
+    /// Height of the worst-pattern eye absent, where it is known.
+    fn eye_height(&self) -> Option<f64> {
+        None
+    }
 }
 
 /// The port a line belongs to, or nothing.
@@ -49,6 +54,10 @@ impl Described for LaneResult {
             engineering(lane.reference.0, "ohm"),
             lane.outer_end(),
         )
+    }
+
+    fn eye_height(&self) -> Option<f64> {
+        self.outcome.sized.absent.time.eye_height
     }
 }
 

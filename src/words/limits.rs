@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use crate::budget::{Headroom, IntervalSet};
 use crate::curve::Bounded;
-use crate::figures::{DETUNING, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY};
+use crate::figures::{DETUNING, EYE_HEIGHT, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY};
 use crate::model::ProfileRead;
 use crate::result::Stated;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
@@ -87,10 +87,17 @@ pub(crate) fn headroom(headroom: &Headroom) -> [String; 3] {
 fn nothing(headroom: &Headroom) -> &'static str {
     match headroom.figure {
         figure if figure == &DETUNING => "resonance lost",
+        figure if figure == &WORST_EYE_PENALTY => "eye closed",
         figure if figure == &VSWR || figure == &MISMATCH_LOSS => "total reflection",
         _ if headroom.holds => "no reflection",
         _ => "nothing passes",
     }
+}
+
+/// Why there is no loss of an eye: it has this height, where that is known, with nothing fitted.
+pub(crate) fn closed_eye(height: Option<f64>) -> String {
+    let height = height.map_or(String::new(), |height| format!(" ({})", signed(&EYE_HEIGHT, height)));
+    format!("cannot be evaluated: the eye is already closed without the protector{height}")
 }
 
 /// A bound as the sheet states it.

@@ -13,6 +13,8 @@ pub(crate) struct Line<'a> {
     pub(crate) about: String,
     /// Further sentences.
     pub(crate) facts: Vec<String>,
+    /// Height of the worst-pattern eye absent, where it is known.
+    pub(crate) eye_height: Option<f64>,
     pub(crate) budget: &'a Budget,
     limits: &'a [Stated],
     pub(crate) fitted: Option<FittedLine<'a>>,
@@ -46,6 +48,7 @@ impl<'a> Line<'a> {
             head,
             about: result.about(),
             facts: result.facts(),
+            eye_height: result.eye_height(),
             budget: result.budget(),
             limits,
             fitted,

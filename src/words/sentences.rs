@@ -5,6 +5,7 @@ use super::limits::{Capacitances, title};
 use super::line::Line;
 use super::named::named;
 use crate::budget::{Headroom, Verdict};
+use crate::figures::WORST_EYE_PENALTY;
 use crate::result::tightest;
 use crate::units::decimal::significant;
 
@@ -118,6 +119,10 @@ fn budget(line: &Line<'_>, c: &Capacitances) -> String {
 fn why_impossible(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
     let mut said: Vec<String> = Vec::new();
     for (stated, limit) in line.limits().filter(|(_, limit)| !limit.holds_absent()) {
+        if limit.figure == &WORST_EYE_PENALTY && limit.absent.value.is_none() {
+            said.push(format!("{} {}.", title(limit.figure), limits::closed_eye(line.eye_height)));
+            continue;
+        }
         let by = limit.absent.value.zip(stated.bound).map_or(String::new(), |(value, bound)| {
             let short = limits::signed(limit.figure, (value - bound).abs());
             let (value, bound) = limits::against(limit.figure, value, bound);

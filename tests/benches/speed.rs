@@ -65,6 +65,7 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
             pad: Farad(0.25e-12),
             ctle: None,
             dfe: 0,
+            dfe_limit: None,
             needs: None,
         }),
     ];

@@ -11,7 +11,7 @@ use lanecap::budget::Figures;
 use lanecap::model::{Design, Lane};
 use lanecap::network::{Chain, Mobius};
 use lanecap::reading::read;
-use lanecap::response::{Case, ChainSample, LaneTime, Sample, Signal, TimeDomain};
+use lanecap::response::{Case, ChainSample, Feedback, LaneTime, Sample, Signal, TimeDomain};
 use lanecap::response::{probes, scan};
 use lanecap::result::size;
 use lanecap::sheet::{Gathered, LoadFault, Loaded, gather};
@@ -47,7 +47,7 @@ fn time(c: &mut Criterion) {
         b.iter(|| lane.pulse(black_box(Case::With(0.5e-12)), 64));
     });
     let pulse = lane.pulse(Case::With(0.5e-12), 64);
-    c.bench_function("eye of a pulse", |b| b.iter(|| black_box(&pulse).eye(2, 0)));
+    c.bench_function("eye of a pulse", |b| b.iter(|| black_box(&pulse).eye(2, Feedback::NONE)));
     c.bench_function("rise time of a further capacitance", |b| {
         b.iter(|| lane.rise_s(black_box(Case::With(0.5e-12)), 4e-9));
     });

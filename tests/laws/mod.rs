@@ -2,3 +2,4 @@
 
 mod network;
 mod rest;
+mod scaling;

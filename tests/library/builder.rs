@@ -150,6 +150,7 @@ fn the_values_of_elements_are_in_range() {
         flaws(|_, lane| replace(lane, 10, Element::Receiver(receiver)))
     };
     assert_eq!(receiver(|r| r.dfe = 65), [("out-of-range", Place::Value(10, "dfe"))]);
+    assert_eq!(receiver(|r| r.dfe_limit = Some(1.1)), [("out-of-range", Place::Value(10, "limit"))]);
     let ctle = |r: &mut Receiver| r.ctle = Some(Ctle { peaking: 61.0, zero: None, poles: [None; 2] });
     assert_eq!(receiver(ctle), [("out-of-range", Place::Value(10, "peaking"))]);
     let line = |change: fn(&mut TransmissionLine)| {

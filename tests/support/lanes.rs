@@ -10,11 +10,18 @@ pub(crate) fn driver(z: f64, pad: f64) -> Element {
 }
 
 pub(crate) fn receiver(z: f64, pad: f64) -> Element {
-    Element::Receiver(Receiver { impedance: Some(Ohm(z)), pad: Farad(pad), ctle: None, dfe: 0, needs: None })
+    Element::Receiver(Receiver {
+        impedance: Some(Ohm(z)),
+        pad: Farad(pad),
+        ctle: None,
+        dfe: 0,
+        dfe_limit: None,
+        needs: None,
+    })
 }
 
 pub(crate) fn open_receiver(pad: f64) -> Element {
-    Element::Receiver(Receiver { impedance: None, pad: Farad(pad), ctle: None, dfe: 0, needs: None })
+    Element::Receiver(Receiver { impedance: None, pad: Farad(pad), ctle: None, dfe: 0, dfe_limit: None, needs: None })
 }
 
 /// A lossless trace.

@@ -7,7 +7,7 @@ use num_complex::Complex64;
 
 use super::special::pole_step;
 use super::{channel, data, shunt, skin};
-use lanecap::response::{Case, Ctle, Signal, Taps, TimeDomain, eye_opening};
+use lanecap::response::{Case, Ctle, Feedback, Signal, Taps, TimeDomain, eye_opening};
 
 const T: f64 = 100e-12;
 
@@ -55,13 +55,13 @@ fn eye_of_a_single_pole() {
         (2e-12, 4, 30e-12, 1),
         (4e-12, 3, 30e-12, 2),
     ] {
-        let signal = Signal { levels, dfe, ..data(T, rise) };
+        let signal = Signal { levels, dfe: Feedback::of(dfe), ..data(T, rise) };
         let mut lane = TimeDomain::new(shunt(50.0), signal);
         let (eye, pulse) = lane.eye(Case::With(c)).unwrap();
         let sigma = lane.signal().sigma_s();
         let exact = search(|t| pole_pulse(t, 25.0 * c, sigma), f64::from(levels), dfe as i32, 40);
         assert_abs_diff_eq!(eye.height, exact, epsilon = 1e-7);
-        let cursors = pulse.cursors(eye.at_s, dfe);
+        let cursors = pulse.cursors(eye.at_s, &eye.taps);
         assert_abs_diff_eq!(cursors.eye_height(levels), eye.height, epsilon = 1e-9);
     }
 }
@@ -135,7 +135,7 @@ fn a_sequence_never_looks_worse_than_the_worst_pattern() {
             / Complex64::new(1.0, 2.0 * PI * f * 40e-12)
     };
     let (eye, pulse) = TimeDomain::new(channel(echo), data(T, 30e-12)).eye(Case::Absent).unwrap();
-    let cursors = pulse.cursors(eye.at_s, 0);
+    let cursors = pulse.cursors(eye.at_s, &[]);
     let mut bits = vec![true; 7];
     while bits.len() < 127 + 40 {
         bits.push(bits[bits.len() - 6] ^ bits[bits.len() - 7]);
@@ -166,7 +166,7 @@ fn transmit_taps_undo_a_single_trailing_cursor() {
     let chain = move |f: f64| 1.0 + a * Complex64::cis(2.0 * PI * f * T);
     let taps = Some(Taps { pre: -a / (1.0 + a), main: 1.0 / (1.0 + a), post: 0.0 });
     let (early, pulse) = TimeDomain::new(channel(chain), Signal { taps, ..data(T, 10e-12) }).eye(Case::Absent).unwrap();
-    let cursors = pulse.cursors(early.at_s, 0);
+    let cursors = pulse.cursors(early.at_s, &[]);
     assert_abs_diff_eq!(cursors.before[0], 0.0, epsilon = 1e-9);
     assert_abs_diff_eq!(cursors.before[1], -a * a / (1.0 + a), epsilon = 1e-9);
 }
@@ -228,4 +228,33 @@ fn opening_in_volt() {
     assert_abs_diff_eq!(eye_opening(0.6, 1.0, 45.0, Some(45.0), 2), 0.6, epsilon = 1e-15);
     assert_abs_diff_eq!(eye_opening(0.6, 1.0, 45.0, None, 4), 0.4, epsilon = 1e-15);
     assert_abs_diff_eq!(eye_opening(0.6, 1.0, 30.0, Some(60.0), 2), 0.8, epsilon = 1e-15);
+}
+
+#[test]
+fn a_limited_tap_leaves_the_rest_and_stays_over_all_phases() {
+    // τ = 25 ohm · 4 pF = T, so that h_1 is about e^−1 of the main cursor, more than a limit of 0.2 takes away.
+    let sigma = 30e-12 / 2.563_103_131_089_201;
+    let pulse = |t: f64| pole_pulse(t, 100e-12, sigma);
+    let others =
+        |t: f64| (-40..=40).filter(|k| *k < 0 || *k > 1).map(|k| pulse(t + f64::from(k) * T).abs()).sum::<f64>();
+    for limit in [f64::INFINITY, 0.2] {
+        let tap = |t: f64| pulse(t + T).min(if limit.is_finite() { limit * pulse(t) } else { 1.0 });
+        let free = |t: f64| pulse(t) - (pulse(t + T) - tap(t)).abs() - others(t);
+        let (mut a, mut b) = (0.0, 1.5 * T);
+        for _ in 0..100 {
+            let (c, d) = (a + (b - a) / 3.0, b - (b - a) / 3.0);
+            if free(c) > free(d) { b = d } else { a = c }
+        }
+        let best = 0.5 * (a + b);
+        let held = |t: f64| pulse(t) - (pulse(t + T) - tap(best)).abs() - others(t);
+        let edge = |way: f64| {
+            let far = (1..2000).map(|i| f64::from(i) * T / 1000.0).find(|d| held(best + way * d) <= 0.0).unwrap();
+            super::special::solve(|d| -held(best + way * d), far - T / 1000.0, far)
+        };
+        let dfe = Feedback { taps: 1, limit };
+        let (eye, _) = TimeDomain::new(shunt(50.0), Signal { dfe, ..data(T, 30e-12) }).eye(Case::With(4e-12)).unwrap();
+        assert_abs_diff_eq!(eye.height, free(best), epsilon = 1e-8);
+        assert_abs_diff_eq!(eye.taps[0], tap(best), epsilon = 1e-6);
+        assert_abs_diff_eq!(eye.width_ui, (edge(1.0) + edge(-1.0)) / T, epsilon = 1e-5);
+    }
 }

@@ -2,7 +2,9 @@
 
 #![allow(clippy::unwrap_used)]
 
+mod coupled;
 mod eye;
+mod global;
 mod pair;
 mod patterns;
 mod phase;
@@ -13,6 +15,7 @@ mod scan;
 mod settle;
 mod special;
 mod step;
+mod working;
 
 use std::f64::consts::PI;
 

@@ -7,7 +7,7 @@ use num_complex::Complex64;
 
 use super::{channel, constant, data, skin};
 use lanecap::network::Mobius;
-use lanecap::response::{Case, ChainSample, Sample, Signal, TimeDomain};
+use lanecap::response::{Case, ChainSample, Feedback, Sample, Signal, TimeDomain};
 
 const T: f64 = 100e-12;
 
@@ -60,9 +60,14 @@ fn no_phase_of_the_record_opens_the_eye_further() {
         let mut lane = TimeDomain::new(channel(move |f| sign * echoes(f)), signal);
         // Too short a record for its slow tail to be told apart: the eye is the highest of its phases.
         let pulse = lane.pulse(Case::Absent, 32);
-        let eye = pulse.eye(levels, dfe);
-        let height = |t: f64| pulse.cursors(t, dfe).eye_height(levels);
+        let eye = pulse.eye(levels, Feedback::of(dfe));
+        let height = |t: f64| {
+            let mut cursors = pulse.cursors(t, &[]);
+            cursors.after.iter_mut().take(dfe).for_each(|h| *h = 0.0);
+            cursors.eye_height(levels)
+        };
         assert_abs_diff_eq!(height(eye.at_s), eye.height, epsilon = 1e-12);
+        assert_abs_diff_eq!(pulse.cursors(eye.at_s, &eye.taps).eye_height(levels), eye.height, epsilon = 1e-12);
         let phases = 5 * pulse.samples.len();
         let best = (0..phases).map(|i| height(i as f64 * pulse.step_s() / 5.0)).fold(f64::MIN, f64::max);
         assert!(eye.height >= best - 1e-9, "{} < {best}", eye.height);

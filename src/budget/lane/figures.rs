@@ -3,7 +3,7 @@
 use super::circuit::LaneCircuit;
 use crate::budget::Fault;
 use crate::figures::*;
-use crate::response::{Case, LossChanges, LossMetrics, Pair, TimeMetrics};
+use crate::response::{CLOSED, Case, LossChanges, LossMetrics, Pair, TimeMetrics};
 use crate::units::{Farad, Second};
 
 /// A lane at one capacitance: its losses at the Nyquist frequency and its time domain.
@@ -119,7 +119,7 @@ impl TimeChanges {
 
 /// 1 − EH/EH(absent); `None` where the eye is closed before the protector.
 pub(super) fn worst_eye_penalty(absent: Option<f64>, with: Option<f64>) -> Option<f64> {
-    let absent = absent.filter(|height| *height > 0.0)?;
+    let absent = absent.filter(|height| *height >= CLOSED)?;
     Some(1.0 - with? / absent)
 }
 

@@ -41,7 +41,7 @@ pub struct LaneOutcome {
 /// many frequencies, or a figure that a limit asks for does not settle.
 pub fn size_lane(lane: &Lane, wanted: Figures) -> Result<LaneOutcome, Fault> {
     let mut circuit = LaneCircuit::new(lane, wanted == Figures::All)?;
-    circuit.droop = lane_droop(lane, &circuit.chain);
+    circuit.droop = lane_droop(lane);
     let protector = lane.path.protector();
     let (fitted, spread) = (protector.and_then(|p| p.fitted), protector.and_then(|p| p.spread));
     let mut sized = size(&mut circuit, &lane.limits, fitted, spread)?;

@@ -5,9 +5,9 @@ use super::figures::{TimeChanges, worst_eye_penalty};
 use super::scale::usual_capacitance;
 use crate::budget::judged::LimitOutcome;
 use crate::budget::{Fault, IntervalSet, conversion_allowed};
-use crate::model::{Bounds, LaneLimit};
+use crate::model::{Bounds, Lane, LaneLimit};
 use crate::network::Mobius;
-use crate::response::{Case, Pair, probes, scan, volts_per_eye};
+use crate::response::{CLOSED, Case, Pair, probes, scan, volts_per_eye};
 use crate::units::Farad;
 
 /// Judges a limit of the time domain or of mode conversion.
@@ -20,7 +20,12 @@ pub(super) fn judge(
     let (figure, level) = (limit.figure(), level(limit));
     // No part converts nothing; a closed eye has no penalty to tell.
     let untold = converted(limit, circuit).is_some();
-    let holds = |absent: Option<f64>| absent.map_or(untold, |value| figure.sense().margin(value, level) >= 0.0);
+    let open = least_open(limit, circuit.lane);
+    let holds = |absent: Option<f64>| {
+        absent.map_or(untold, |value| {
+            figure.sense().margin(value, level) >= 0.0 && open.is_none_or(|least| value >= least)
+        })
+    };
     LimitOutcome::by_value((figure, level), allowed, fitted, |case| value(limit, circuit, case), holds)
 }
 
@@ -59,16 +64,26 @@ pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Resul
     Ok(set.into())
 }
 
-/// The eye height a limit asks for; `None` where no eye can keep it.
+/// The eye height a limit asks for, that of an open eye at least; `None` where no eye can keep it.
 fn least_height(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Result<Option<f64>, Fault> {
-    Ok(match limit {
+    let height = match limit {
         LaneLimit::WorstEyePenalty(most) => {
             let (eye, _) = circuit.time().domain().eye(Case::Absent)?;
-            (eye.height > 0.0).then_some((1.0 - most) * eye.height)
+            (eye.height >= CLOSED).then_some((1.0 - most) * eye.height)
         }
         LaneLimit::EyeOpening(least) => volts_per_eye(circuit.lane).map(|volts| least.0 / volts),
         other => Some(level(other)),
-    })
+    };
+    Ok(height.map(|height| height.max(CLOSED)))
+}
+
+/// The figure of a limit on the eye below which the eye counts as closed.
+fn least_open(limit: &LaneLimit, lane: &Lane) -> Option<f64> {
+    match limit {
+        LaneLimit::EyeHeight(_) => Some(CLOSED),
+        LaneLimit::EyeOpening(_) => Some(CLOSED * volts_per_eye(lane)?),
+        _ => None,
+    }
 }
 
 /// What a limit on mode conversion asks of both lines of a pair; `None` of any other limit.

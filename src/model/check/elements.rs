@@ -65,6 +65,7 @@ fn check_receiver(receiver: &Receiver, of: &mut Values<'_>) {
     if receiver.dfe > 0 {
         of.within("dfe", receiver.dfe as f64, FEEDBACK);
     }
+    receiver.dfe_limit.iter().for_each(|limit| of.within("limit", *limit, TAP_LIMIT));
     receiver.needs.iter().for_each(|v| of.within("needs", v.0, VOLTAGE));
 }
 

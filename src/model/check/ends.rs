@@ -2,7 +2,7 @@
 
 use super::flaw::Place;
 use super::values::Found;
-use crate::model::{COUPLING, Element, Immittance, Path};
+use crate::model::Path;
 
 /// The two ends in their place, one protector, at most one plane, nothing of the other kind of path.
 pub(super) fn check(path: &Path, is_feed: bool, found: &mut Found) {
@@ -52,16 +52,5 @@ pub(super) fn check(path: &Path, is_feed: bool, found: &mut Found) {
             let message = format!("the {word} stands between other elements");
             found.cured("path-ends", Place::Element(index), message, cure);
         }
-    }
-}
-
-impl Path {
-    /// Whether a step through it settles: no series capacitance too small for coded data, no shunt inductance.
-    pub fn passes_direct_current(&self) -> bool {
-        !self.elements.iter().any(|e| match &e.element {
-            Element::Series(Immittance::Capacitance(c)) => *c < COUPLING,
-            Element::Shunt(Immittance::Inductance(_)) => true,
-            _ => false,
-        })
     }
 }

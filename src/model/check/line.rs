@@ -111,7 +111,7 @@ fn check_lane_limit(limit: &LaneLimit, at: Place, lane: &Lane, found: &mut Found
             "mode conversion comes from a part whose lines differ, and none is stated",
             "name a part with a `mismatch` in the protector, or delete the limit",
         ),
-        LaneLimit::AddedRise(_) if !lane.path.passes_direct_current() => found.cured(
+        LaneLimit::AddedRise(_) if !lane.passes_direct_current() => found.cured(
             "rise-without-dc",
             at,
             "this path passes no direct current: its step has no 10–90 % time",

@@ -5,6 +5,9 @@ use super::brent;
 /// Relative accuracy of every end.
 const END: f64 = 1e-9;
 
+/// How far beyond the last probe the margin may still change its sign.
+const FAR: f64 = 1e9;
+
 /// Probes per decade.
 const PER_DECADE: i32 = 6;
 
@@ -37,7 +40,8 @@ pub fn scan<E>(mut margin: impl FnMut(f64) -> Result<f64, E>, probes: &[f64]) ->
     }
     let at_infinity = margin(f64::INFINITY)? >= 0.0;
     let (mut last, mut growth) = (known.last().copied().unwrap_or((1e-12, 0.0)), 10.0);
-    while (last.1 >= 0.0) != at_infinity && last.0 < 1.0 {
+    let far = FAR * last.0;
+    while (last.1 >= 0.0) != at_infinity && last.0 < far {
         last = (last.0 * growth, margin(last.0 * growth)?);
         known.push(last);
         growth *= 10.0;

@@ -8,7 +8,7 @@ use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, Mobius};
 use crate::result::LaneResult;
 use crate::units::decimal::working::{complex, frequency, picofarad, real};
-use crate::words::limits::{gain, profile_read};
+use crate::words::limits::{closed_eye, gain, profile_read};
 
 pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chain: &Chain) {
     heading(text, "5  Limits", '-');
@@ -25,6 +25,9 @@ pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
             LaneLimit::EyePenalty(level) => at_nyquist(Modulus::Fundamental, *level),
             LaneLimit::Loss(loss, Over::Mask(corners)) => mask(text, corners, (*loss).into(), own, chain),
             other => timed(text, other, own),
+        }
+        if matches!(limit.of, LaneLimit::WorstEyePenalty(_)) && own.absent.value.is_none() {
+            say!(text, "    {}", closed_eye(outcome.sized.absent.time.eye_height));
         }
         say!(text, "    allowed by itself: {}", set(own));
     }

@@ -5,7 +5,7 @@ use super::write::{heading, say, state_row};
 use crate::budget::{Fitted, LaneChanges, LaneFigures};
 use crate::model::{Element, Lane, ProfileRead};
 use crate::network::Chain;
-use crate::response::{Case, LaneTime, signal, skew_estimate, volts_per_eye};
+use crate::response::{Case, Feedback, LaneTime, signal, skew_estimate, volts_per_eye};
 use crate::result::{LaneResult, State};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
@@ -32,15 +32,21 @@ pub(crate) fn working(text: &mut String, lane: &Lane, chain: &Chain, result: &La
             "  CTLE (10^(g/20) + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)), g = {g} dB, f_z = {f_z}, f_p1 = {f_p1}, f_p2 = {f_p2}"
         );
     }
-    if signal.dfe > 0 {
-        say!(text, "  decision feedback cancels the first {} cursors after the main one", signal.dfe);
+    let Feedback { taps, limit } = signal.dfe;
+    if taps > 0 {
+        let most = if limit.is_finite() { format!(", each by at most {} h_0", real(limit)) } else { String::new() };
+        say!(text, "  decision feedback cancels the first {taps} cursors after the main one, at the best phase{most}");
     }
     let m = signal.levels;
     say!(
         text,
         "  Pulse of one symbol by inverse FFT of symbol, edge and H(f); cursors h_k = p(t + kT) at the best phase t;"
     );
-    say!(text, "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k|, M - 1 = {}, over the whole record.", m - 1);
+    say!(
+        text,
+        "  worst-pattern eye height EH = h_0 - (M - 1) sum |h_k| - tail, M - 1 = {}, over the whole record.",
+        m - 1
+    );
     let mut time = LaneTime::new(lane, chain);
     for state in result.states() {
         pulse(text, &mut time, lane, &state);
@@ -55,18 +61,20 @@ fn pulse(text: &mut String, time: &mut LaneTime, lane: &Lane, state: &State<Lane
     let case = state.capacitance.map_or(Case::Absent, |c| Case::With(c.0));
     let signal = signal(lane);
     if let Ok((eye, pulse)) = time.domain().eye(case) {
-        let cursors = pulse.cursors(eye.at_s, signal.dfe);
+        let cursors = pulse.cursors(eye.at_s, &eye.taps);
         let mut shown: Vec<String> = cursors.before.iter().take(BEFORE).rev().map(|h| format!("{h:.5}")).collect();
         shown.push(format!("[{:.5}]", cursors.main));
         shown.extend(cursors.after.iter().take(AFTER).map(|h| format!("{h:.5}")));
         say!(text, "    cursors around the main one: {}", shown.join(" "));
         let rest: f64 = cursors.before.iter().chain(&cursors.after).map(|h| h.abs()).sum();
-        let (h_0, sum, eh, width) = (real(cursors.main), real(rest), real(eye.height), real(eye.width_ui));
+        let (h_0, sum, tail) = (real(cursors.main), real(rest), real(eye.tail));
+        let (eh, width, weight) = (real(eye.height), real(eye.width_ui), signal.levels - 1);
         say!(
             text,
-            "    h_0 = {h_0}, sum |h_k| = {sum}; EH = {eh} of the ideal eye, width {width} UI (record {} UI, its wrapped tail told apart)",
+            "    h_0 = {h_0}, sum |h_k| = {sum}; tail that comes round in a record of {} UI: {tail}",
             eye.record
         );
+        say!(text, "    EH = h_0 - {weight} sum |h_k| - tail = {eh} of the ideal eye, width {width} UI");
         let worst = cursors.worst_pattern(signal.levels, PATTERN);
         let (symbols, main, open) = (&worst.symbols, worst.main + 1, real(worst.opening));
         say!(text, "    worst pattern {symbols} (its symbol {main} is judged): opening {open} within these symbols");
@@ -131,7 +139,7 @@ fn changes(text: &mut String, lane: &Lane, fitted: &Fitted<LaneFigures, LaneChan
         say!(text, "  added rise = {}", si(rise.0, "s"));
     }
     if let Some(droop) = changes.droop {
-        say!(text, "  droop over five symbols = 5T/((Z_source + Z_receiver) C) = {} %", real(droop * 100.0));
+        say!(text, "  droop over five symbols = sum 5T/tau = {} %", real(droop * 100.0));
     }
     let mismatch = lane.path.protector().and_then(|p| p.mismatch);
     if let (Some(unlike), Some(mismatch)) = (changes.unlike, mismatch) {

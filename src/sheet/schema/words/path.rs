@@ -75,6 +75,11 @@ pub static PATH: BlockSchema = BlockSchema {
                     "its poles; defaults a quarter of the symbol rate, and the symbol rate",
                 ),
                 named("dfe", Shape::Value(FEEDBACK), "taps of the decision feedback"),
+                named(
+                    "limit",
+                    Shape::Value(TAP_LIMIT),
+                    "the largest of these taps, of the main cursor; default unlimited",
+                ),
                 named("needs", Shape::Value(VOLTAGE), "least eye opening: a limit of the name `eye_opening`"),
             ],
             "the receiving end; its impedance is across the pair",
@@ -146,7 +151,7 @@ pub static PATH: BlockSchema = BlockSchema {
                     "spread of the capacitance: the typical value to look for is C/(1 + spread)",
                 ),
             ],
-            "the place of the protector; a capacitance or a part is judged, nothing is sized",
+            "the place of the protector; a capacitance or a part is judged, and the budget is sized all the same",
         ),
     ],
 };
