@@ -186,6 +186,7 @@ pub(crate) fn reason(error: &io::Error) -> String {
         io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
         io::ErrorKind::NotADirectory => "a part of the path is a file, not a folder".to_owned(),
         io::ErrorKind::IsADirectory => "it is a folder, not a file".to_owned(),
+        io::ErrorKind::BrokenPipe => "its reader has gone away".to_owned(),
         io::ErrorKind::StorageFull => "no space left on the device".to_owned(),
         _ => error.to_string(),
     }

@@ -13,6 +13,7 @@ mod pick;
 mod progress;
 mod quantity;
 mod read;
+mod replace;
 mod report;
 mod size;
 mod starter;
@@ -74,6 +75,7 @@ impl Failure {
 
 /// Runs a command to its end and says on standard error why it failed.
 pub fn run(cli: Cli) -> Outcome {
+    bound_threads();
     let done = match cli.command {
         Command::Size(args) => size::run(&args),
         Command::Pick(args) => pick::run(&args),
@@ -89,4 +91,13 @@ pub fn run(cli: Cli) -> Outcome {
         terminal::say_failure(&failure);
         Outcome::Failed
     })
+}
+
+/// No more threads than cores, whatever the environment asks for: the system may refuse them.
+fn bound_threads() {
+    let cores = std::thread::available_parallelism().map_or(1, usize::from);
+    let asked = std::env::var("RAYON_NUM_THREADS").ok().and_then(|asked| asked.parse().ok());
+    let threads = asked.filter(|asked| *asked > 0).map_or(cores, |asked: usize| asked.min(cores));
+    // Refused where threads are there already: then those do the work.
+    let _ = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
 }

@@ -5,9 +5,8 @@ use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
-use tempfile::NamedTempFile;
-
 use super::Failure;
+use super::replace::replace;
 use crate::load::{reason, shown};
 
 /// Links that are followed before they count as a circle.
@@ -34,12 +33,12 @@ enum Target {
 }
 
 impl Output {
-    /// Opens standard output, or the file named, without touching what it holds. Links are followed.
+    /// Opens standard output (`-` or nothing), or the file named, without touching what it holds. Links are followed.
     ///
     /// # Errors
     /// Why nothing can be written there: a folder, one that does not exist or is read-only, no permission.
     pub fn open(path: Option<&Path>) -> Result<Output, Failure> {
-        let Some(path) = path else {
+        let Some(path) = path.filter(|path| *path != Path::new("-")) else {
             return Ok(Output { name: "standard output".to_owned(), target: Target::Stdout });
         };
         let name = shown(path);
@@ -66,10 +65,10 @@ impl Output {
         Ok(())
     }
 
-    /// Writes the whole result. A reader that has gone away is no error.
+    /// Writes the whole result.
     ///
     /// # Errors
-    /// Why it could not be written; a file that was to be replaced is then as it was.
+    /// Why it could not be written, a reader that has gone away included; a file that was to be replaced is then as it was.
     pub fn write(self, text: &str) -> Result<(), Failure> {
         self.write_bytes(text.as_bytes())
     }
@@ -84,15 +83,11 @@ impl Output {
             Target::Direct(mut file) => write_all(&mut file, bytes),
             Target::Replace { path, permissions } => replace(&path, permissions, bytes),
         };
-        match written {
-            Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
-            Err(error) => Err(cannot_write(&self.name, &reason(&error))),
-            Ok(()) => Ok(()),
-        }
+        written.map_err(|error| cannot_write(&self.name, &reason(&error)))
     }
 }
 
-fn write_all(to: &mut impl Write, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn write_all(to: &mut impl Write, bytes: &[u8]) -> io::Result<()> {
     to.write_all(bytes)?;
     to.flush()
 }
@@ -150,38 +145,15 @@ fn replaceable(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> 
     Ok(Target::Replace { path, permissions: old.map(Metadata::permissions) })
 }
 
-/// Writes a new file beside `path` and renames it to it: with the permissions of the one it replaces, or those of any
-/// new file.
-fn replace(path: &Path, permissions: Option<Permissions>, bytes: &[u8]) -> io::Result<()> {
-    let mut new = new_file(folder(path))?;
-    if let Some(permissions) = permissions {
-        new.as_file().set_permissions(permissions)?;
-    }
-    write_all(&mut new, bytes)?;
-    new.as_file().sync_all()?;
-    new.persist(path).map(drop).map_err(|error| error.error)
-}
-
-fn folder(path: &Path) -> &Path {
+/// The folder a file stands in.
+pub(super) fn folder(path: &Path) -> &Path {
     match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     }
 }
 
-fn new_file(folder: &Path) -> io::Result<NamedTempFile> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".lanecap-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // The user's umask takes its share away, as for any new file.
-        builder.permissions(fs::Permissions::from_mode(0o666));
-    }
-    builder.tempfile_in(folder).map_err(|error| plain(&error))
-}
-
 /// The error without the path of a temporary file.
-fn plain(error: &io::Error) -> io::Error {
+pub(super) fn plain(error: &io::Error) -> io::Error {
     io::Error::from(error.kind())
 }

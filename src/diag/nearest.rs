@@ -1,6 +1,9 @@
 //! The known word nearest to a misspelt one.
 
-/// The candidate nearest to `word` by edit distance, or `None` where none is near.
+/// Candidates of a like length that are compared.
+const MOST: usize = 1_000;
+
+/// The candidate nearest to `word` by edit distance, or `None` where none is near. Of thousands the first are compared.
 ///
 /// ```
 /// use lanecap::diag::nearest;
@@ -14,8 +17,11 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
     }
     let allowed = (length / 3).clamp(1, 3);
     let lower = word.to_lowercase();
+    let near = |candidate: &&str| candidate.chars().count().abs_diff(length) <= allowed;
     candidates
         .into_iter()
+        .filter(near)
+        .take(MOST)
         .map(|candidate| (strsim::damerau_levenshtein(&candidate.to_lowercase(), &lower), candidate))
         .filter(|(distance, _)| *distance <= allowed)
         .min_by_key(|(distance, _)| *distance)

@@ -75,7 +75,7 @@ fn table(name: Text<'_>, surroundings: &Surroundings<'_, '_, '_>, findings: &mut
     if let Some(table) = context.tables.get(name.text) {
         return Some(Antenna::Table(Arc::clone(table)));
     }
-    if !context.faulty.contains(&("table", name.text)) {
+    if !context.is_excused("table", name.text) {
         let places = context.tables.iter().map(|(name, table)| (*name, table.span));
         findings.errors.push(unknown_name("unknown-table", "table", name, places));
     }

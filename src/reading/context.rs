@@ -1,6 +1,6 @@
 //! What the blocks of lines refer to by name.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 use std::sync::Arc;
 
 use super::stated_limit::StatedLimit;
@@ -15,7 +15,16 @@ pub(crate) struct Context<'s, 'a> {
     pub(crate) laminates: BTreeMap<&'a str, Arc<Laminate>>,
     pub(crate) tables: BTreeMap<&'a str, Arc<ReflectionTable>>,
     /// Blocks (word and name) that are there but cannot be used: their errors are reported already.
-    pub(crate) faulty: Vec<(&'static str, &'a str)>,
+    pub(crate) faulty: HashSet<(&'static str, &'a str)>,
+    /// Whether a file of the sheet is missing: what is not there may be in it.
+    pub(crate) incomplete: bool,
+}
+
+impl Context<'_, '_> {
+    /// Whether a name that cannot be found is no further error: its block has some, or may stand in a missing file.
+    pub(crate) fn is_excused(&self, word: &'static str, name: &str) -> bool {
+        self.incomplete || self.faulty.contains(&(word, name))
+    }
 }
 
 /// The limits of a block, and the block.

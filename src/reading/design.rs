@@ -11,10 +11,17 @@ use super::{Context, flat, laminate, limits, line, part, table};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::Design;
+use crate::sheet::MAX_ERRORS;
 use crate::sheet::ast::{Block, Sheet, Text};
 
+/// Lines read at once.
+const AT_ONCE: usize = 512;
+
 /// Turns parsed files into a design; `includes` tells which file stands for which include line.
-pub(super) fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Design, Vec<Diagnostic>) {
+///
+/// Where a file that is included is missing (`incomplete`), what lines cannot find is no error of its own. Work ends with
+/// the block in which [`MAX_ERRORS`] are reached.
+pub(super) fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)], incomplete: bool) -> (Design, Vec<Diagnostic>) {
     let mut errors = Vec::new();
     let mut design = Design::default();
     let mut blocks = Vec::new();
@@ -22,10 +29,13 @@ pub(super) fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Design, 
         flat::flatten(root, sheets, includes, &mut blocks, &mut errors);
         design.title = flat::title(root, &mut errors);
     }
-    let mut context = Context::default();
+    let mut context = Context { incomplete, ..Context::default() };
     let mut lines: Vec<(LineKind, &Block<'_>, Text<'_>)> = Vec::new();
     let mut names = HashMap::new();
     for block in &blocks {
+        if errors.len() >= MAX_ERRORS {
+            return (design, errors);
+        }
         let name = block_name(block, &mut errors);
         let kind = LineKind::ALL.into_iter().find(|kind| kind.word() == block.word.text);
         let space = if kind.is_some() { "line" } else { block.word.text };
@@ -40,11 +50,16 @@ pub(super) fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)]) -> (Design, 
         }
     }
     lines.sort_by_key(|(kind, ..)| *kind);
-    let lowered: Vec<_> =
-        lines.par_iter().map(|(kind, block, name)| line::lower(*kind, block, *name, &context)).collect();
-    for (line, found) in lowered {
-        design.lines.extend(line);
-        errors.extend(found);
+    for some in lines.chunks(AT_ONCE) {
+        if errors.len() >= MAX_ERRORS {
+            break;
+        }
+        let lowered: Vec<_> =
+            some.par_iter().map(|(kind, block, name)| line::lower(*kind, block, *name, &context)).collect();
+        for (line, found) in lowered {
+            design.lines.extend(line);
+            errors.extend(found);
+        }
     }
     (design, errors)
 }
@@ -98,5 +113,5 @@ fn referred<'s, 'a>(
             "table"
         }
     };
-    context.faulty.push((word, name.text));
+    context.faulty.insert((word, name.text));
 }

@@ -106,7 +106,7 @@ pub(crate) fn named(
     if let Some(laminate) = context.laminates.get(name.text) {
         return Some(Arc::clone(laminate));
     }
-    if !context.faulty.contains(&("laminate", name.text)) {
+    if !context.is_excused("laminate", name.text) {
         let places = context.laminates.iter().map(|(name, laminate)| (*name, laminate.span));
         findings.errors.push(unknown_name("unknown-laminate", "laminate", name, places));
     }

@@ -9,8 +9,9 @@ use crate::figures::{
 use crate::model::{Limit, Mask, MaskPoint, Over, ProfileRead};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Row, Word};
 use crate::sheet::entries::Entries;
+use crate::sheet::own_word;
 use crate::sheet::read::{Arguments, found};
-use crate::units::{Hertz, Ohm, Second};
+use crate::units::{Dimension, Hertz, Ohm, Second};
 
 /// The limits of a `limits "name" { … }` block.
 pub(crate) fn lower_set(block: &Block<'_>, errors: &mut Vec<Diagnostic>) -> Vec<StatedLimit> {
@@ -133,6 +134,9 @@ fn take_set(
         }
         return Some(set.limits.clone());
     }
+    if context.is_excused("limits", name.text) {
+        return None;
+    }
     let places = context.limits.iter().map(|(name, set)| (*name, set.block.span));
     errors.push(unknown_name("unknown-limits", "limits", name, places));
     None
@@ -142,10 +146,14 @@ fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) ->
     let Some((figure, row)) = limited_word(word.text) else {
         let error = Diagnostic::error("unknown-limit", word.span, format!("unknown limit `{}`", word.text));
         let words = || limited().map(|(_, limit)| limit.word);
-        arguments.errors.push(match nearest(word.text, words()) {
-            Some(near) => error.help(format!("did you mean `{near}`?")),
-            None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
-        });
+        let trade = own_word(word.text).filter(|(own, _)| limited_word(own).is_some());
+        let near = nearest(word.text, words());
+        arguments.errors.push(
+            match trade.map(|(_, help)| help).or(near.map(|near| format!("did you mean `{near}`?"))) {
+                Some(help) => error.help(help),
+                None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
+            },
+        );
         return None;
     };
     comparison(row, arguments)?;
@@ -223,9 +231,14 @@ fn comparison(row: &LimitWord, arguments: &mut Arguments<'_, '_>) -> Option<()> 
         },
         None => ("missing-argument", here, format!("expected `{sign}` and a bound, but the line ends")),
     };
-    arguments.errors.push(
+    let negative = match arguments.peek().map(|argument| &argument.kind) {
+        Some(ArgumentKind::Quantity(bound)) => bound.value < 0.0 && bound.dimension == Some(Dimension::Decibel),
+        _ => false,
+    };
+    let positive = if negative { "; a loss is a positive number of decibels" } else { "" };
+    arguments.push_unless_broken(
         Diagnostic::error(code, span, error)
-            .help(format!("write `{} {sign} …`: it must be {side} the bound", row.word)),
+            .help(format!("write `{} {sign} …`: it must be {side} the bound{positive}", row.word)),
     );
     None
 }

@@ -50,13 +50,18 @@ pub fn read(gathered: &Gathered) -> Result<Design, Vec<Diagnostic>> {
         return Err(errors);
     }
     let mut sheets = Vec::new();
+    let mut design = Design::default();
     for (index, source) in gathered.sources.files.iter().enumerate() {
         let (sheet, found) = parse(index as u32, &source.text);
         sheets.push(sheet);
         errors.extend(found);
     }
-    let (design, found) = design::lower(&sheets, &gathered.includes);
-    errors.extend(found);
+    let incomplete = !gathered.errors.is_empty();
+    if errors.len() < MAX_ERRORS {
+        let (read, found) = design::lower(&sheets, &gathered.includes, incomplete);
+        design = read;
+        errors.extend(found);
+    }
     if design.lines.is_empty() && errors.is_empty() {
         errors.push(
             Diagnostic::error("empty-sheet", Span::default(), "this sheet has no line")

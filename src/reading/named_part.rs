@@ -25,7 +25,7 @@ pub(crate) fn find(name: Text<'_>, context: &Context<'_, '_>, findings: &mut Fin
     if let Some(part) = context.parts.get(name.text) {
         return Some(Arc::clone(part));
     }
-    if !context.faulty.contains(&("part", name.text)) {
+    if !context.is_excused("part", name.text) {
         let places = context.parts.iter().map(|(name, part)| (*name, part.span));
         findings.errors.push(unknown_name("unknown-part", "part", name, places));
     }

@@ -145,6 +145,6 @@ impl Keys for Row {
 
 /// The text made inert, and kept from being a formula.
 fn guarded(text: &str) -> String {
-    let guard = text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']);
+    let guard = text.starts_with(['\t', '\r', '\n']) || text.trim_start().starts_with(['=', '+', '-', '@']);
     format!("{}{}", if guard { "'" } else { "" }, inert(text))
 }

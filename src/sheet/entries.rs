@@ -1,7 +1,9 @@
 //! The items of a block held against its schema.
 
+use super::MAX_ERRORS;
 use super::ast::{Block, Item, Row};
 use super::schema::{BLOCKS, BlockSchema, Form, RowSchema};
+use super::trade::own_word;
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::limited_word;
 
@@ -30,6 +32,11 @@ impl<'s, 'a> Entries<'s, 'a> {
         // The lines that may not stand twice; kept apart, so that thousands of others are not searched for each line.
         let mut once: Vec<Entry<'s, 'a>> = Vec::new();
         for item in items {
+            if errors.len() >= MAX_ERRORS {
+                // What follows may hold anything.
+                entries.unreadable = true;
+                break;
+            }
             let word = item.word();
             if word.text.is_empty() {
                 entries.unreadable = true;
@@ -40,9 +47,17 @@ impl<'s, 'a> Entries<'s, 'a> {
                     entries.unreadable = true;
                     continue;
                 }
-                let near = nearest(word.text, schema.words());
+                let trade = own_word(word.text).filter(|(own, _)| schema.line(own).is_some());
+                let near = match &trade {
+                    Some((own, _)) => Some(*own),
+                    None => nearest(word.text, schema.words()),
+                };
                 entries.meant.extend(near);
-                errors.push(unknown(schema, item, near));
+                let error = unknown(schema, item, near);
+                errors.push(match trade {
+                    Some((_, help)) => error.help(help),
+                    None => error,
+                });
                 continue;
             };
             if let Some(error) = wrong_form(row, item) {

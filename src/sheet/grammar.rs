@@ -51,6 +51,11 @@ pub(super) fn number(input: &str) -> IResult<&str, &str> {
     recognize((opt(one_of("+-")), digit1, opt((char('.'), digit1)), opt(exponent))).parse(input)
 }
 
+/// `digit { digit }`
+pub(super) fn digits(input: &str) -> IResult<&str, &str> {
+    digit1.parse(input)
+}
+
 fn exponent(input: &str) -> IResult<&str, &str> {
     recognize((one_of("eE"), opt(one_of("+-")), digit1)).parse(input)
 }

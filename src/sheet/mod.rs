@@ -13,10 +13,12 @@ mod quantity;
 pub mod read;
 pub mod schema;
 mod structure;
+mod trade;
 pub mod values;
 
 pub use gather::{Gathered, LoadFault, Loaded, gather};
 pub use pieces::{parse, parse_by};
+pub(crate) use trade::own_word;
 
 /// At most so many errors are reported.
 pub const MAX_ERRORS: usize = 50;

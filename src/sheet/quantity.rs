@@ -22,7 +22,16 @@ impl Reader<'_> {
             );
             return None;
         }
-        let (unit, _) = self.unit();
+        if self.rest.starts_with(',') && self.rest[1..].starts_with(|c: char| c.is_ascii_digit()) {
+            self.take(grammar::sign);
+            let decimals = self.take(grammar::digits).unwrap_or_default();
+            let error =
+                Diagnostic::error("bad-number", self.span_from(start), "a decimal point is a point, not a comma")
+                    .help(format!("write `{digits}.{decimals}`"));
+            self.error(error);
+            return None;
+        }
+        let (unit, _) = self.unit(digits);
         let value = self.value(digits, unit, number_span)? + 0.0; // -0 becomes 0
         let span = self.span_from(start);
         let mut tolerance = None;
@@ -40,7 +49,7 @@ impl Reader<'_> {
             self.unexpected(c, start);
             return None;
         };
-        let (own, own_span) = self.unit();
+        let (own, own_span) = self.unit(digits);
         let spread = self.value(digits, own, self.span_from(start))?;
         let span = self.span_from(from);
         let (own, of) = (own?.dimension, unit?.dimension);
@@ -63,7 +72,7 @@ impl Reader<'_> {
     }
 
     /// The unit after a number, `None` for an unknown one, which is reported; a known word of the language is no unit.
-    fn unit(&mut self) -> (Option<Unit>, Span) {
+    fn unit(&mut self, digits: &str) -> (Option<Unit>, Span) {
         let before = self.rest;
         self.skip_blank();
         let start = self.offset();
@@ -83,6 +92,8 @@ impl Reader<'_> {
         let unit = suggest_unit(text, &[]);
         let word = nearest(text, schema::argument_words());
         error = match (unit, word) {
+            _ if matches!(text, "C" | "\u{b0}C") => error.help("a temperature in degrees Celsius is written `degC`"),
+            _ if is_coded(text) => error.help(spelt_out(digits, text)),
             (Some(unit), _) => error.help(format!("did you mean `{unit}`? Case matters")),
             (None, Some(word)) => {
                 error.help(format!("did you mean the word `{word}`? A number needs its unit before it"))
@@ -107,5 +118,23 @@ impl Reader<'_> {
                 None
             }
         }
+    }
+}
+
+/// Whether a number goes on with its prefix in the place of the decimal point, as in 2k2.
+fn is_coded(text: &str) -> bool {
+    let decimals = text.strip_prefix(['R', 'k', 'M', 'm', 'u', 'n', 'p']);
+    decimals.is_some_and(|decimals| !decimals.is_empty() && decimals.bytes().all(|b| b.is_ascii_digit()))
+}
+
+/// How such a number is written here.
+fn spelt_out(digits: &str, text: &str) -> String {
+    let (letter, decimals) = text.split_at(1);
+    let value = format!("{digits}.{decimals}");
+    match letter {
+        "R" => format!("write `{value} ohm`"),
+        "k" | "M" => format!("write `{value} {letter}ohm`"),
+        "p" => format!("write `{value} pF`"),
+        _ => format!("write the point, the prefix and the unit, e.g. `{value} {letter}H`"),
     }
 }

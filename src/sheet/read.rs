@@ -4,12 +4,14 @@ mod said;
 mod shapes;
 
 use super::ast::{Argument, ArgumentKind, Quantity, Row, Text, Word};
-use super::read::said::{example, misplaced, sample, wrong_unit};
+use super::read::said::{example, misplaced, sample, with_article, wrong_unit};
 pub use super::read::said::{found, wanted};
 use super::schema::{Named, Need, Shape, Slot};
+use super::trade::own_word;
 use super::values::{Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::{Range, SIGNED_VOLTAGE};
+use crate::units::Dimension;
 
 /// Reads the arguments of one line; each mistake is pushed to `errors`.
 pub struct Arguments<'l, 'a> {
@@ -110,10 +112,12 @@ impl<'l, 'a> Arguments<'l, 'a> {
         };
         if !kind.contains(quantity.value) {
             let message = format!("this {} is out of range for `{what}`", kind.dimension);
+            let positive = dimension == Dimension::Decibel && quantity.value < 0.0 && kind.contains(-quantity.value);
+            let sign = if positive { "; a loss is a positive number, leave the sign out" } else { "" };
             self.errors.push(
                 Diagnostic::error("out-of-range", quantity.span, message)
                     .label(format!("expected {}", kind.range()))
-                    .help(format!("`{what}` takes {}", kind.range())),
+                    .help(format!("`{what}` takes {}{sign}", kind.range())),
             );
             return None;
         }
@@ -137,7 +141,8 @@ impl<'l, 'a> Arguments<'l, 'a> {
         }
     }
 
-    fn push_unless_broken(&mut self, error: Diagnostic) {
+    /// Reports an error, unless a part of the line could not be read at all: that has been said.
+    pub fn push_unless_broken(&mut self, error: Diagnostic) {
         if !self.line.broken {
             self.errors.push(error);
         }
@@ -164,7 +169,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
         let word = self.line.word.text;
         while let Some(Argument { kind: ArgumentKind::Quantity(quantity), .. }) = self.peek() {
             self.at += 1;
-            self.leading(quantity, slots, word, &mut values);
+            self.leading(quantity, slots, named, &mut values);
         }
         if self.has_word_for_value(slots, named, &values) {
             return None;
@@ -199,7 +204,14 @@ impl<'l, 'a> Arguments<'l, 'a> {
         (self.errors.len() == before && sure).then_some(values)
     }
 
-    fn leading(&mut self, quantity: &Quantity, slots: &'static [Slot], word: &str, values: &mut Values<'a>) {
+    fn leading(
+        &mut self,
+        quantity: &Quantity,
+        slots: &'static [Slot],
+        named: &'static [Named],
+        values: &mut Values<'a>,
+    ) {
+        let word = self.line.word.text;
         let Some(dimension) = quantity.dimension else {
             self.unsure = true;
             return;
@@ -207,9 +219,13 @@ impl<'l, 'a> Arguments<'l, 'a> {
         let mut fitting = slots.iter().filter(|slot| slot.kind.dimension == dimension);
         let Some(first) = fitting.next() else {
             let kinds: Vec<Range> = slots.iter().map(|slot| slot.kind).collect();
+            let takes = |named: &&Named| matches!(named.shape, Shape::Value(range) if range.dimension == dimension);
             if kinds.is_empty() {
-                self.at -= 1;
-                self.end();
+                self.word_after(quantity, named);
+            } else if let Some(own) = named.iter().find(takes).filter(|_| dimension != Dimension::Number) {
+                let error = wrong_unit(quantity, dimension, &kinds, word);
+                let help = format!("{} follows its own word: `{word} {} …`", with_article(dimension), own.word);
+                self.push_unless_broken(error.help(help));
             } else {
                 self.check(quantity, &kinds, word, false);
             }
@@ -225,6 +241,24 @@ impl<'l, 'a> Arguments<'l, 'a> {
                 }
             }
         }
+    }
+
+    /// Reports a value in a line where every value has a word before it.
+    fn word_after(&mut self, quantity: &Quantity, named: &'static [Named]) {
+        let after = match self.peek().map(|argument| &argument.kind) {
+            Some(ArgumentKind::Word(word)) => named.iter().find(|n| n.word == *word),
+            _ => None,
+        };
+        let Some(after) = after else {
+            self.at -= 1;
+            return self.end();
+        };
+        let line = self.line.word.text;
+        let message = format!("this value stands before its word in a `{line}` line");
+        let help = format!("write the word first: `{line} {} …`", after.word);
+        self.push_unless_broken(Diagnostic::error("extra-argument", quantity.span, message).help(help));
+        self.at = self.line.arguments.len();
+        self.unsure = true;
     }
 
     /// Reports a line that begins with an unknown word in the place of its value.
@@ -276,7 +310,9 @@ impl<'l, 'a> Arguments<'l, 'a> {
         let known = named.iter().map(|n| n.word);
         let message = format!("unknown word `{}` in a `{line}` line", word.text);
         let mut error = Diagnostic::error("unknown-argument", word.span, message);
-        if let Some(near) = nearest(word.text, known.clone()) {
+        if let Some((_, help)) = own_word(word.text).filter(|(own, _)| known.clone().any(|word| word == *own)) {
+            error = error.help(help);
+        } else if let Some(near) = nearest(word.text, known.clone()) {
             error = error.help(format!("did you mean `{near}`?"));
         } else if named.is_empty() {
             error = error.help(format!("a `{line}` line takes no further words"));

@@ -93,7 +93,7 @@ impl<'a> Reader<'a> {
         let mut top = Vec::new();
         loop {
             self.skip_blank();
-            let Some(next) = self.rest.chars().next() else { break };
+            let Some(next) = self.rest.chars().next().filter(|_| self.errors.len() <= super::MAX_ERRORS) else { break };
             match next {
                 '\n' | ';' => self.rest = &self.rest[1..],
                 '#' => {

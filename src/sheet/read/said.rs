@@ -40,7 +40,7 @@ pub fn found(argument: &Argument<'_>) -> String {
     }
 }
 
-fn with_article(dimension: Dimension) -> String {
+pub(super) fn with_article(dimension: Dimension) -> String {
     let name = dimension.to_string();
     let article = if name.starts_with(['a', 'i', 'o']) { "an" } else { "a" };
     format!("{article} {name}")

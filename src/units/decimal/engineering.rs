@@ -5,7 +5,7 @@ use std::fmt;
 /// Significant digits where nothing else is asked for.
 const DIGITS: usize = 4;
 
-const STEPS: [(f64, &str); 11] = [
+const STEPS: [(f64, &str); 10] = [
     (1e12, "T"),
     (1e9, "G"),
     (1e6, "M"),
@@ -16,7 +16,6 @@ const STEPS: [(f64, &str); 11] = [
     (1e-9, "n"),
     (1e-12, "p"),
     (1e-15, "f"),
-    (1e-18, "a"),
 ];
 
 /// A power of 1000 and its prefix: one scale for a whole column of a table.
