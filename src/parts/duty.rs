@@ -18,6 +18,8 @@ pub struct Duty {
     pub supply: Supply,
     /// What lies between the line and the part.
     pub footprint: Footprint,
+    /// Whether it is a pair.
+    pub differential: bool,
 }
 
 impl Duty {
@@ -29,7 +31,7 @@ impl Duty {
             Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
             _ => Supply::Blocked,
         };
-        Duty { footprint, supply, ..Duty::of(head) }
+        Duty { footprint, supply, differential: lane.differential, ..Duty::of(head) }
     }
 
     /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.

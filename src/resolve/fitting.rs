@@ -29,11 +29,14 @@ impl Part {
         });
         let is_across = across > ground;
         let scale = if is_across { 0.5 } else { 1.0 };
+        let capacitance = Farad(if is_across { across? } else { ground? });
+        let apart = if self.is_taken_twice(differential) { self.apart(capacitance) } else { None };
         Some(PartOnLine {
-            capacitance: Farad(if is_across { across? } else { ground? }),
+            capacitance,
             inductance: Henry(self.inductance.0 * scale),
             resistance: Ohm(self.resistance.0 * scale),
             across: is_across,
+            mismatch: self.mismatch.or(apart),
         })
     }
 

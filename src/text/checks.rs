@@ -26,6 +26,9 @@ fn cells(check: &Check) -> [String; 4] {
         _ => both(check.required, check.available),
     };
     let unit = format!("{prefix}{}", check.unit);
+    let sign = if check.is_at_most() { "<=" } else { ">=" };
+    let bound = check.required.is_some() && check.ends[0].is_none();
+    let required = if bound { format!("{sign} {required}") } else { required };
     [required, available, unit, check.margin.map_or("-".to_owned(), signed_percent)]
 }
 
@@ -45,7 +48,7 @@ pub(crate) fn check_grid(title: &'static str, checks: &[Check]) -> Grid {
     };
     Grid {
         title,
-        header: ["check", "required", "available", "unit", "margin", "verdict"].map(str::to_owned).to_vec(),
+        header: ["check", "required", "the part has", "unit", "margin", "verdict"].map(str::to_owned).to_vec(),
         rows: checks.iter().map(row).collect(),
     }
 }
