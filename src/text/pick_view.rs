@@ -14,10 +14,10 @@ use crate::words::limits::Capacitances;
 use crate::words::named::named;
 
 /// How the parts were judged.
-pub(crate) const FOOTNOTES: [&str; 3] = [
+pub(crate) const FOOTNOTES: [&str; 4] = [
     "A part passes on a line only where it states everything the line asks for: \"not stated\" does not pass.",
-    "A pair takes two channels of one package, a channel each of two packages of one part where the part has one channel \
-     or would leave one over, or one channel of a part stated across the pair alone.",
+    "A pair takes two channels: of one package, or of two packages of one part with an odd number of channels.",
+    "A part stated across the pair alone takes one channel for a pair.",
     "The budget of a part is the line's with the inductance, resistance and mismatch of that part.",
 ];
 

@@ -166,6 +166,7 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::qualification(duty, part))
         .chain(suit::package(duty, part))
         .chain(suit::channels(duty, part))
+        .chain(suit::mismatch(duty, part))
         .collect();
     Checks { checks, cautions: residual::caution(duty).into_iter().chain(suit::two_packages(duty, part)).collect() }
 }

@@ -45,7 +45,15 @@ pub(super) fn channels(duty: &Duty, part: &Part) -> Option<Check> {
     let asked = duty.demands.needs.channels;
     let needed = if pair && !part.is_taken_twice(true) { asked.max(Some(2)) } else { asked.or(pair.then_some(1)) };
     let check = Check::at_least("channels", f64::from(needed?), part.strength.channels.map(f64::from), "");
-    Some(Check { margin: None, ..check })
+    Some(Check { margin: check.margin.filter(|margin| *margin < 0.0), ..check })
+}
+
+/// How far the two lines of a pair differ, where that is limited.
+pub(super) fn mismatch(duty: &Duty, part: &Part) -> Option<Check> {
+    let known = part.mismatch.is_some() || part.is_taken_twice(true) && part.spread.is_some();
+    let check = || Check::words("mismatch", known.then_some(true));
+    duty.conversion
+        .then(|| check().because("mode conversion is limited, and how far the two lines differ is not stated"))
 }
 
 /// That a pair takes two packages, and how far they differ.
