@@ -14,12 +14,22 @@ use crate::words::limits::Capacitances;
 use crate::words::named::named;
 
 /// How the parts were judged.
-pub(crate) const FOOTNOTES: [&str; 4] = [
+const FOOTNOTES: [&str; 4] = [
     "A part passes on a line only where it states everything the line asks for: \"not stated\" does not pass.",
     "A pair takes two channels: of one package, or of two packages of one part with an odd number of channels.",
     "A part stated across the pair alone takes one channel for a pair.",
     "The budget of a part is the line's with the inductance, resistance and mismatch of that part.",
 ];
+
+/// How the parts were judged, and where a bill takes others than the recommended ones.
+pub(crate) fn footnotes(report: &PickReport) -> Vec<String> {
+    let of = |bill: &BillReport| {
+        bill.port.as_ref().map_or("lines of no port".to_owned(), |port| format!("port {}", named(port)))
+    };
+    let whys =
+        report.bills.iter().filter_map(|bill| Some(format!("The bill of the {}: {}.", of(bill), bill.why.as_ref()?)));
+    FOOTNOTES.map(str::to_owned).into_iter().chain(whys).collect()
+}
 
 /// The result of `pick` in one of the formats, ended by a line end.
 pub fn render_pick(report: &PickReport, format: Format) -> String {
@@ -36,7 +46,7 @@ fn view(report: &PickReport) -> View {
     View {
         title: report.title.clone(),
         grids: overview(report).into(),
-        footnotes: FOOTNOTES.into(),
+        footnotes: footnotes(report),
         sections: report.lines.iter().map(|line| section(line, scale)).collect(),
         cautions: report.cautions.clone(),
     }
@@ -118,8 +128,7 @@ fn bill(bills: &[BillReport]) -> Grid {
             ]);
         }
         let unserved: Vec<String> = bill.unserved.iter().map(|name| named(name)).collect();
-        let unserved = (!unserved.is_empty()).then(|| format!("no part for {}", unserved.join(", ")));
-        let said = unserved.into_iter().chain(bill.why.clone()).collect::<Vec<_>>().join("; ");
+        let said = if unserved.is_empty() { String::new() } else { format!("no part for {}", unserved.join(", ")) };
         let packages: u32 = bill.parts.iter().map(|used| used.packages).sum();
         rows.push(vec![port, "in all".to_owned(), packages.to_string(), said, String::new(), cost(bill.cost)]);
     }
@@ -162,7 +171,7 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
     let mut names: Vec<&'static str> = Vec::new();
     for check in line.parts.iter().flat_map(|part| &part.checks) {
         // A line that breaks whatever is fitted says so itself.
-        if !names.contains(&check.check) && !(line.breaks && check.check == "capacitance") {
+        if !(names.contains(&check.check) || line.breaks && check.check == "capacitance") {
             names.push(check.check);
         }
     }
