@@ -47,8 +47,9 @@ impl Part {
 
     /// Largest difference of two packages that have `c` farad at most, from the [spread](Part::spread).
     pub fn apart(&self, c: Farad) -> Option<Mismatch> {
-        let share = self.spread?.0 / self.to_ground?.maximum.0;
-        Some(Mismatch::Absolute(Farad(share * c.0))).filter(|_| share.is_finite())
+        let (spread, maximum) = (self.spread?.0, self.to_ground?.maximum.0);
+        let share = if spread == 0.0 { 0.0 } else { spread / maximum };
+        Some(Mismatch::Absolute(Farad(share * c.0))).filter(|_| share >= 0.0 && share.is_finite())
     }
 
     /// Highest working voltage: the stand-off, or the supply of a part with rail diodes, whichever is lower.

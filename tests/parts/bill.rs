@@ -66,6 +66,9 @@ fn a_pair_that_may_be_split_takes_two_packages_of_one_part() {
     // a line that wants one package keeps it: 1 whole and 2 split pairs, six channels
     let found = bill(&[line(2, &[Either]), line(1, &[Pair])], &[part(3, 1.0)]);
     assert_eq!((packages(&found), found.parts[0].split), (vec![(0, 2)], 1));
+    // three pairs on six channels at 5 + 5, though a package of the same size at 4 is cheaper where none may be split
+    let found = bill(&[line(3, &[Either, Pair])], &[part(3, 5.0), part(3, 4.0)]);
+    assert_eq!((packages(&found), found.cost), (vec![(0, 2)], Some(10.0)));
     // never of two parts: two single-channel parts of which each passes cost 2 + 2, not 2 + 3
     let found = bill(&[line(1, &[Either, Either])], &[part(1, 3.0), part(1, 2.0)]);
     assert_eq!((packages(&found), found.cost), (vec![(1, 2)], Some(4.0)));
@@ -250,6 +253,30 @@ proptest! {
 
     #[test]
     fn no_cheaper_bill_exists_for_more_lines((lines, parts) in ports(6, 5, 2, 4)) {
+        let found = bill(&lines, &parts);
+        assert_sound(&found, &lines, &parts);
+        prop_assert!(found.proven);
+        prop_assert_eq!(found.cost, Some(brute_force(&lines, &parts) as f64));
+    }
+}
+
+/// Pairs on parts of an odd number of channels at nearly the same price, where a channel left over decides.
+fn odd_ports() -> impl Strategy<Value = (Vec<BillLine>, Vec<BillPart>)> {
+    let size = prop::sample::select(vec![1_u32, 3, 3, 5]);
+    let fit = || prop::sample::select(vec![Either, Either, Either, Pair, Pair, No]);
+    prop::collection::vec((size, 7..=9_u32), 1..=3).prop_flat_map(move |parts| {
+        let line = (1..=4_u32, prop::collection::vec(fit(), parts.len()));
+        let parts: Vec<BillPart> = parts.into_iter().map(|(ch, cost)| part(ch, f64::from(ch * 10 + cost))).collect();
+        let lines = prop::collection::vec(line.prop_map(|(count, fits)| line_of(count, fits)), 1..=2);
+        (lines, Just(parts))
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_cheaper_bill_exists_where_pairs_may_be_split((lines, parts) in odd_ports()) {
         let found = bill(&lines, &parts);
         assert_sound(&found, &lines, &parts);
         prop_assert!(found.proven);
