@@ -25,6 +25,9 @@ pub struct Part {
     pub resistance: Ohm,
     /// Largest difference between the two lines of a pair, where stated.
     pub mismatch: Option<Mismatch>,
+    /// Whole spread of the capacitance to ground, from part to part: 2 (maximum − typical), an estimate; `None` where one of
+    /// them is not stated.
+    pub spread: Option<Farad>,
     /// Whether a capacitance is stated as a typical value alone.
     pub typical_only: bool,
     /// What it withstands, its package and cost.
@@ -35,6 +38,18 @@ impl Part {
     /// Whether the part snaps back: it states a holding or a trigger voltage.
     pub fn snaps_back(&self) -> bool {
         self.strength.holding.is_some() || self.strength.trigger.is_some()
+    }
+
+    /// Whether a pair takes two packages of it: it has one channel, to ground.
+    pub fn is_taken_twice(&self, differential: bool) -> bool {
+        differential && self.strength.channels == Some(1) && self.across.is_none()
+    }
+
+    /// Largest difference of two packages that have `c` farad at most, from the [spread](Part::spread).
+    pub fn apart(&self, c: Farad) -> Option<Mismatch> {
+        let (spread, maximum) = (self.spread?.0, self.to_ground?.maximum.0);
+        let share = if spread == 0.0 { 0.0 } else { spread / maximum };
+        Some(Mismatch::Absolute(Farad(share * c.0))).filter(|_| share >= 0.0 && share.is_finite())
     }
 
     /// Highest working voltage: the stand-off, or the supply of a part with rail diodes, whichever is lower.

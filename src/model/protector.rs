@@ -71,7 +71,7 @@ impl Protector {
         self.part_inductance = on_line.inductance;
         self.part_resistance = on_line.resistance;
         self.across = on_line.across;
-        self.mismatch = part.mismatch;
+        self.mismatch = on_line.mismatch;
         self.part = Some(Arc::clone(part));
     }
 }
@@ -89,6 +89,8 @@ pub struct PartOnLine {
     pub resistance: Ohm,
     /// Whether the value across the pair counts.
     pub across: bool,
+    /// Largest difference between the lines of a pair: as stated, else that of two packages where it takes two.
+    pub mismatch: Option<Mismatch>,
 }
 
 /// The place of the protector as the sheet states it; the default is the bare place.

@@ -50,7 +50,7 @@ pub fn page(review: &Review) -> String {
                     h1 { (title) }
                     @for grid in summary { (table(grid, 2, &lines)) }
                     @for grid in parts.iter().flatten() { (table(grid, 2, &lines)) }
-                    @if parts.is_some() { @for note in pick_view::FOOTNOTES { p.note { (note) } } }
+                    @for note in review.pick.iter().flat_map(pick_view::footnotes) { p.note { (inert(&note)) } }
                     @for grid in details { (table(grid, 2, &lines)) }
                     @for note in &view.footnotes { p.note { (note) } }
                     section {

@@ -41,22 +41,28 @@ pub fn passes(checks: &[Check]) -> bool {
     checks.iter().all(|c| c.verdict == Verdict::Passes)
 }
 
-/// The smallest margin over all checks that have one.
+/// The check with the smallest margin, of those whose margin ranks parts: channels, words and temperature do not.
+pub fn closest(checks: &[Check]) -> Option<&Check> {
+    let margin = |c: &Check| c.margin.unwrap_or(f64::INFINITY);
+    checks.iter().filter(|c| c.ranks()).min_by(|a, b| margin(a).total_cmp(&margin(b)))
+}
+
+/// The margin of the [closest] check.
 pub fn smallest_margin(checks: &[Check]) -> Option<f64> {
-    checks.iter().filter_map(|c| c.margin).min_by(f64::total_cmp)
+    closest(checks)?.margin
 }
 
 /// A lane's share of a package: cost · channels taken / channels of the package.
 ///
-/// `None` where the cost is not stated, or where one package cannot take a lane (a pair on a part of one channel).
+/// `None` where the cost is not stated. A pair on a part of one channel takes two packages.
 ///
 /// ```
 /// use lanecap::parts::cost_per_line;
 /// assert_eq!(cost_per_line(Some(3.0), 4, 2), Some(1.5));
-/// assert_eq!(cost_per_line(Some(1.0), 1, 2), None);
+/// assert_eq!(cost_per_line(Some(1.0), 1, 2), Some(2.0));
 /// ```
 pub fn cost_per_line(package_cost: Option<f64>, channels: u32, taken: u32) -> Option<f64> {
-    package_cost.filter(|_| taken <= channels && channels > 0).map(|cost| cost * f64::from(taken) / f64::from(channels))
+    package_cost.filter(|_| channels > 0).map(|cost| cost * f64::from(taken) / f64::from(channels))
 }
 
 /// The part that passes every check, then costs least per line, then has the largest smallest margin, then stands
@@ -101,12 +107,13 @@ fn reason(candidates: &[Candidate], passing: &[usize], best: usize) -> String {
                 Some(cost) => format!("{group} none costs less per line than {}", significant(cost, 4)),
                 None => format!("{group} none has a cost per line"),
             };
-            match (smallest_margin(&first.checks), compare_margin(first, second)) {
-                (Some(margin), Ordering::Less) => {
-                    format!("{tied}; it has the largest margin: {} %", significant(100.0 * margin, 3))
+            match (closest(&first.checks).map(|c| (c.margin, c.check)), compare_margin(first, second)) {
+                (Some((Some(margin), check)), Ordering::Less) => {
+                    let margin = significant(100.0 * margin, 3);
+                    format!("{tied}; its smallest margin is the largest: {margin} % ({check})")
                 }
                 (None, Ordering::Less) => format!("{tied}; no limit bounds it"),
-                _ => format!("{tied}, and it is the first of those with the largest margin"),
+                _ => format!("{tied}, and it is the first of those whose smallest margin is the largest"),
             }
         }
     }

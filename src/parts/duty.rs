@@ -1,6 +1,6 @@
 //! What a line asks of its part where it sits.
 
-use crate::model::{Bus, Demands, Feed, Head, Lane, Part, Path, Rail, VoltageRange, Voltages};
+use crate::model::{Bus, Demands, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
 use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
@@ -18,6 +18,10 @@ pub struct Duty {
     pub supply: Supply,
     /// What lies between the line and the part.
     pub footprint: Footprint,
+    /// Whether it is a pair.
+    pub differential: bool,
+    /// Whether its mode conversion is limited.
+    pub conversion: bool,
 }
 
 impl Duty {
@@ -29,7 +33,8 @@ impl Duty {
             Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
             _ => Supply::Blocked,
         };
-        Duty { footprint, supply, ..Duty::of(head) }
+        let conversion = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::ModeConversion(_)));
+        Duty { footprint, supply, differential: lane.differential, conversion, ..Duty::of(head) }
     }
 
     /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.

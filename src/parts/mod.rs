@@ -11,9 +11,10 @@ mod duty;
 mod pick;
 
 pub use bill::{Bill, BillLine, BillPart, Fit, Packages, Share, bill};
+pub(crate) use check::apart;
 pub use check::{
     Check, Checks, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns, contact_first_peak,
 };
-pub use choice::{Candidate, Choice, Stopped, cost_per_line, passes, recommend, smallest_margin};
+pub use choice::{Candidate, Choice, Stopped, closest, cost_per_line, passes, recommend, smallest_margin};
 pub use duty::{Duty, Footprint, Supply};
-pub use pick::{LinePick, PartPick, pick_line, port_bill};
+pub use pick::{LinePick, PartPick, bill_of_recommended, pick_line, port_bill};

@@ -5,11 +5,11 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::{
-    Bill, BillLine, BillPart, Candidate, Check, Choice, Duty, Fit, bill, capacitance_check, checks, cost_per_line,
-    passes, recommend,
+    Bill, BillLine, BillPart, Candidate, Check, Choice, Duty, Fit, Verdict, bill, capacitance_check, checks,
+    cost_per_line, passes, recommend,
 };
-use crate::budget::{Fault, IntervalSet, allowed_capacitances, size_bus, size_feed};
-use crate::model::{Feed, Head, Kind, Lane, Line, Note, Part, PartOnLine};
+use crate::budget::{Budget, Fault, Figures, IntervalSet, allowed_capacitances, size_bus, size_feed, size_lane};
+use crate::model::{Feed, Head, Kind, Lane, Line, Mismatch, Note, Part, PartOnLine};
 use crate::units::Farad;
 
 /// One line with every part.
@@ -21,6 +21,8 @@ pub struct LinePick {
     pub parts: Vec<PartPick>,
     /// The recommended part and why.
     pub choice: Choice,
+    /// Whether the line breaks a limit whatever is fitted.
+    pub breaks: bool,
 }
 
 /// One part on one line.
@@ -28,6 +30,9 @@ pub struct LinePick {
 pub struct PartPick {
     /// Its worst-case capacitance, one line to ground; `None` on a rail, and for a part across a pair on a single line.
     pub capacitance: Option<Farad>,
+    /// Upper end of the lowest interval that the line allows with the inductance, resistance and mismatch of this part;
+    /// `None` where there is none.
+    pub budget: Option<Farad>,
     /// Its checks, its capacitance first.
     pub checks: Vec<Check>,
     /// What the reader should know beside them.
@@ -40,8 +45,8 @@ pub struct PartPick {
 
 /// Judges every part on a line.
 ///
-/// The budget of a lane is solved anew with the inductance and resistance of each part. A pair takes two channels of
-/// one package, so that it needs a part that states two; a part stated across the pair alone needs one.
+/// The budget of a lane is solved anew with the inductance, resistance and mismatch of each part. A pair takes two channels
+/// of one package or, of a part of one channel, two packages; a part stated across the pair alone needs one.
 ///
 /// # Errors
 /// As [`allowed_capacitances`] and [`size_feed`].
@@ -74,16 +79,49 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
             cost_per_line: judged.cost_per_line,
         })
         .collect();
-    Ok(LinePick { budget, choice: recommend(&candidates), parts: judged })
+    let mut choice = recommend(&candidates);
+    let closed = |part: &PartPick| part.checks.first().is_some_and(nothing_allowed);
+    let broken = if judged.iter().all(closed) { broken_by_itself(line)? } else { None };
+    let breaks = broken.is_some();
+    if let Some(why) = broken {
+        choice.why = why;
+    }
+    Ok(LinePick { budget, choice, parts: judged, breaks })
+}
+
+/// Whether the line allows no capacitance with the part of this check.
+fn nothing_allowed(check: &Check) -> bool {
+    check.check == "capacitance" && check.required.is_none() && check.verdict != Verdict::Passes
+}
+
+/// What a line breaks as it is stated, whatever is fitted.
+fn broken_by_itself(line: &Line) -> Result<Option<String>, Fault> {
+    Ok(match &line.kind {
+        Kind::Lane(lane) if allowed_capacitances(lane)?.is_empty() => {
+            broken(&size_lane(lane, Figures::Nyquist)?.sized.budget)
+        }
+        Kind::Feed(feed) => broken(&size_feed(feed)?.sized.budget),
+        Kind::Bus(bus) => broken(&size_bus(bus).budget),
+        Kind::Lane(_) | Kind::Rail(_) => None,
+    })
+}
+
+fn broken(budget: &Budget) -> Option<String> {
+    let alone = budget.limits.iter().filter(|limit| limit.allowed.is_empty());
+    let alone: Vec<&str> = alone.map(|limit| limit.figure.word()).collect();
+    budget.allowed.is_empty().then(|| match alone.as_slice() {
+        [] => "no capacitance keeps every limit of the line: it breaks one whatever is fitted".to_owned(),
+        _ => format!("the line breaks {} whatever is fitted", alone.join(", ")),
+    })
 }
 
 /// What of a part changes the budget of a lane.
 type Key = (u64, u64, bool, Option<(bool, u64)>);
 
-fn key(part: &Part, on_line: &PartOnLine) -> Key {
-    let mismatch = part.mismatch.map(|mismatch| match mismatch {
-        crate::model::Mismatch::Absolute(c) => (true, c.0.to_bits()),
-        crate::model::Mismatch::Share(share) => (false, share.to_bits()),
+fn key(on_line: &PartOnLine) -> Key {
+    let mismatch = on_line.mismatch.map(|mismatch| match mismatch {
+        Mismatch::Absolute(c) => (true, c.0.to_bits()),
+        Mismatch::Share(share) => (false, share.to_bits()),
     });
     let (inductance, resistance) = (on_line.inductance.0, on_line.resistance.0);
     (inductance.to_bits(), resistance.to_bits(), on_line.across, mismatch)
@@ -95,8 +133,10 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
     // Parts that are alike in the circuit share one solution.
     let mut kinds: Vec<(Key, &Arc<Part>, PartOnLine)> = Vec::new();
     for (part, on_line) in parts.iter().zip(&placed) {
-        if let Some(on_line) = on_line.filter(|on_line| kinds.iter().all(|(k, ..)| *k != key(part, on_line))) {
-            kinds.push((key(part, &on_line), part, on_line));
+        for on_line in [*on_line, on_line.and_then(|on_line| split(head, lane, part, on_line))].into_iter().flatten() {
+            if kinds.iter().all(|(k, ..)| *k != key(&on_line)) {
+                kinds.push((key(&on_line), part, on_line));
+            }
         }
     }
     let solved: Vec<IntervalSet> = kinds
@@ -108,17 +148,31 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
         })
         .collect::<Result<_, Fault>>()?;
     let duty = Duty::of_lane(head, lane, false);
+    let allowed = |on_line: &PartOnLine| {
+        let kind = kinds.iter().position(|(k, ..)| *k == key(on_line));
+        kind.and_then(|kind| solved.get(kind)).cloned().unwrap_or(IntervalSet::all())
+    };
     let judged = parts.iter().zip(placed).map(|(part, on_line)| {
-        let kind = on_line.and_then(|on_line| kinds.iter().position(|(k, ..)| *k == key(part, &on_line)));
-        let allowed = kind.and_then(|kind| solved.get(kind));
         let mut duty = duty.clone();
         duty.footprint.across = on_line.is_some_and(|on_line| on_line.across);
-        if takes_pair(part, lane.differential) {
-            duty.demands.needs.channels = duty.demands.needs.channels.max(Some(2));
+        let own = on_line.as_ref().map_or(IntervalSet::all(), allowed);
+        let mut pick = judge(part, on_line, &duty, Some(&own), lane.differential);
+        let apart = on_line.and_then(|on_line| split(head, lane, part, on_line));
+        if pick.fit == Fit::Pair && apart.is_some_and(|apart| within(&allowed(&apart), Some(apart.capacitance))) {
+            pick.fit = Fit::Either;
         }
-        judge(part, on_line, &duty, Some(allowed.unwrap_or(&IntervalSet::all())), lane.differential)
+        pick
     });
     Ok(judged.collect())
+}
+
+/// A part whose channels do not go into pairs, as it is on a pair that takes one of each of two packages; `None` where the
+/// line asks for one package.
+fn split(head: &Head, lane: &Lane, part: &Part, on_line: PartOnLine) -> Option<PartOnLine> {
+    let one_package = head.demands.needs.channels >= Some(2) || part.across.is_some();
+    let odd = lane.differential && channels(part) % 2 == 1;
+    let mismatch = part.mismatch.or_else(|| part.apart(on_line.capacitance));
+    (odd && !one_package).then_some(PartOnLine { mismatch, ..on_line })
 }
 
 /// A feed's budget and the peak of its power follow each part.
@@ -155,21 +209,26 @@ fn judge(
 ) -> PartPick {
     let found = checks(duty, part);
     let capacitance = on_line.map(|on_line| on_line.capacitance);
-    let first = allowed.map(|allowed| {
-        let intervals: Vec<(f64, Option<f64>)> =
-            allowed.intervals().iter().map(|i| (i.low, Some(i.high).filter(|high| high.is_finite()))).collect();
-        capacitance_check(&intervals, capacitance.map(|c| c.0))
-    });
+    let first = allowed.map(|allowed| against(allowed, capacitance));
     let checks: Vec<Check> = first.into_iter().chain(found.checks).collect();
     let fit = Fit::new(passes(&checks), differential, part.is_across_alone());
     let taken = if takes_pair(part, differential) { 2 } else { 1 };
     PartPick {
         capacitance,
+        budget: on_line.and(allowed).and_then(first_end),
         cost_per_line: cost_per_line(part.strength.cost, channels(part), taken),
         cautions: found.cautions,
         checks,
         fit,
     }
+}
+
+fn against(allowed: &IntervalSet, capacitance: Option<Farad>) -> Check {
+    capacitance_check(&allowed.ends(), capacitance.map(|c| c.0))
+}
+
+fn within(allowed: &IntervalSet, capacitance: Option<Farad>) -> bool {
+    against(allowed, capacitance).verdict == Verdict::Passes
 }
 
 /// Channels of a package; 1 where the part states none.
@@ -179,8 +238,25 @@ fn channels(part: &Part) -> u32 {
 
 /// The packages of a port: `lines` are the identical lanes of each of its lines and the line with every part.
 pub fn port_bill<'a>(lines: impl Iterator<Item = (u32, &'a LinePick)>, parts: &[Arc<Part>]) -> Bill {
-    let lines: Vec<BillLine> =
-        lines.map(|(count, line)| BillLine { count, fits: line.parts.iter().map(|part| part.fit).collect() }).collect();
+    bill_with(lines, parts, |_, _| true)
+}
+
+/// The same where each line takes the part recommended for it alone.
+pub fn bill_of_recommended<'a>(lines: impl Iterator<Item = (u32, &'a LinePick)>, parts: &[Arc<Part>]) -> Bill {
+    bill_with(lines, parts, |line, part| line.choice.recommended == Some(part))
+}
+
+fn bill_with<'a>(
+    lines: impl Iterator<Item = (u32, &'a LinePick)>,
+    parts: &[Arc<Part>],
+    may: impl Fn(&LinePick, usize) -> bool,
+) -> Bill {
+    let fit = |line, (index, part): (usize, &PartPick)| if may(line, index) { part.fit } else { Fit::No };
+    let line = |(count, line): (u32, &'a LinePick)| BillLine {
+        count,
+        fits: line.parts.iter().enumerate().map(|part| fit(line, part)).collect(),
+    };
+    let lines: Vec<BillLine> = lines.map(line).collect();
     let parts: Vec<BillPart> =
         parts.iter().map(|part| BillPart { channels: channels(part), cost: part.strength.cost }).collect();
     bill(&lines, &parts)

@@ -97,6 +97,7 @@ fn check_rails(part: &Part, errors: &mut Vec<Diagnostic>) {
 
 struct StatedRating {
     rating: CapacitanceRating,
+    spread: Option<Farad>,
     across: bool,
     typical_only: bool,
 }
@@ -112,6 +113,9 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mu
         return;
     }
     *place = Some(stated.rating);
+    if !stated.across {
+        part.spread = stated.spread;
+    }
     part.typical_only |= stated.typical_only;
 }
 
@@ -119,6 +123,7 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mu
 fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> {
     let mut arguments = Arguments::new(line, errors);
     let (mut typical, mut maximum): (Option<Value>, Option<Value>) = (None, None);
+    let mut middle = None;
     let (mut bias, mut across) = (None, false);
     while let Some(argument) = arguments.peek() {
         match &argument.kind {
@@ -126,6 +131,7 @@ fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> 
                 arguments.take();
                 let (mut value, _) = arguments.check(quantity, &[CAPACITANCE], "capacitance", true)?;
                 if let Some(tolerance) = &quantity.tolerance {
+                    middle = Some(value.si);
                     value.si *= 1.0 + tolerance.ratio;
                 }
                 let is_typical = arguments.take_word("typical").filter(|_| quantity.tolerance.is_none());
@@ -183,7 +189,9 @@ fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> 
         }
     }
     let rating = CapacitanceRating { maximum: Farad(worst.si), bias: bias.map(|b| Volt(b.si)), span: line.span };
-    Some(StatedRating { rating, across, typical_only: maximum.is_none() })
+    let middle = typical.map(|typical| typical.si).or(middle);
+    let spread = maximum.zip(middle).map(|(maximum, middle)| Farad(2.0 * (maximum.si - middle)));
+    Some(StatedRating { rating, spread, across, typical_only: maximum.is_none() })
 }
 
 /// A part on a line, with what the line should know of it; `None` after an error.

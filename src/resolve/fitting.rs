@@ -30,12 +30,15 @@ impl Part {
         let is_across = across.map(|(c, _)| c) > ground.map(|(c, _)| c);
         let scale = if is_across { 0.5 } else { 1.0 };
         let (capacitance, bias) = if is_across { across? } else { ground? };
+        let capacitance = Farad(capacitance);
+        let apart = if self.is_taken_twice(differential) { self.apart(capacitance) } else { None };
         Some(PartOnLine {
-            capacitance: Farad(capacitance),
+            capacitance,
             bias,
             inductance: Henry(self.inductance.0 * scale),
             resistance: Ohm(self.resistance.0 * scale),
             across: is_across,
+            mismatch: self.mismatch.or(apart),
         })
     }
 

@@ -7,7 +7,10 @@ use super::many::{LineDone, each_line};
 use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
 use crate::model::{Design, Line, Part};
-use crate::parts::{Bill, Check, LinePick, PartPick, passes, pick_line, port_bill, smallest_margin};
+use crate::parts::{
+    Bill, Check, LinePick, Packages, PartPick, apart, bill_of_recommended, closest, passes, pick_line, port_bill,
+};
+use crate::units::significant;
 
 /// The result of `pick`.
 #[derive(Debug, Clone)]
@@ -49,6 +52,8 @@ pub struct LinePickReport {
     pub recommended: Option<String>,
     /// Why that one, or what stops each.
     pub why: String,
+    /// Whether the line breaks a limit whatever is fitted.
+    pub breaks: bool,
 }
 
 /// One part on one line.
@@ -58,12 +63,16 @@ pub struct PartPickReport {
     pub part: String,
     /// Its worst-case capacitance on this line, one line to ground; `None` for a rail.
     pub capacitance_f: Option<f64>,
+    /// Largest capacitance of a part with its inductance, resistance and mismatch; `None` where there is none.
+    pub budget_f: Option<f64>,
     /// Its checks.
     pub checks: Vec<Check>,
     /// Whether all of them pass; `not stated` does not.
     pub passes: bool,
     /// The smallest margin of its checks.
     pub smallest_margin: Option<f64>,
+    /// The check that has it.
+    pub smallest_margin_check: Option<&'static str>,
     /// A lane's share of the cost of a package.
     pub cost_per_line: Option<f64>,
 }
@@ -79,6 +88,8 @@ pub struct BillReport {
     pub cost: Option<f64>,
     /// Lines that no part passes on.
     pub unserved: Vec<String>,
+    /// Why it takes another part for a line than the recommended one, where it does.
+    pub why: Option<String>,
 }
 
 /// The packages of one part.
@@ -141,16 +152,20 @@ fn line(line: &Line, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {
         parts: parts.iter().zip(&pick.parts).map(|(p, judged)| part(p, judged)).collect(),
         recommended: recommended.map(|part| part.name.clone()),
         why: pick.choice.why.clone(),
+        breaks: pick.breaks,
     }
 }
 
 fn part(part: &Part, judged: &PartPick) -> PartPickReport {
+    let closest = closest(&judged.checks);
     PartPickReport {
         part: part.name.clone(),
         capacitance_f: judged.capacitance.map(|c| c.0),
+        budget_f: judged.budget.map(|c| c.0),
         checks: judged.checks.clone(),
         passes: passes(&judged.checks),
-        smallest_margin: smallest_margin(&judged.checks),
+        smallest_margin: closest.and_then(|check| check.margin),
+        smallest_margin_check: closest.map(|check| check.check),
         cost_per_line: judged.cost_per_line,
     }
 }
@@ -171,16 +186,81 @@ fn bills(
     let mut bills = Vec::with_capacity(ports.len());
     for port in ports {
         let own: Vec<usize> = (0..lines.len()).filter(|i| lines[*i].port == *port).collect();
-        let found = port_bill(own.iter().map(|i| (lines[*i].count, &picks[*i])), parts);
+        let members = || own.iter().map(|i| (lines[*i].count, &picks[*i]));
+        let found = port_bill(members(), parts);
+        let recommended = |line: usize| picks[own[line]].choice.recommended;
+        let named = |line: usize| lines[own[line]].name.clone();
+        let of = port.as_ref().map_or("of no name".to_owned(), |port| quoted(port));
+        cautions.extend(found.parts.iter().filter_map(|used| split(used, &of, &recommended, &parts[used.part])));
         if !found.proven {
-            let name = port.as_ref().map_or("of no name".to_owned(), |p| format!("\"{}\"", shorten(p, 60)));
             cautions.push(format!(
-                "The bill of the port {name} is the cheapest found; it is too large to prove that none is cheaper."
+                "The bill of the port {of} is the cheapest found; it is too large to prove that none is cheaper."
             ));
         }
-        bills.push(bill_report(port.clone(), &found, |line| lines[own[line]].name.clone(), parts));
+        let others = taken_instead(&found, own.len(), &recommended, &named, parts);
+        let why = (!others.is_empty()).then(|| {
+            format!("{}: {}", others.join("; "), why_together(&found, &bill_of_recommended(members(), parts)))
+        });
+        bills.push(BillReport { why, ..bill_report(port.clone(), &found, named, parts) });
     }
     bills
+}
+
+fn quoted(name: &str) -> String {
+    format!("\"{}\"", shorten(name, 60))
+}
+
+/// That pairs take two packages, where nothing said of a line tells.
+fn split(used: &Packages, port: &str, recommended: &impl Fn(usize) -> Option<usize>, part: &Part) -> Option<String> {
+    let told =
+        part.strength.channels == Some(1) && used.lines.iter().all(|share| recommended(share.line) == Some(used.part));
+    let pairs = if used.split == 1 { "1 pair takes".to_owned() } else { format!("{} pairs take", used.split) };
+    (used.split > 0 && !told).then(|| {
+        let name = quoted(&part.name);
+        format!("In the bill of the port {port} {pairs} one channel each of two packages of {name}, {}.", apart(part))
+    })
+}
+
+/// What the bill takes for a line in place of the part recommended for it.
+fn taken_instead(
+    bill: &Bill,
+    lines: usize,
+    recommended: &impl Fn(usize) -> Option<usize>,
+    name: &impl Fn(usize) -> String,
+    parts: &[Arc<Part>],
+) -> Vec<String> {
+    let quoted = |index: usize| quoted(&parts[index].name);
+    let instead = |line: usize| {
+        let serves = bill.parts.iter().filter(|used| used.lines.iter().any(|share| share.line == line));
+        let taken: Vec<usize> = serves.map(|used| used.part).collect();
+        let best = recommended(line).filter(|best| !taken.is_empty() && taken != [*best])?;
+        let taken: Vec<String> = taken.into_iter().map(quoted).collect();
+        Some(format!("\"{}\" takes {} and not {} alone", shorten(&name(line), 60), taken.join(" and "), quoted(best)))
+    };
+    (0..lines).filter_map(instead).collect()
+}
+
+/// Why the packages of all lines together are others than those of the lines one by one.
+fn why_together(together: &Bill, alone: &Bill) -> String {
+    let packages = |bill: &Bill| bill.parts.iter().map(|used| used.packages).sum::<u32>();
+    let (few, many) = (packages(together), packages(alone));
+    match together.cost.zip(alone.cost) {
+        Some((less, more)) if less < more => format!(
+            "whole packages for all lines of the port cost {} in all, with the recommended part of each line {}",
+            significant(less, 6),
+            significant(more, 6)
+        ),
+        Some((cost, same)) if cost == same && few < many => {
+            format!("at the same cost in all that is {few} packages, and {many} with the recommended part of each line")
+        }
+        Some((cost, same)) if cost == same => {
+            "cost and packages are the same, and the part that stands first in the sheet is taken".to_owned()
+        }
+        Some(_) => "the search for the cheapest bill was cut short".to_owned(),
+        None => {
+            "a package without a cost is bought only where no other part serves, then the cost in all counts".to_owned()
+        }
+    }
 }
 
 fn bill_report(port: Option<String>, bill: &Bill, name: impl Fn(usize) -> String, parts: &[Arc<Part>]) -> BillReport {
@@ -200,5 +280,6 @@ fn bill_report(port: Option<String>, bill: &Bill, name: impl Fn(usize) -> String
         parts: packages.collect(),
         cost: bill.cost,
         unserved: bill.unserved.iter().map(|line| name(*line)).collect(),
+        why: None,
     }
 }

@@ -49,9 +49,11 @@ impl Keyed for PartPickReport {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
         to.text("part", this.map(|part| part.part.as_str()));
         to.number("capacitance_f", this.and_then(|part| part.capacitance_f));
+        to.number("budget_f", this.and_then(|part| part.budget_f));
         to.list("checks", this.map(|part| &part.checks));
         to.flag("passes", this.map(|part| part.passes));
         to.number("smallest_margin", this.and_then(|part| part.smallest_margin));
+        to.text("smallest_margin_check", this.and_then(|part| part.smallest_margin_check));
         to.number("cost_per_line", this.and_then(|part| part.cost_per_line));
     }
 }
@@ -62,6 +64,7 @@ impl Keyed for BillReport {
         to.list("parts", this.map(|bill| &bill.parts));
         to.number("cost", this.and_then(|bill| bill.cost));
         to.texts("unserved", this.map(|bill| &bill.unserved));
+        to.text("why", this.and_then(|bill| bill.why.as_deref()));
     }
 }
 
@@ -100,10 +103,12 @@ impl Keyed for Tried<'_> {
         line("line", this.map(|tried| tried.0), to);
         to.text("part", part.map(|part| part.part.as_str()));
         to.number("capacitance_f", part.and_then(|part| part.capacitance_f));
+        to.number("part_budget_f", part.and_then(|part| part.budget_f));
         to.flag("passes", part.map(|part| part.passes));
         to.text("failed", checks(Verdict::Fails).as_deref());
         to.text("not_stated", checks(Verdict::NotStated).as_deref());
         to.number("smallest_margin", part.and_then(|part| part.smallest_margin));
+        to.text("smallest_margin_check", part.and_then(|part| part.smallest_margin_check));
         to.number("cost_per_line", part.and_then(|part| part.cost_per_line));
         to.flag("recommended", this.map(|Tried(line, part)| line.recommended.as_ref() == Some(&part.part)));
         let whys = part.map(|part| part.checks.iter().filter_map(Check::reason).collect::<Vec<_>>());

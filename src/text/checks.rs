@@ -3,7 +3,7 @@
 use super::grid::Grid;
 use super::scale::power;
 use crate::parts::Check;
-use crate::units::decimal::{Decimal, Scale, pair, short, signed_percent};
+use crate::units::decimal::{Decimal, Round, Scale, apart_from, pair, short, signed_percent};
 
 /// Required, available, their unit and the margin of a check.
 fn cells(check: &Check) -> [String; 4] {
@@ -23,10 +23,23 @@ fn cells(check: &Check) -> [String; 4] {
             let [[a, b], [c, d]] = [lowest, highest];
             [low_and_high(a, c), low_and_high(b, d)]
         }
-        _ => both(check.required, check.available),
+        _ => match check.required.zip(check.available).filter(|_| check.unit == "F" && check.is_at_most()) {
+            Some(both) => rounded_down(both).map(|n| text(Some(n))),
+            None => both(check.required, check.available),
+        },
     };
     let unit = format!("{prefix}{}", check.unit);
+    let sign = if check.is_at_most() { "<=" } else { ">=" };
+    let bound = check.required.is_some() && check.ends[0].is_none();
+    let required = if bound { format!("{sign} {required}") } else { required };
     [required, available, unit, check.margin.map_or("-".to_owned(), signed_percent)]
+}
+
+/// The largest capacitance, never rounded up, and that of the part.
+fn rounded_down((largest, part): (f64, f64)) -> [Decimal; 2] {
+    let shown = [apart_from(largest, Round::Down, &[]), short(part)];
+    let kept = shown[0].value().partial_cmp(&shown[1].value()) == largest.partial_cmp(&part);
+    if kept { shown } else { pair(largest, part).into() }
 }
 
 /// Two numbers in digits that keep them apart.
@@ -45,7 +58,7 @@ pub(crate) fn check_grid(title: &'static str, checks: &[Check]) -> Grid {
     };
     Grid {
         title,
-        header: ["check", "required", "available", "unit", "margin", "verdict"].map(str::to_owned).to_vec(),
+        header: ["check", "required", "the part has", "unit", "margin", "verdict"].map(str::to_owned).to_vec(),
         rows: checks.iter().map(row).collect(),
     }
 }

@@ -14,10 +14,22 @@ use crate::words::limits::Capacitances;
 use crate::words::named::named;
 
 /// How the parts were judged.
-pub(crate) const FOOTNOTES: [&str; 2] = [
+const FOOTNOTES: [&str; 4] = [
     "A part passes on a line only where it states everything the line asks for: \"not stated\" does not pass.",
-    "A pair takes two channels of one package, or one of a part stated across the pair alone.",
+    "A pair takes two channels: of one package, or of two packages of one part with an odd number of channels.",
+    "A part stated across the pair alone takes one channel for a pair.",
+    "The budget of a part is the line's with the inductance, resistance and mismatch of that part.",
 ];
+
+/// How the parts were judged, and where a bill takes others than the recommended ones.
+pub(crate) fn footnotes(report: &PickReport) -> Vec<String> {
+    let of = |bill: &BillReport| {
+        bill.port.as_ref().map_or("lines of no port".to_owned(), |port| format!("port {}", named(port)))
+    };
+    let whys =
+        report.bills.iter().filter_map(|bill| Some(format!("The bill of the {}: {}.", of(bill), bill.why.as_ref()?)));
+    FOOTNOTES.map(str::to_owned).into_iter().chain(whys).collect()
+}
 
 /// The result of `pick` in one of the formats, ended by a line end.
 pub fn render_pick(report: &PickReport, format: Format) -> String {
@@ -34,7 +46,7 @@ fn view(report: &PickReport) -> View {
     View {
         title: report.title.clone(),
         grids: overview(report).into(),
-        footnotes: FOOTNOTES.into(),
+        footnotes: footnotes(report),
         sections: report.lines.iter().map(|line| section(line, scale)).collect(),
         cautions: report.cautions.clone(),
     }
@@ -42,7 +54,7 @@ fn view(report: &PickReport) -> View {
 
 fn scale(report: &PickReport) -> Scale {
     protector_scale(report.lines.iter().flat_map(|line| {
-        let parts = line.parts.iter().filter_map(|part| part.capacitance_f);
+        let parts = line.parts.iter().flat_map(|part| [part.capacitance_f, part.budget_f]).flatten();
         parts.chain(line.budget_f)
     }))
 }
@@ -61,11 +73,11 @@ fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
             line.kind.to_owned(),
             line.port.clone().unwrap_or_else(|| "-".to_owned()),
             line.count.to_string(),
-            line.budget_f.map_or("-".to_owned(), |c| capacitance(c, scale)),
+            chosen.map_or(line.budget_f, |part| part.budget_f).map_or("-".to_owned(), |c| capacitance(c, scale)),
             format!("{passing} of {}", line.parts.len()),
             line.recommended.clone().unwrap_or_else(|| "none".to_owned()),
             cost(chosen.and_then(|part| part.cost_per_line)),
-            chosen.and_then(|part| part.smallest_margin).map_or("-".to_owned(), signed_percent),
+            chosen.and_then(smallest_margin).unwrap_or_else(|| "-".to_owned()),
         ]
     };
     Grid {
@@ -88,6 +100,11 @@ fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
 /// A capacitance that must not be exceeded, never rounded up.
 fn capacitance(value: f64, scale: Scale) -> String {
     Capacitances::new(scale, None, std::iter::empty()).largest(value)
+}
+
+/// The smallest margin of a part with the check that has it.
+fn smallest_margin(part: &PartPickReport) -> Option<String> {
+    Some(format!("{} {}", part.smallest_margin_check?, signed_percent(part.smallest_margin?)))
 }
 
 fn cost(cost: Option<f64>) -> String {
@@ -126,6 +143,7 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
     let chosen = line.parts.iter().find(|part| Some(&part.part) == line.recommended.as_ref());
     let verdict = match &line.recommended {
         Some(part) => format!("take {}", named(part)),
+        None if line.breaks => "breaks whatever is fitted".to_owned(),
         None => "no part passes".to_owned(),
     };
     let of_part = |part: &PartPickReport| {
@@ -152,7 +170,8 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
 fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
     let mut names: Vec<&'static str> = Vec::new();
     for check in line.parts.iter().flat_map(|part| &part.checks) {
-        if !names.contains(&check.check) {
+        // A line that breaks whatever is fitted says so itself.
+        if !(names.contains(&check.check) || line.breaks && check.check == "capacitance") {
             names.push(check.check);
         }
     }
@@ -161,13 +180,20 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
             part.part.clone(),
             if part.passes { "passes" } else { "no" }.to_owned(),
             part.capacitance_f.map_or("-".to_owned(), |c| short(c).times_ten_to(power(&scale)).to_string()),
+            part.budget_f.map_or("-".to_owned(), |c| capacitance(c, scale)),
             cost(part.cost_per_line),
         ];
         row.extend(names.iter().map(|name| outcome(part, name)));
         row
     };
-    let mut header =
-        vec!["part".to_owned(), "all".to_owned(), format!("C [{}F]", scale.prefix), "cost per line".to_owned()];
+    let unit = format!("[{}F]", scale.prefix);
+    let mut header = vec![
+        "part".to_owned(),
+        "all".to_owned(),
+        format!("C {unit}"),
+        format!("budget {unit}"),
+        "cost per line".to_owned(),
+    ];
     header.extend(names.iter().map(|name| (*name).to_owned()));
     Grid { title: "Every part and its margins", header, rows: line.parts.iter().map(row).collect() }
 }

@@ -32,7 +32,7 @@ pub(crate) fn lay_out(view: &View) -> String {
         text.push('\n');
     }
     for note in &view.footnotes {
-        text.push_str(&format!("{note}\n"));
+        push_wrapped(&mut text, "", note);
     }
     for section in &view.sections {
         push_section(&mut text, section);

@@ -13,7 +13,7 @@ use crate::words::line::Line;
 pub(crate) struct View {
     pub(crate) title: Option<String>,
     pub(crate) grids: Vec<Grid>,
-    pub(crate) footnotes: Vec<&'static str>,
+    pub(crate) footnotes: Vec<String>,
     pub(crate) sections: Vec<Section>,
     pub(crate) cautions: Vec<String>,
 }
@@ -44,7 +44,7 @@ impl View {
         View {
             title: report.title.clone(),
             grids,
-            footnotes: if report.lanes.is_empty() { Vec::new() } else { vec![PENALTY_NOTE] },
+            footnotes: if report.lanes.is_empty() { Vec::new() } else { vec![PENALTY_NOTE.to_owned()] },
             sections: sections.collect(),
             cautions: report.cautions.iter().map(|caution| (*caution).to_owned()).collect(),
         }

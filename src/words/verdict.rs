@@ -40,14 +40,20 @@ fn said(line: &Line<'_>) -> String {
         said.push("breaks a limit".to_owned());
     }
     said.extend(failing(fitted.checks));
-    if said.is_empty() { "holds".to_owned() } else { said.join("; ") }
+    if !said.is_empty() {
+        return said.join("; ");
+    }
+    let first = line.budget.allowed.lowest();
+    let island = fitted.part.is_some() && first.is_some_and(|first| fitted.capacitance > first.high);
+    let island = island.then(|| "above the lowest window".to_owned());
+    holds(island.into_iter().chain(not_stated(fitted.checks)))
 }
 
 /// The verdict of a rail.
 pub(crate) fn rail_verdict(rail: &RailResult) -> String {
     match rail.head.part {
         None => "no part named".to_owned(),
-        Some(_) => failing(&rail.head.checks).unwrap_or_else(|| "holds".to_owned()),
+        Some(_) => failing(&rail.head.checks).unwrap_or_else(|| holds(not_stated(&rail.head.checks).into_iter())),
     }
 }
 
@@ -56,4 +62,15 @@ fn failing(checks: &[Check]) -> Option<String> {
     let names: Vec<&str> =
         checks.iter().filter(|check| check.verdict == Verdict::Fails).map(|check| check.check).collect();
     (!names.is_empty()).then(|| format!("fails {}", names.join(", ")))
+}
+
+/// That a line holds, and what stands in the way of a part that passes.
+fn holds(but: impl Iterator<Item = String>) -> String {
+    ["holds".to_owned()].into_iter().chain(but).collect::<Vec<_>>().join(", ")
+}
+
+/// How many checks are not stated, where any is.
+fn not_stated(checks: &[Check]) -> Option<String> {
+    let count = checks.iter().filter(|check| check.verdict == Verdict::NotStated).count();
+    (count > 0).then(|| format!("{count} not stated"))
 }

@@ -44,10 +44,10 @@ fn at_equal_cost_the_largest_margin_wins_and_then_the_first() {
     let share = cost_per_line(Some(3.0), 4, 2);
     let choice = recommend(&[candidate("a", 0.1, share), candidate("b", 0.42, Some(1.5))]);
     assert_eq!(choice.recommended, Some(1));
-    assert!(choice.why.ends_with("it has the largest margin: 42 %"), "{}", choice.why);
+    assert!(choice.why.ends_with("its smallest margin is the largest: 42 % (stand-off)"), "{}", choice.why);
     let choice = recommend(&[candidate("a", 0.1, None), candidate("b", 0.1, None)]);
     assert_eq!(choice.recommended, Some(0));
-    assert!(choice.why.ends_with("the first of those with the largest margin"), "{}", choice.why);
+    assert!(choice.why.ends_with("the first of those whose smallest margin is the largest"), "{}", choice.why);
 }
 
 #[test]

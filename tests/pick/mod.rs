@@ -59,17 +59,18 @@ fn the_budget_is_solved_with_the_parts_own_inductance() {
     assert!((required(1) / with_coil - 1.0).abs() < 1e-9, "{} {with_coil}", required(1));
 }
 
-/// A pair takes two channels of one package; a part across the pair takes one, and counts as twice its capacitance.
+/// A pair takes two channels, of two packages where a package has one; a part across the pair takes one, and counts as
+/// twice its capacitance.
 #[test]
 fn pairs_are_not_split() {
-    let text = part("single", "capacitance 0.2 pF; channels 1; contact 8 kV; cost 0.1")
+    let text = part("single", "capacitance 0.2 pF; channels 1; contact 8 kV; cost 0.3")
         + &part("across", "capacitance 0.1 pF across; channels 1; contact 8 kV; cost 0.5")
         + &PAIR.replace("; exposure contact 8 kV", "");
     let report = picked(&text);
     let line = &report.lines[0];
     assert_eq!(line.recommended.as_deref(), Some("across"));
     assert_eq!(line.parts[1].capacitance_f, Some(0.2e-12));
-    assert_eq!(line.parts[1].cost_per_line, Some(0.5));
+    assert_eq!([line.parts[0].cost_per_line, line.parts[1].cost_per_line], [Some(0.6), Some(0.5)]);
     assert_eq!(report.bills[0].cost, Some(0.5));
     assert_eq!(report.bills[0].parts[0].lines[0].channels, 1);
 }

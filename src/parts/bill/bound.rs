@@ -93,7 +93,7 @@ impl Rest<'_> {
 fn channel_price(group: &Group, part: usize) -> f64 {
     let lanes = group.classes.iter().map(|c| (c.count, c.fits[part]));
     let wanted: u32 = lanes.clone().map(|(count, fit)| count * fit.channels()).sum();
-    let pairs_alone = lanes.clone().all(|(_, fit)| fit != Fit::One);
+    let pairs_alone = lanes.clone().all(|(_, fit)| matches!(fit, Fit::No | Fit::Pair));
     let channels = group.parts[part].channels;
     let usable = if pairs_alone { channels / 2 * 2 } else { channels };
     group.parts[part].price as f64 / f64::from(usable.min(wanted).max(1))

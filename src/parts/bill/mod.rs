@@ -23,8 +23,10 @@ pub enum Fit {
     No,
     /// One channel: a single line, or a pair on a part stated across the pair.
     One,
-    /// Two channels of one package: a pair, which is never split across packages.
+    /// Two channels of one package: a pair that is not split across packages.
     Pair,
+    /// Two channels, of one package or of two packages of the part.
+    Either,
 }
 
 impl Fit {
@@ -38,13 +40,18 @@ impl Fit {
         }
     }
 
-    /// Channels of one package that a lane takes; 0 where the part does not pass.
+    /// Channels that a lane takes; 0 where the part does not pass.
     pub fn channels(self) -> u32 {
         match self {
             Fit::No => 0,
             Fit::One => 1,
-            Fit::Pair => 2,
+            Fit::Pair | Fit::Either => 2,
         }
+    }
+
+    /// Channels that one package must have.
+    fn least(self) -> u32 {
+        if self == Fit::Either { 1 } else { self.channels() }
     }
 }
 
@@ -81,6 +88,8 @@ pub struct Packages {
     pub lines: Vec<Share>,
     /// Channels left over.
     pub spare_channels: u32,
+    /// Pairs that take a channel each of two packages.
+    pub split: u32,
     /// Cost of the packages.
     pub cost: Option<f64>,
 }
@@ -96,7 +105,7 @@ pub struct Share {
 
 /// The cheapest packages that serve every line that a part passes on.
 ///
-/// A pair takes two channels of one package; different lines share a package where the part passes on each of them,
+/// A pair takes two channels of one package or, where that [is allowed](Fit::Either), of two of one part; different lines share a package where the part passes on each of them,
 /// and lanes of one line may be served by different parts. Parts without a cost are used only where no other part
 /// serves. Of bills that cost the same the one with the fewest packages is taken; what then remains is decided by the
 /// order of the parts. Costs count to a millionth.
@@ -144,18 +153,18 @@ fn packages_of(index: usize, part: BillPart, lines: &[BillLine], lanes: &[Vec<u3
         .map(|(line, given)| Share { line, channels: given[index] * lines[line].fits[index].channels() })
         .collect();
     let taken: u32 = shares.iter().map(|s| s.channels).sum();
-    let pairs: u32 = lanes
-        .iter()
-        .zip(lines)
-        .filter(|(_, line)| line.fits.get(index) == Some(&Fit::Pair))
-        .map(|(given, _)| given[index])
-        .sum();
+    let served = |fit: Fit| -> u32 {
+        let lanes = lanes.iter().zip(lines).filter(|(_, line)| line.fits.get(index) == Some(&fit));
+        lanes.map(|(given, _)| given[index]).sum()
+    };
+    let pairs = served(Fit::Pair);
     let packages = packages_needed(part.channels, pairs, taken);
     (packages > 0).then(|| Packages {
         part: index,
         packages,
         lines: shares,
         spare_channels: packages * part.channels - taken,
+        split: (pairs + served(Fit::Either)).saturating_sub(packages * (part.channels / 2)),
         cost: part.cost.map(|cost| to_millionths(cost * f64::from(packages))),
     })
 }
@@ -165,8 +174,8 @@ fn to_millionths(cost: f64) -> f64 {
     (cost * 1e6).round() / 1e6
 }
 
-/// Packages of `channels` that hold so many pairs, each in one package, and `taken` channels in all: singles fill
-/// whatever the pairs leave, so that only the two totals count.
+/// Packages of `channels` that hold so many pairs, each in one package, and `taken` channels in all: single lines, and
+/// pairs that may be split, fill whatever the pairs leave, so that only the two totals count.
 fn packages_needed(channels: u32, pairs: u32, taken: u32) -> u32 {
     let for_pairs = if pairs == 0 { 0 } else { pairs.div_ceil(channels / 2) };
     if taken == 0 { 0 } else { for_pairs.max(taken.div_ceil(channels)) }

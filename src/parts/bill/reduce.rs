@@ -36,7 +36,7 @@ pub(super) struct GroupPart {
 /// The groups of a port, and the lines that no part serves.
 pub(super) fn groups(lines: &[BillLine], parts: &[BillPart]) -> (Vec<Group>, Vec<usize>) {
     let usable = |fit: Fit, part: usize| {
-        let enough = fit.channels() <= parts[part].channels;
+        let enough = fit.least() <= parts[part].channels;
         if enough { fit } else { Fit::No }
     };
     // fits[line][part], with what one package cannot hold taken out
@@ -74,6 +74,7 @@ fn dominates(b: usize, a: usize, parts: &[BillPart], prices: &[u128], fits: &[Ve
     let as_good = |line: &Vec<Fit>| match (line[a], line[b]) {
         (Fit::No, _) | (Fit::One, Fit::One) => true,
         (Fit::Pair, with_b) => with_b != Fit::No,
+        (Fit::Either, with_b) => matches!(with_b, Fit::One | Fit::Either),
         (Fit::One, _) => false,
     };
     preferred && parts[b].channels >= parts[a].channels && fits.iter().all(as_good)

@@ -13,6 +13,7 @@ use super::Duty;
 pub use super::check::capacitance::capacitance_check;
 pub use super::check::curve::clamping_voltage;
 pub use super::check::residual::{contact_current_30ns, contact_first_peak};
+pub(crate) use super::check::suit::apart;
 use crate::model::{Note, Part};
 
 /// One check of a part on a line.
@@ -75,6 +76,19 @@ impl Check {
     pub fn reason(&self) -> Option<String> {
         let why = self.why.as_deref().filter(|_| self.verdict != Verdict::Passes)?;
         Some(format!("{}: {why}", self.check))
+    }
+
+    /// Whether the part may have at most what is required, or else must have at least that much.
+    pub fn is_at_most(&self) -> bool {
+        match self.required.zip(self.available).filter(|(required, available)| required != available) {
+            Some((required, available)) => (self.verdict == Verdict::Passes) == (available < required),
+            None => ["capacitance", "residual", "first peak", "residual surge", "leakage"].contains(&self.check),
+        }
+    }
+
+    /// Whether its margin ranks parts: a count, a word and a temperature, met or not, are no distance.
+    pub(crate) fn ranks(&self) -> bool {
+        self.margin.is_some() && !["channels", "temperature"].contains(&self.check)
     }
 
     /// A check of words: `held` is `None` where the part does not say.
@@ -152,6 +166,7 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::qualification(duty, part))
         .chain(suit::package(duty, part))
         .chain(suit::channels(duty, part))
+        .chain(suit::mismatch(duty, part))
         .collect();
-    Checks { checks, cautions: residual::caution(duty).into_iter().collect() }
+    Checks { checks, cautions: residual::caution(duty).into_iter().chain(suit::two_packages(duty, part)).collect() }
 }

@@ -1,8 +1,9 @@
 //! Temperature, qualification, package and channels.
 
 use super::Check;
-use crate::model::Part;
+use crate::model::{Note, Part};
 use crate::parts::Duty;
+use crate::units::engineering;
 
 /// The part's range must contain the line's; the end with less room counts.
 pub(super) fn temperature(duty: &Duty, part: &Part) -> Option<Check> {
@@ -37,8 +38,41 @@ pub(super) fn package(duty: &Duty, part: &Part) -> Option<Check> {
     }))
 }
 
-/// Channels of one package.
+/// Channels of one package: those asked for, and two for a pair that does not take one of each of two packages. A count
+/// that is met leaves no margin.
 pub(super) fn channels(duty: &Duty, part: &Part) -> Option<Check> {
-    let needed = f64::from(duty.demands.needs.channels?);
-    Some(Check::at_least("channels", needed, part.strength.channels.map(f64::from), ""))
+    let pair = duty.differential && !part.is_across_alone();
+    let asked = duty.demands.needs.channels;
+    let needed = if pair && !part.is_taken_twice(true) { asked.max(Some(2)) } else { asked.or(pair.then_some(1)) };
+    let check = Check::at_least("channels", f64::from(needed?), part.strength.channels.map(f64::from), "");
+    Some(Check { margin: check.margin.filter(|margin| *margin < 0.0), ..check })
+}
+
+/// How far the two lines of a pair differ, where that is limited.
+pub(super) fn mismatch(duty: &Duty, part: &Part) -> Option<Check> {
+    let known = part.mismatch.is_some() || part.is_taken_twice(true) && part.spread.is_some();
+    let check = || Check::words("mismatch", known.then_some(true));
+    duty.conversion
+        .then(|| check().because("mode conversion is limited, and how far the two lines differ is not stated"))
+}
+
+/// That a pair takes two packages, and how far they differ.
+pub(super) fn two_packages(duty: &Duty, part: &Part) -> Option<Note> {
+    let alone = duty.demands.needs.channels.unwrap_or(1) <= 1;
+    let text = (alone && part.is_taken_twice(duty.differential))
+        .then(|| format!("a pair takes two packages, {}", apart(part)))?;
+    Some(Note { code: "two-packages", text, span: Some(part.span) })
+}
+
+/// How far two packages of a part differ.
+pub(crate) fn apart(part: &Part) -> String {
+    match (part.mismatch, part.spread) {
+        (Some(_), _) => "taken to differ by no more than the part's `mismatch`".to_owned(),
+        (None, Some(spread)) => {
+            format!("which differ by up to the part's whole spread: {} (estimate)", engineering(spread.0, "F"))
+        }
+        (None, None) => {
+            "which differ by up to the part's whole spread, and it states no typical value beside a maximum".to_owned()
+        }
+    }
 }
