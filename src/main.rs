@@ -1,6 +1,6 @@
 //! The command line: parse the arguments, run, map the outcome to an exit status.
 
-use std::io::Write;
+use std::io::ErrorKind;
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -21,11 +21,11 @@ fn show(answer: &clap::Error) -> Outcome {
         return Outcome::Failed;
     }
     match printed {
-        Err(error) => {
-            // Standard error may be gone, too.
-            let _ = writeln!(std::io::stderr(), "error: cannot write standard output: {error}");
+        // A reader that has gone away has read enough.
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => {
+            eprintln!("error: cannot write standard output: {error}");
             Outcome::Failed
         }
-        Ok(()) => Outcome::Holds,
+        _ => Outcome::Holds,
     }
 }

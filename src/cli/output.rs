@@ -1,12 +1,12 @@
 //! Results: to standard output, or to a file that is replaced whole or not at all.
 
 use std::fs::{File, Metadata, OpenOptions, Permissions};
-use std::io::{ErrorKind, Write};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
 use super::Failure;
-use super::replace::replace;
+use super::replace::{folder, plain, replace, write_all};
 use crate::load::{reason, shown};
 
 /// Links that are followed before they count as a circle.
@@ -87,11 +87,6 @@ impl Output {
     }
 }
 
-pub(super) fn write_all(to: &mut impl Write, bytes: &[u8]) -> io::Result<()> {
-    to.write_all(bytes)?;
-    to.flush()
-}
-
 fn cannot_write(name: &str, why: &str) -> Failure {
     Failure::new(format!("cannot write {name}: {why}"))
 }
@@ -143,17 +138,4 @@ fn replaceable(path: PathBuf, old: Option<&Metadata>) -> Result<Target, String> 
         _ => reason(&plain(&error)),
     })?;
     Ok(Target::Replace { path, permissions: old.map(Metadata::permissions) })
-}
-
-/// The folder a file stands in.
-pub(super) fn folder(path: &Path) -> &Path {
-    match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    }
-}
-
-/// The error without the path of a temporary file.
-pub(super) fn plain(error: &io::Error) -> io::Error {
-    io::Error::from(error.kind())
 }

@@ -1,12 +1,10 @@
 //! A file put in the place of another, whole or not at all.
 
 use std::fs::{File, Permissions};
-use std::io;
+use std::io::{self, Write};
 use std::path::Path;
 
 use tempfile::NamedTempFile;
-
-use super::output::{folder, plain, write_all};
 
 /// Writes a new file and puts it in the place of `path`: with the permissions of the one it replaces, or those of any new
 /// file. It has no name until it is whole, where the system can do that.
@@ -87,6 +85,24 @@ fn new_file(folder: &Path) -> io::Result<NamedTempFile> {
         builder.permissions(Permissions::from_mode(0o666));
     }
     builder.tempfile_in(folder).map_err(|error| plain(&error))
+}
+
+pub(super) fn write_all(to: &mut impl Write, bytes: &[u8]) -> io::Result<()> {
+    to.write_all(bytes)?;
+    to.flush()
+}
+
+/// The folder a file stands in.
+pub(super) fn folder(path: &Path) -> &Path {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+/// The error without the path of a temporary file.
+pub(super) fn plain(error: &io::Error) -> io::Error {
+    io::Error::from(error.kind())
 }
 
 /// What an interrupted run takes with it.

@@ -82,8 +82,8 @@ fn no_colour_where_no_terminal_is() {
 }
 
 #[test]
-fn a_reader_that_leaves_is_no_error() {
-    for args in [&["starter"][..], &["manual"], &["completions", "bash"], &["--help"]] {
+fn a_reader_of_the_help_that_leaves_is_no_error() {
+    for args in [&["--help"][..], &["size", "--help"]] {
         let mut child = std::process::Command::new(lanecap(&[]).get_program())
             .args(args)
             .stdout(std::process::Stdio::piped())

@@ -172,3 +172,51 @@ fn a_run_that_is_killed_at_work_leaves_no_file() {
         old.inspect(|old| assert_eq!(fs::read_to_string(&path).expect("the file"), *old));
     }
 }
+
+#[test]
+fn a_dash_is_standard_output() {
+    assert_eq!(run(&["starter", "-o", "-"]), run(&["starter"]));
+}
+
+#[test]
+fn a_reader_that_goes_away_before_the_end_is_told() {
+    let mut child = std::process::Command::new(env!("CARGO_BIN_EXE_lanecap"))
+        .args(["size", "--demo", "--format", "json"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("a run");
+    drop(child.stdout.take());
+    let output = child.wait_with_output().expect("its end");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("its reader has gone away"));
+}
+
+#[test]
+fn an_interrupted_run_leaves_no_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("out.json");
+    fs::write(&path, "old").expect("a file");
+    for (delay, signal) in
+        (0..40).map(|k| (k, "KILL")).chain((0..30).map(|k| (k, ["INT", "TERM", "HUP"][k as usize % 3])))
+    {
+        let mut child = std::process::Command::new(env!("CARGO_BIN_EXE_lanecap"))
+            .args(["size", "--demo", "--nyquist", "--format", "json", "-o", name(&path)])
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("a run");
+        std::thread::sleep(std::time::Duration::from_millis(delay));
+        let id = child.id().to_string();
+        let _ = std::process::Command::new("kill").args(["-s", signal, &id]).stderr(Stdio::null()).status();
+        let _ = child.wait();
+        assert_eq!(listing(folder.path()), ["out.json"], "{signal} after {delay} ms");
+        let text = fs::read_to_string(&path).expect("the file");
+        assert!(text == "old" || serde_json::from_str::<serde_json::Value>(&text).is_ok(), "half a file");
+    }
+}
+
+#[test]
+fn more_threads_than_the_system_has_are_no_failure() {
+    let wild = lanecap(&["size", "--demo", "--nyquist"]).env("RAYON_NUM_THREADS", "1000000").output().expect("a run");
+    assert_eq!(wild.status.code(), Some(run(&["size", "--demo", "--nyquist"]).0));
+}

@@ -2,6 +2,7 @@
 
 mod defaults;
 mod findings;
+mod hints;
 mod mutations;
 mod pieces;
 mod random_pieces;

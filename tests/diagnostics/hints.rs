@@ -1,0 +1,97 @@
+//! A mistake that is often made has one error, whose help is its cure.
+
+use crate::support::read_text;
+
+/// A lane around what is tried.
+fn lane(rows: &str, path: &str) -> String {
+    format!(
+        "lane \"a\" {{ rate 5 Gb/s nrz; reference 50 ohm; {rows}; path {{ driver 50 ohm; {path}; receiver 50 ohm }} }}\n"
+    )
+}
+
+fn part(rows: &str) -> String {
+    format!("part \"p\" {{ {rows} }}\n{}", lane("port \"J1\"", "protector 0.3 pF"))
+}
+
+/// The code and the help of the one error of a text.
+fn only(text: &str) -> (String, String) {
+    let errors = read_text(text).1.expect_err("an error");
+    assert_eq!(errors.len(), 1, "{text}: {errors:?}");
+    (errors[0].code.to_owned(), errors[0].help.clone().unwrap_or_default())
+}
+
+#[test]
+fn words_of_data_sheets_are_answered_with_ours() {
+    let c = "capacitance 0.3 pF max";
+    let cases = [
+        (part(&format!("{c}; V_RWM 5 V")), "`standoff`"),
+        (part(&format!("{c}; vrwm 5 V")), "`standoff`"),
+        (part(&format!("{c}; clamping 9 V")), "`clamp`"),
+        (part(&format!("{c}; esd 8 kV")), "`contact` or `air`"),
+        (format!("laminate \"m\" {{ er 3.4 at 1 GHz }}\n{}", lane("count 1", "protector")), "`permittivity`"),
+        (format!("laminate \"m\" {{ Dk 3.4 at 1 GHz }}\n{}", lane("count 1", "protector")), "`permittivity`"),
+        (
+            format!(
+                "laminate \"m\" {{ permittivity 3.4 at 1 GHz; Df 0.01 at 1 GHz }}\n{}",
+                lane("count 1", "protector")
+            ),
+            "`loss_tangent`",
+        ),
+        (lane("exposure esd 8 kV", "protector 0.3 pF"), "`contact` or `air`"),
+        (lane("limit insertion_loss_added <= 0.5 dB", "protector 0.3 pF"), "`added_loss`"),
+        (lane("count 1", "protector 0.3 pF").replace("reference", "impedance"), "`reference`"),
+    ];
+    for (text, cure) in cases {
+        let help = only(&text).1;
+        assert!(help.contains(cure), "{text}: {help}");
+    }
+}
+
+#[test]
+fn numbers_written_otherwise_have_their_cure() {
+    let cases = [
+        (lane("count 1", "series 2k2; protector 0.3 pF"), "unknown-unit", "2.2 kohm"),
+        (lane("count 1", "series 4R7; protector 0.3 pF"), "unknown-unit", "4.7 ohm"),
+        (lane("count 1", "protector 0p3"), "unknown-unit", "0.3 pF"),
+        (lane("count 1", "protector 0,3 pF"), "bad-number", "`0.3`"),
+        (part("capacitance 0,3 pF"), "bad-number", "`0.3`"),
+        (part("capacitance 0.3 pF; temperature 0 degC to 85 C"), "unknown-unit", "degC"),
+        (lane("count 1", "protector 3 nH"), "wrong-unit", "`protector inductance …`"),
+        (lane("exposure 8 kV contact", "protector 0.3 pF"), "extra-argument", "`exposure contact …`"),
+        (lane("limit return_loss <= -10 dB", "protector 0.3 pF"), "wrong-comparison", "positive number"),
+        (lane("limit return_loss >= -10 dB", "protector 0.3 pF"), "out-of-range", "leave the sign out"),
+        (lane("limit return_loss > 10 dB", "protector 0.3 pF"), "unexpected-character", "`>=`"),
+    ];
+    for (text, code, cure) in cases {
+        let (found, help) = only(&text);
+        assert_eq!(found, code, "{text}");
+        assert!(help.contains(cure), "{text}: {help}");
+    }
+}
+
+#[test]
+fn a_mask_has_its_commas() {
+    let text = lane("limit return_loss >= 18 dB at 100 MHz, 12 dB at 1 GHz,8 dB at 2 GHz", "protector 0.3 pF");
+    assert!(read_text(&text).1.is_ok());
+}
+
+#[test]
+fn a_missing_file_is_one_error() {
+    let missing = "include \"no such file.parts\"\n";
+    let text = format!("{missing}{}", lane("limits \"fast\"", "protector part \"quad\""));
+    assert_eq!(only(&text).0, "include-missing");
+}
+
+#[test]
+fn work_ends_with_the_fiftieth_error() {
+    let names: String = (0..5_000).map(|k| format!("part \"part {k}\" {{ capacitance 1 pF }}\n")).collect();
+    let lanes: String = (0..3_000)
+        .map(|k| lane("count 1", &format!("protector part \"nope {k}\"")).replace("\"a\"", &format!("\"{k}\"")))
+        .collect();
+    for text in
+        ["foo 3 bar\n".repeat(100_000), format!("lane \"a\" {{\n{}}}", "foo 3\n".repeat(100_000)), names + &lanes]
+    {
+        let errors = read_text(&text).1.expect_err("errors");
+        assert_eq!(errors.len(), 50);
+    }
+}
