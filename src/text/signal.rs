@@ -10,7 +10,7 @@ use crate::words::limits::Capacitances;
 
 /// What a lane's signal meets at the Nyquist frequency.
 static AT_NYQUIST: [&Figure; 3] = [&INSERTION_LOSS, &RETURN_LOSS, &EYE_PENALTY];
-/// Of losses and shares in time; the times between them are shown in picosecond.
+/// Of losses and shares in time; the times between them are shown in one unit, that of the rise times.
 static IN_TIME: [&Figure; 5] = [&EYE_HEIGHT, &RISE, &ADDED_RISE, &IMPEDANCE_DIP, &IMPEDANCE_EXCURSION];
 
 /// The tables of lanes: at the Nyquist frequency, and in time where anything is known of it.
@@ -37,8 +37,9 @@ pub(crate) fn lanes(lanes: &[LaneResult], capacitances: (Scale, &[Capacitances])
     let worst = Some(Column::of(&WORST_EYE_PENALTY)).filter(|column| column.is_known(lanes));
     let columns: Vec<Column> = AT_NYQUIST.map(Column::of).into_iter().chain(worst).collect();
     let mut grids = vec![grid(("The signal at the Nyquist frequency", "line"), lanes, capacitances, &own, &columns)];
+    let time = Some(scale_of(&RISE, lanes)).filter(|scale| scale.factor < 1.0).unwrap_or(Scale::of(1e-12));
     let in_time = IN_TIME.map(|figure| match figure.unit() {
-        "s" => Column::scaled(figure, Scale::of(1e-12)),
+        "s" => Column::scaled(figure, time),
         _ => Column::of(figure),
     });
     let known: Vec<Column> = in_time.into_iter().filter(|column| column.is_known(lanes)).collect();

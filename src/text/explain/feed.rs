@@ -28,9 +28,6 @@ pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, cautions: &[&str]) 
     decision::budget(&mut text, result.budget());
     figures(&mut text, feed, result);
     finish(&mut text, &result.head, cautions);
-    if cautions.is_empty() {
-        heading(&mut text, "Keep in mind", '-');
-    }
     text
 }
 
