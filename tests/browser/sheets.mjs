@@ -25,13 +25,13 @@ const PATH = "driver 50 ohm; trace 50 ohm 20 mm permittivity 3.4; protector part
 
 const hostileLane = (name) => `
 part "${name}" {
-    capacitance 0.2 pF max at 0 V; bidirectional; standoff 5 V; contact 8 kV; clamp 12 V at 16 A; dynamic_resistance 0.5 ohm
+    capacitance 0.2 pF max at 0 V; bidirectional; standoff 5 V; contact 8 kV; clamp 12 V at 16 A; dynamic_resistance 0.5 ohm; inductance 0.3 nH
     package "${name}"; qualified "${name}"; cost 1
 }
 limits "${name}" { return_loss >= 10 dB }
 lane "${name}" {
     port "${name}"; rate 5 Gb/s nrz; reference 50 ohm; line_voltage 0 V to 1 V; limits "${name}"
-    exposure contact 8 kV; withstands 22 V; needs qualified "${name}"; needs package "${name}"
+    exposure contact 8 kV; withstands 22 V peak 40 V; needs qualified "${name}"; needs package "${name}"
     path { ${PATH} "${name}"; receiver 50 ohm }
 }`;
 
