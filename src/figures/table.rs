@@ -203,7 +203,7 @@ pub static FIGURES: &[&Figure] = &[
 ];
 
 /// Figures with a limit that a sheet can state, in the order of the reference.
-pub fn limited() -> impl Iterator<Item = (&'static Figure, &'static LimitWord)> {
+pub fn limited() -> impl Iterator<Item = (&'static Figure, &'static LimitWord)> + Clone {
     let limited = FIGURES.iter().filter_map(|figure| Some((*figure, figure.limit.as_ref()?)));
     limited.filter(|(_, limit)| !limit.lines.is_empty())
 }

@@ -12,7 +12,7 @@ use crate::diag::inert;
 use crate::text::budgets::Parts;
 use crate::text::grid::Grid;
 use crate::text::pick_view;
-use crate::text::section::{REASONS, Section};
+use crate::text::section::Section;
 use crate::text::view::View;
 pub use live::Live;
 pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review};
@@ -26,7 +26,10 @@ const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 
 ///
 /// Names are text: nothing in them becomes markup, an address or a file name.
 pub fn page(review: &Review) -> String {
-    let view = View::of(&review.report, Parts::Named);
+    let mut view = View::of(&review.report, Parts::Named);
+    for (section, exhibit) in view.sections.iter_mut().zip(&review.exhibits) {
+        section.warnings.extend(exhibit.left_out.iter().map(ToString::to_string));
+    }
     let title = inert(view.title.as_deref().unwrap_or("Capacitance budget"));
     let (summary, details): (Vec<&Grid>, Vec<&Grid>) = view.grids.iter().partition(|grid| grid.has_verdicts());
     let parts = review.pick.as_ref().map(pick_view::overview);
@@ -88,35 +91,30 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
     let nowhere = Lines(HashMap::new());
     // The sections of the lanes come first.
     let live = exhibit.live.as_ref().zip(review.report.lanes.get(index));
-    let warnings: Vec<String> =
-        section.warnings.iter().cloned().chain(exhibit.left_out.iter().map(ToString::to_string)).collect();
     html! {
-            section.line id=(anchor(index)) {
-                h2 { (inert(&section.name)) }
-                p.verdict { (mark(section.passes)) (inert(&section.verdict)) }
-                (list(&section.facts))
-                @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
-                div.bench {
-                    @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
-                    @for picture in &exhibit.pictures {
-                        figure {
-                            div tabindex="0" role="group" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
-                            figcaption { (picture.caption) }
-                        }
-                    }
-                }
-                @for (title, notes) in [
-    (REASONS, &section.reasons), ("Defaults used", &section.defaults), ("Warnings", &warnings)] {
-                    @if !notes.is_empty() { h3 { (title) } (list(notes)) }
-                }
-                @if !exhibit.working.is_empty() {
-                    details {
-                        summary { "The working, step by step" }
-                        pre tabindex="0" { (exhibit.working) }
+        section.line id=(anchor(index)) {
+            h2 { (inert(&section.name)) }
+            p.verdict { (mark(section.passes)) (inert(&section.verdict)) }
+            (list(&section.facts))
+            @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
+            div.bench {
+                @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
+                @for picture in &exhibit.pictures {
+                    figure {
+                        div tabindex="0" role="group" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
+                        figcaption { (picture.caption) }
                     }
                 }
             }
+            @for (title, notes) in section.lists() { h3 { (title) } (list(notes)) }
+            @if !exhibit.working.is_empty() {
+                details {
+                    summary { "The working, step by step" }
+                    pre tabindex="0" { (exhibit.working) }
+                }
+            }
         }
+    }
 }
 
 /// A sign for the eye; the words beside it say the same.

@@ -2,14 +2,14 @@
 
 use super::stated_limit::StatedLimit;
 use super::{Context, name_line, unknown_name};
-use crate::diag::{Diagnostic, Span, nearest};
+use crate::diag::{Diagnostic, Span};
 use crate::figures::{
     self, EDGE_LEVEL, FREQUENCY, Figure, IMPEDANCE, LimitWord, LineKind, Sense, TIME, limited, limited_word, limits_of,
 };
 use crate::model::{Limit, Mask, MaskPoint, Over, ProfileRead};
 use crate::sheet::ast::{ArgumentKind, Block, Item, Row, Word};
 use crate::sheet::entries::Entries;
-use crate::sheet::own_word;
+use crate::sheet::meant;
 use crate::sheet::read::{Arguments, found};
 use crate::units::{Dimension, Hertz, Ohm, Second};
 
@@ -146,14 +146,10 @@ fn lower_limit(word: Word<'_>, span: Span, arguments: &mut Arguments<'_, '_>) ->
     let Some((figure, row)) = limited_word(word.text) else {
         let error = Diagnostic::error("unknown-limit", word.span, format!("unknown limit `{}`", word.text));
         let words = || limited().map(|(_, limit)| limit.word);
-        let trade = own_word(word.text).filter(|(own, _)| limited_word(own).is_some());
-        let near = nearest(word.text, words());
-        arguments.errors.push(
-            match trade.map(|(_, help)| help).or(near.map(|near| format!("did you mean `{near}`?"))) {
-                Some(help) => error.help(help),
-                None => error.help(format!("the limits are {}", words().collect::<Vec<_>>().join(", "))),
-            },
-        );
+        arguments.errors.push(error.help(match meant(word.text, words()) {
+            Some((_, help)) => help,
+            None => format!("the limits are {}", words().collect::<Vec<_>>().join(", ")),
+        }));
         return None;
     };
     comparison(row, arguments)?;

@@ -3,8 +3,8 @@
 use super::MAX_ERRORS;
 use super::ast::{Block, Item, Row};
 use super::schema::{BLOCKS, BlockSchema, Form, RowSchema};
-use super::trade::own_word;
-use crate::diag::{Diagnostic, Span, nearest};
+use super::trade::meant;
+use crate::diag::{Diagnostic, Span};
 use crate::figures::limited_word;
 
 /// An item with its row.
@@ -47,17 +47,9 @@ impl<'s, 'a> Entries<'s, 'a> {
                     entries.unreadable = true;
                     continue;
                 }
-                let trade = own_word(word.text).filter(|(own, _)| schema.line(own).is_some());
-                let near = match &trade {
-                    Some((own, _)) => Some(*own),
-                    None => nearest(word.text, schema.words()),
-                };
-                entries.meant.extend(near);
-                let error = unknown(schema, item, near);
-                errors.push(match trade {
-                    Some((_, help)) => error.help(help),
-                    None => error,
-                });
+                let (meant, help) = meant(word.text, schema.words()).unzip();
+                entries.meant.extend(meant);
+                errors.push(unknown(schema, item, help));
                 continue;
             };
             if let Some(error) = wrong_form(row, item) {
@@ -139,7 +131,7 @@ fn wrong_form(row: &RowSchema, item: &Item<'_>) -> Option<Diagnostic> {
     }
 }
 
-fn unknown(schema: &BlockSchema, item: &Item<'_>, near: Option<&'static str>) -> Diagnostic {
+fn unknown(schema: &BlockSchema, item: &Item<'_>, meant: Option<String>) -> Diagnostic {
     let word = item.word();
     let home = BLOCKS.iter().find(|block| block.line(word.text).is_some());
     let is_limit = limited_word(word.text).is_some();
@@ -154,8 +146,8 @@ fn unknown(schema: &BlockSchema, item: &Item<'_>, near: Option<&'static str>) ->
     }
     let error =
         Diagnostic::error("unknown-word", word.span, format!("unknown word `{}` in a {}", word.text, schema.name));
-    match near {
-        Some(near) => error.help(format!("did you mean `{near}`?")),
+    match meant {
+        Some(help) => error.help(help),
         None => error.help(format!("a {} holds {}", schema.name, schema.words().collect::<Vec<_>>().join(", "))),
     }
 }

@@ -18,7 +18,7 @@ pub mod values;
 
 pub use gather::{Gathered, LoadFault, Loaded, gather};
 pub use pieces::{parse, parse_by};
-pub(crate) use trade::own_word;
+pub(crate) use trade::meant;
 
 /// At most so many errors are reported.
 pub const MAX_ERRORS: usize = 50;

@@ -1,5 +1,7 @@
 //! Words of data sheets and laminates, and ours for them.
 
+use crate::diag::nearest;
+
 /// Their words in lower case, what they are called here, and what to say.
 const WORDS: [(&str, &str, &str); 9] = [
     ("v_rwm", "standoff", "`standoff`"),
@@ -13,9 +15,14 @@ const WORDS: [(&str, &str, &str); 9] = [
     ("insertion_loss_added", "added_loss", "`added_loss`"),
 ];
 
-/// The word that a sheet has for one of the trade, and the help that says so.
-pub(crate) fn own_word(text: &str) -> Option<(&'static str, String)> {
+/// Which of the `known` words is meant by another: what a sheet calls a word of the trade, or else the nearest; with the
+/// help that says so.
+pub(crate) fn meant<'k>(text: &str, known: impl Iterator<Item = &'k str> + Clone) -> Option<(&'k str, String)> {
     let lower = text.to_lowercase();
-    let (_, own, say) = WORDS.into_iter().find(|(word, ..)| *word == lower)?;
-    Some((own, format!("a sheet calls it {say}")))
+    let trade = WORDS.into_iter().find(|(word, ..)| *word == lower);
+    if let Some((word, say)) = trade.and_then(|(_, own, say)| Some((known.clone().find(|word| *word == own)?, say))) {
+        return Some((word, format!("a sheet calls it {say}")));
+    }
+    let near = nearest(text, known)?;
+    Some((near, format!("did you mean `{near}`?")))
 }

@@ -2,6 +2,7 @@
 
 use super::grid::Grid;
 use super::scale::power;
+use crate::figures::Sense;
 use crate::parts::Check;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, pair, short, signed_percent};
 
@@ -23,15 +24,14 @@ fn cells(check: &Check) -> [String; 4] {
             let [[a, b], [c, d]] = [lowest, highest];
             [low_and_high(a, c), low_and_high(b, d)]
         }
-        _ => match check.required.zip(check.available).filter(|_| check.unit == "F" && check.is_at_most()) {
+        _ => match check.required.zip(check.available).filter(|_| check.unit == "F" && check.sense == Sense::AtMost) {
             Some(both) => rounded_down(both).map(|n| text(Some(n))),
             None => both(check.required, check.available),
         },
     };
     let unit = format!("{prefix}{}", check.unit);
-    let sign = if check.is_at_most() { "<=" } else { ">=" };
     let bound = check.required.is_some() && check.ends[0].is_none();
-    let required = if bound { format!("{sign} {required}") } else { required };
+    let required = if bound { format!("{} {required}", check.sense.sign()) } else { required };
     [required, available, unit, check.margin.map_or("-".to_owned(), signed_percent)]
 }
 

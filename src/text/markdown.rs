@@ -2,7 +2,7 @@
 
 use super::budgets::Parts;
 use super::grid::Grid;
-use super::section::{REASONS, Section};
+use super::section::Section;
 use super::view::View;
 use crate::diag::inert;
 use crate::result::Report;
@@ -43,14 +43,10 @@ fn push_section(text: &mut String, section: &Section) {
         text.push_str(&format!("### {}\n\n", escape(grid.title)));
         push_grid(text, grid);
     }
-    for (title, notes) in
-        [(REASONS, &section.reasons), ("Defaults used", &section.defaults), ("Warnings", &section.warnings)]
-    {
-        if !notes.is_empty() {
-            text.push_str(&format!("### {title}\n\n"));
-            notes.iter().for_each(|note| push_item(text, note));
-            text.push('\n');
-        }
+    for (title, notes) in section.lists() {
+        text.push_str(&format!("### {title}\n\n"));
+        notes.iter().for_each(|note| push_item(text, note));
+        text.push('\n');
     }
 }
 

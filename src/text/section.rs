@@ -10,9 +10,6 @@ use crate::words::line::Line;
 use crate::words::verdict::verdict;
 use crate::words::{limits, sentences};
 
-/// The title of [`Section::reasons`].
-pub(crate) const REASONS: &str = "Why checks do not pass";
-
 /// What is said of one line.
 pub(crate) struct Section {
     pub(crate) name: String,
@@ -23,6 +20,18 @@ pub(crate) struct Section {
     pub(crate) reasons: Vec<String>,
     pub(crate) defaults: Vec<String>,
     pub(crate) warnings: Vec<String>,
+}
+
+impl Section {
+    /// The lists that follow its tables, each with its title; those that hold nothing are left out.
+    pub(crate) fn lists(&self) -> impl Iterator<Item = (&'static str, &[String])> {
+        let all = [
+            ("Why checks do not pass", &self.reasons),
+            ("Defaults used", &self.defaults),
+            ("Warnings", &self.warnings),
+        ];
+        all.into_iter().filter(|(_, notes)| !notes.is_empty()).map(|(title, notes)| (title, notes.as_slice()))
+    }
 }
 
 pub(crate) fn section(line: &Line<'_>, c: &Capacitances) -> Section {

@@ -4,7 +4,7 @@ use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, Table, pr
 
 use super::budgets::Parts;
 use super::grid::Grid;
-use super::section::{REASONS, Section};
+use super::section::Section;
 use super::view::View;
 use crate::diag::{inert, shorten};
 use crate::result::Report;
@@ -53,13 +53,9 @@ fn push_section(text: &mut String, section: &Section) {
         text.push('\n');
         push_grid(text, grid, "  ");
     }
-    for (title, notes) in
-        [(REASONS, &section.reasons), ("Defaults used", &section.defaults), ("Warnings", &section.warnings)]
-    {
-        if !notes.is_empty() {
-            text.push_str(&format!("\n  {title}\n"));
-            notes.iter().for_each(|note| push_wrapped(text, "  - ", note));
-        }
+    for (title, notes) in section.lists() {
+        text.push_str(&format!("\n  {title}\n"));
+        notes.iter().for_each(|note| push_wrapped(text, "  - ", note));
     }
 }
 

@@ -1,6 +1,7 @@
 //! Which part is recommended, and why.
 
 use super::{changed, volts};
+use lanecap::figures::Sense;
 use lanecap::model::Part;
 use lanecap::model::Polarity::Unidirectional;
 use lanecap::parts::Verdict::{Fails, NotStated, Passes};
@@ -8,7 +9,8 @@ use lanecap::parts::{Candidate, Check, Duty, Verdict, checks, cost_per_line, pas
 use lanecap::units::Volt;
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
-    Check { check: name, required: None, available: None, unit: "V", margin, verdict, ends: [None; 2], why: None }
+    let (sense, ends) = (Sense::AtLeast, [None; 2]);
+    Check { check: name, sense, required: None, available: None, unit: "V", margin, verdict, ends, why: None }
 }
 
 fn candidate(part: &str, margin: f64, cost: Option<f64>) -> Candidate {

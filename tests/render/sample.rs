@@ -4,7 +4,7 @@ use lanecap::budget::{
     At, Budget, Fitted, Headroom, IntervalSet, LaneChanges, LaneFigures, LaneOutcome, LimitOutcome, Outcome,
     TimeChanges, Verdict,
 };
-use lanecap::figures::{ADDED_LOSS, EYE_PENALTY, Figure, RETURN_LOSS};
+use lanecap::figures::{ADDED_LOSS, EYE_PENALTY, Figure, RETURN_LOSS, Sense};
 use lanecap::model::{Mask, MaskPoint, Modulation, ProfileRead};
 use lanecap::network::ReferencePlane;
 use lanecap::parts;
@@ -140,6 +140,7 @@ pub(super) fn camera() -> LaneResult {
             part: Some("quad array".to_owned()),
             checks: vec![Check {
                 check: "stand-off",
+                sense: Sense::AtLeast,
                 required: Some(1.2),
                 available: Some(3.3),
                 unit: "V",

@@ -1,7 +1,7 @@
 //! Limits at Nyquist that the lane breaks below it.
 
 use super::circuit::LaneCircuit;
-use crate::budget::Inequality;
+use crate::budget::{Inequality, LimitOutcome};
 use crate::figures::Figure;
 use crate::model::{LaneLimit, Over};
 use crate::network::{Chain, ChainPoint};
@@ -34,16 +34,14 @@ pub struct BelowNyquist {
 
 /// The limits at Nyquist on a loss that `c` keeps there and breaks below, each at its worst: on a grid of at least 20
 /// frequencies from f_N/50 up, 8 to a ripple of the path inward of the port plane, refined around the worst of them.
-pub(super) fn below_nyquist(circuit: &LaneCircuit<'_>, c: Farad) -> Vec<BelowNyquist> {
+/// `judged` are the limits of the lane, in its order.
+pub(super) fn below_nyquist(circuit: &LaneCircuit<'_>, judged: &[LimitOutcome], c: Farad) -> Vec<BelowNyquist> {
     let (chain, nyquist, case) = (&circuit.chain, &circuit.nyquist, Case::With(c.0));
-    let limits = circuit.lane.limits.iter().filter_map(|limit| match &limit.of {
-        LaneLimit::Loss(loss, Over::Level(level)) => Some(((*loss).into(), *level)),
-        _ => None,
-    });
+    let limits = circuit.lane.limits.iter().zip(judged).filter(|(_, judged)| judged.allowed.contains(c.0));
     let kept: Vec<_> = limits
-        .filter(|(modulus, level)| {
-            let allowed = Inequality::new(*modulus, *level, nyquist).allowed();
-            allowed.intervals().iter().any(|interval| interval.contains(c.0))
+        .filter_map(|(limit, _)| match &limit.of {
+            LaneLimit::Loss(loss, Over::Level(level)) => Some(((*loss).into(), *level)),
+            _ => None,
         })
         .collect();
     if kept.is_empty() {

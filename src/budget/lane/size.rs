@@ -49,7 +49,9 @@ pub fn size_lane(lane: &Lane, wanted: Figures) -> Result<LaneOutcome, Fault> {
     Ok(LaneOutcome {
         reference_plane: circuit.chain.reference_plane(),
         not_settled: circuit.not_settled,
-        below_nyquist: fitted.or(sized.budget.capacitance).map_or(Vec::new(), |c| below_nyquist(&circuit, c)),
+        below_nyquist: fitted
+            .or(sized.budget.capacitance)
+            .map_or(Vec::new(), |c| below_nyquist(&circuit, &sized.budget.limits, c)),
         sized,
     })
 }

@@ -105,8 +105,8 @@ pub struct Share {
 
 /// The cheapest packages that serve every line that a part passes on.
 ///
-/// A pair takes two channels of one package or, where that [is allowed](Fit::Either), of two of one part; different lines share a package where the part passes on each of them,
-/// and lanes of one line may be served by different parts. Parts without a cost are used only where no other part
+/// A pair takes two channels of one package or, where that [is allowed](Fit::Either), of two of one part; different lines
+/// share a package where the part passes on each of them, and lanes of one line may be served by different parts. Parts without a cost are used only where no other part
 /// serves. Of bills that cost the same the one with the fewest packages is taken; what then remains is decided by the
 /// order of the parts. Costs count to a millionth.
 pub fn bill(lines: &[BillLine], parts: &[BillPart]) -> Bill {

@@ -14,6 +14,7 @@ pub use super::check::capacitance::capacitance_check;
 pub use super::check::curve::clamping_voltage;
 pub use super::check::residual::{contact_current_30ns, contact_first_peak};
 pub(crate) use super::check::suit::apart;
+use crate::figures::Sense;
 use crate::model::{Note, Part};
 
 /// One check of a part on a line.
@@ -21,6 +22,8 @@ use crate::model::{Note, Part};
 pub struct Check {
     /// What is checked, in plain words.
     pub check: &'static str,
+    /// Whether the part must have at least or at most what is required.
+    pub sense: Sense,
     /// The limit: what the line asks for. `None` for a check of words.
     pub required: Option<f64>,
     /// What the part offers. `None` for a check of words and where it is not stated.
@@ -41,18 +44,19 @@ pub struct Check {
 impl Check {
     /// Passes when `available` is `required` or more.
     pub(crate) fn at_least(check: &'static str, required: f64, available: Option<f64>, unit: &'static str) -> Check {
-        Check::compare(check, required, available, unit, 1.0)
+        Check::compare(check, Sense::AtLeast, required, available, unit)
     }
 
     /// Passes when `available` is `required` or less.
     pub(crate) fn at_most(check: &'static str, required: f64, available: Option<f64>, unit: &'static str) -> Check {
-        Check::compare(check, required, available, unit, -1.0)
+        Check::compare(check, Sense::AtMost, required, available, unit)
     }
 
-    fn compare(check: &'static str, required: f64, available: Option<f64>, unit: &'static str, sign: f64) -> Check {
-        let slack = available.map(|a| sign * (a - required));
+    fn compare(check: &'static str, sense: Sense, required: f64, available: Option<f64>, unit: &'static str) -> Check {
+        let slack = available.map(|available| sense.margin(available, required));
         Check {
             check,
+            sense,
             required: Some(required),
             available,
             unit,
@@ -78,14 +82,6 @@ impl Check {
         Some(format!("{}: {why}", self.check))
     }
 
-    /// Whether the part may have at most what is required, or else must have at least that much.
-    pub fn is_at_most(&self) -> bool {
-        match self.required.zip(self.available).filter(|(required, available)| required != available) {
-            Some((required, available)) => (self.verdict == Verdict::Passes) == (available < required),
-            None => ["capacitance", "residual", "first peak", "residual surge", "leakage"].contains(&self.check),
-        }
-    }
-
     /// Whether its margin ranks parts: a count, a word and a temperature, met or not, are no distance.
     pub(crate) fn ranks(&self) -> bool {
         self.margin.is_some() && !["channels", "temperature"].contains(&self.check)
@@ -95,6 +91,7 @@ impl Check {
     pub(crate) fn words(check: &'static str, held: Option<bool>) -> Check {
         Check {
             check,
+            sense: Sense::AtLeast,
             required: None,
             available: None,
             unit: "",

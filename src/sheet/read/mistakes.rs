@@ -2,11 +2,11 @@
 
 use super::Arguments;
 use super::said::{example, sample, wanted};
-use crate::diag::{Diagnostic, Span, nearest};
+use crate::diag::{Diagnostic, Span};
 use crate::figures::Range;
 use crate::sheet::ast::{ArgumentKind, Quantity, Word};
 use crate::sheet::schema::{Named, Need, Shape, Slot};
-use crate::sheet::trade::own_word;
+use crate::sheet::trade::meant;
 use crate::sheet::values::Values;
 
 impl<'a> Arguments<'_, 'a> {
@@ -33,10 +33,8 @@ impl<'a> Arguments<'_, 'a> {
         let known = named.iter().map(|n| n.word);
         let message = format!("unknown word `{}` in a `{line}` line", word.text);
         let mut error = Diagnostic::error("unknown-argument", word.span, message);
-        if let Some((_, help)) = own_word(word.text).filter(|(own, _)| known.clone().any(|word| word == *own)) {
+        if let Some((_, help)) = meant(word.text, known.clone()) {
             error = error.help(help);
-        } else if let Some(near) = nearest(word.text, known.clone()) {
-            error = error.help(format!("did you mean `{near}`?"));
         } else if named.is_empty() {
             error = error.help(format!("a `{line}` line takes no further words"));
         } else {

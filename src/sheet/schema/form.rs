@@ -113,7 +113,7 @@ impl BlockSchema {
     }
 
     /// All its words.
-    pub fn words(&self) -> impl Iterator<Item = &'static str> {
+    pub fn words(&self) -> impl Iterator<Item = &'static str> + Clone {
         self.lines.iter().map(|row| row.word)
     }
 }
