@@ -46,8 +46,8 @@ pub(super) trait Spectrum {
 
 impl Spectrum for Chain {
     fn inequality(&self, modulus: Modulus, level: f64, frequency: Hertz) -> Option<Inequality> {
-        let point = self.at(frequency);
-        point.is_finite().then(|| Inequality::new(modulus, level, &point))
+        let (absent, function) = self.function_at(modulus.function(), frequency);
+        (absent.is_finite() && function.is_finite()).then(|| Inequality::of(modulus, level, function, absent))
     }
 
     fn delay(&self) -> Second {

@@ -4,10 +4,10 @@ use std::f64::consts::LN_10;
 
 use num_complex::Complex64;
 
-use super::modulus::{Function, Measure, Modulus};
+use super::modulus::{Measure, Modulus};
 use super::{Allowed, at_least, at_most};
 use crate::figures::Figure;
-use crate::network::{ChainPoint, Mobius};
+use crate::network::{ChainPoint, Function, Mobius};
 use crate::response::{Case, PERFECT_MATCH, ROUGH, decibels, mismatch_loss, return_loss, vswr};
 
 /// Size of an excess that stands for an infinite one, in neper.

@@ -32,6 +32,6 @@ pub use lane::{
     usual_capacitance,
 };
 pub use left::Budget;
-pub use modulus::{Function, Measure, Modulus};
+pub use modulus::{Measure, Modulus};
 pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
 pub use verdict::Verdict;

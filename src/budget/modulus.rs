@@ -2,6 +2,7 @@
 
 use crate::figures::{self, Figure};
 use crate::model::Loss;
+use crate::network::Function;
 
 /// The modulus that a limit at one frequency bounds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -20,19 +21,6 @@ pub enum Modulus {
     Vswr,
     /// |Γ| of a feed by its mismatch loss.
     Mismatch,
-}
-
-/// A function of the capacitance whose modulus can be bounded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Function {
-    /// The reflection at the port plane, of a feed the one its radio sees.
-    S11,
-    /// What passes, in waves.
-    S21,
-    /// The reflection at the inner end.
-    S22,
-    /// What passes, in voltages.
-    Transfer,
 }
 
 /// How the level of a limit tells the bound on the modulus.

@@ -93,33 +93,73 @@ impl Linear {
     }
 }
 
-/// A chain at one frequency before its branch is put in: numerator and denominator of each figure.
-struct OpenChain {
-    frequency: Hertz,
-    s11: (Linear, Linear),
-    s21: (Linear, Linear),
-    s22: (Linear, Linear),
-    transfer: (Linear, Linear),
+/// A function of the capacitance that limits bound.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Function {
+    /// The reflection at the port plane, of a feed the one its radio sees.
+    S11,
+    /// What passes, in waves.
+    S21,
+    /// The reflection at the inner end.
+    S22,
+    /// What passes, in voltages.
+    Transfer,
 }
 
-impl OpenChain {
+/// A chain at one frequency before its branch is put in.
+struct OpenChain<'a> {
+    chain: &'a Chain,
+    frequency: Hertz,
+    /// From the reference plane, or from the outer end, to the protector.
+    between: TwoPort,
+    outer: TwoPort,
+    inner: TwoPort,
+    whole: TwoPort,
+}
+
+impl OpenChain<'_> {
+    /// Numerator and denominator of a function.
+    fn of(&self, function: Function) -> (Linear, Linear) {
+        let chain = self.chain;
+        let waves = Waves::new(&self.outer, &self.inner, &self.whole, chain.reference);
+        let nothing = Complex64::new(0.0, 0.0);
+        match function {
+            Function::S11 if !chain.plane_sees_protector => {
+                let inward = chain.product(chain.plane_at..chain.sections.len(), self.frequency);
+                let value = inward.scattering(chain.reference)[0];
+                (Linear(value, nothing), Linear(Complex64::new(1.0, 0.0), nothing))
+            }
+            Function::S11 if chain.plane_at == 0 => (waves.inward(), waves.sum()),
+            Function::S11 => {
+                let from_plane = self.between.then(&self.inner);
+                let waves = Waves::new(&self.between, &self.inner, &from_plane, chain.reference);
+                (waves.inward(), waves.sum())
+            }
+            Function::S21 => (Linear(Complex64::new(2.0, 0.0), nothing), waves.sum()),
+            Function::S22 => (waves.outward(), waves.sum()),
+            Function::Transfer => chain.transfer(&self.outer, &self.inner, &self.whole),
+        }
+    }
+
+    /// A function without the protector and with its branch.
+    fn closed_one(&self, function: Function, y: &Mobius) -> (Complex64, Mobius) {
+        let (over, under) = self.of(function);
+        let absent = over.0 / under.0;
+        // A reference plane inward of the protector sees nothing of it.
+        let fixed = function == Function::S11 && over.1.norm_sqr() == 0.0 && under.1.norm_sqr() == 0.0;
+        (absent, if fixed { Mobius::constant(absent) } else { over.over(under, y) })
+    }
+
     fn closed(&self, y: &Mobius) -> ChainPoint {
-        let absent = |(over, under): (Linear, Linear)| over.0 / under.0;
-        let fitted = |(over, under): (Linear, Linear)| over.over(under, y);
-        let fixed = self.s11.0.1.norm_sqr() == 0.0 && self.s11.1.1.norm_sqr() == 0.0;
+        let [s11, s21, s22, transfer] = [Function::S11, Function::S21, Function::S22, Function::Transfer]
+            .map(|function| self.closed_one(function, y));
         ChainPoint {
             frequency: self.frequency,
-            absent: Scattering {
-                s11: absent(self.s11),
-                s21: absent(self.s21),
-                s22: absent(self.s22),
-                transfer: absent(self.transfer),
-            },
-            // A reference plane inward of the protector sees nothing of it.
-            s11: if fixed { Mobius::constant(absent(self.s11)) } else { fitted(self.s11) },
-            s21: fitted(self.s21),
-            s22: fitted(self.s22),
-            transfer: fitted(self.transfer),
+            absent: Scattering { s11: s11.0, s21: s21.0, s22: s22.0, transfer: transfer.0 },
+            s11: s11.1,
+            s21: s21.1,
+            s22: s22.1,
+            transfer: transfer.1,
         }
     }
 }
@@ -177,12 +217,8 @@ impl Chain {
 
     /// The chain from the outer end to the protector and from there to the inner end, at a frequency above 0.
     pub fn halves(&self, frequency: Hertz) -> [TwoPort; 2] {
-        let product = |sections: &[Section]| {
-            let mut path = TwoPort::IDENTITY;
-            sections.iter().for_each(|section| section.append_to(&mut path, frequency));
-            path
-        };
-        [product(&self.sections[..self.protector_at]), product(&self.sections[self.protector_at..])]
+        let (split, end) = (self.protector_at, self.sections.len());
+        [self.product(0..split, frequency), self.product(split..end, frequency)]
     }
 
     /// Impedance of the source and of the receiver in the half circuit; `None` for an open one.
@@ -226,46 +262,31 @@ impl Chain {
         [self.branch, self.bare].map(|branch| open.closed(&branch.admittance(frequency)))
     }
 
-    /// The chain at a frequency above 0, its branch not yet chosen.
-    fn open_at(&self, frequency: Hertz) -> OpenChain {
-        let z = self.reference;
-        let product = |range: std::ops::Range<usize>| {
-            let mut path = TwoPort::IDENTITY;
-            self.sections[range].iter().for_each(|section| section.append_to(&mut path, frequency));
-            path
-        };
-        let end = self.sections.len();
-        let split = self.plane_at.min(self.protector_at);
-        let outside = product(0..split);
-        let between = product(split..self.protector_at);
-        let inner = product(self.protector_at..end);
-        let outer = if split == 0 { between } else { outside.then(&between) };
+    /// A function without the protector, and as a function of its capacitance, at a frequency above 0.
+    pub fn function_at(&self, function: Function, frequency: Hertz) -> (Complex64, Mobius) {
+        self.open_at(frequency).closed_one(function, &self.branch.admittance(frequency))
+    }
 
-        let [whole_sum, whole_inward, whole_outward] = waves(&outer, &inner, z);
-        let nothing = Complex64::new(0.0, 0.0);
-        let reflection = if !self.plane_sees_protector {
-            let value = product(self.plane_at..end).scattering(z)[0];
-            (Linear(value, nothing), Linear(Complex64::new(1.0, 0.0), nothing))
-        } else if split == 0 {
-            (whole_inward, whole_sum)
-        } else {
-            let [sum, inward, _] = waves(&between, &inner, z);
-            (inward, sum)
-        };
-        OpenChain {
-            frequency,
-            s11: reflection,
-            s21: (Linear(Complex64::new(2.0, 0.0), nothing), whole_sum),
-            s22: (whole_outward, whole_sum),
-            transfer: self.transfer(&outer, &inner),
-        }
+    fn product(&self, range: std::ops::Range<usize>, frequency: Hertz) -> TwoPort {
+        let mut path = TwoPort::IDENTITY;
+        self.sections[range].iter().for_each(|section| section.append_to(&mut path, frequency));
+        path
+    }
+
+    /// The chain at a frequency above 0, its branch not yet chosen.
+    fn open_at(&self, frequency: Hertz) -> OpenChain<'_> {
+        let split = self.plane_at.min(self.protector_at);
+        let between = self.product(split..self.protector_at, frequency);
+        let inner = self.product(self.protector_at..self.sections.len(), frequency);
+        let outer = if split == 0 { between } else { self.product(0..split, frequency).then(&between) };
+        OpenChain { chain: self, frequency, between, outer, inner, whole: outer.then(&inner) }
     }
 
     /// Numerator and denominator of H = (1 + Z_s/Z_r)/(A + B/Z_r + C Z_s + D Z_s/Z_r), A and D exchanged where the inner
     /// end drives.
-    fn transfer(&self, outer: &TwoPort, inner: &TwoPort) -> (Linear, Linear) {
+    /// `whole` is their product.
+    fn transfer(&self, outer: &TwoPort, inner: &TwoPort, whole: &TwoPort) -> (Linear, Linear) {
         let (source, load) = (self.source, self.load);
-        let whole = outer.then(inner);
         let (a, d) = if self.driver_is_outer { (whole.a, whole.d) } else { (whole.d, whole.a) };
         let absent = a + whole.b * load + whole.c * source + d * (source * load);
         let per_siemens = if self.driver_is_outer {
@@ -301,7 +322,7 @@ impl Chain {
             }
         }
         let pass = if blocked { 0.0 } else { 1.0 };
-        let (voltage, drive) = self.transfer(&whole, &TwoPort::IDENTITY);
+        let (voltage, drive) = self.transfer(&whole, &TwoPort::IDENTITY, &whole);
         let absent = Scattering {
             s11: looking(&mut self.sections_inward().iter().rev()),
             s21: whole.scattering(z)[1] * pass,
@@ -319,15 +340,36 @@ impl Chain {
     }
 }
 
-/// A + B/Z + CZ + D, A + B/Z − CZ − D and −A + B/Z − CZ + D of `outer`, protector, `inner`.
-fn waves(outer: &TwoPort, inner: &TwoPort, z: f64) -> [Linear; 3] {
-    let whole = outer.then(inner);
-    let (b, c) = (whole.b / z, whole.c * z);
-    let (u, w) = (outer.b, outer.d * z);
-    let (v, x) = (inner.a, inner.b / z);
-    [
-        Linear(whole.a + b + c + whole.d, (u + w) * (v + x)),
-        Linear(whole.a + b - c - whole.d, (u - w) * (v + x)),
-        Linear(whole.d + b - c - whole.a, (u + w) * (x - v)),
-    ]
+/// What goes in and comes out of `outer`, protector, `inner` in the reference Z, `whole` their product.
+struct Waves<'a> {
+    whole: &'a TwoPort,
+    b: Complex64,
+    c: Complex64,
+    /// Second column of `outer` and first row of `inner`, as voltages.
+    u: Complex64,
+    w: Complex64,
+    v: Complex64,
+    x: Complex64,
+}
+
+impl<'a> Waves<'a> {
+    fn new(outer: &TwoPort, inner: &TwoPort, whole: &'a TwoPort, z: f64) -> Self {
+        let (b, c) = (whole.b / z, whole.c * z);
+        Waves { whole, b, c, u: outer.b, w: outer.d * z, v: inner.a, x: inner.b / z }
+    }
+
+    /// A + B/Z + CZ + D.
+    fn sum(&self) -> Linear {
+        Linear(self.whole.a + self.b + self.c + self.whole.d, (self.u + self.w) * (self.v + self.x))
+    }
+
+    /// A + B/Z − CZ − D.
+    fn inward(&self) -> Linear {
+        Linear(self.whole.a + self.b - self.c - self.whole.d, (self.u - self.w) * (self.v + self.x))
+    }
+
+    /// −A + B/Z − CZ + D.
+    fn outward(&self) -> Linear {
+        Linear(self.whole.d + self.b - self.c - self.whole.a, (self.u + self.w) * (self.x - self.v))
+    }
 }

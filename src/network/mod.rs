@@ -17,7 +17,7 @@ mod two_port;
 
 pub use build::sections_of;
 pub use causal_line::CausalLine;
-pub use chain::{Chain, ChainPoint, Scattering};
+pub use chain::{Chain, ChainPoint, Function, Scattering};
 pub use elements::Section;
 pub use feed::{FeedChain, FeedPoint, FeedWaves};
 pub use mobius::Mobius;

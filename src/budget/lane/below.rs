@@ -16,8 +16,8 @@ const PER_RIPPLE: f64 = 8.0;
 const LOWEST: f64 = 0.02;
 /// An excess below this is no break, in neper.
 const QUIET: f64 = 1e-4;
-/// Where the worst of the grid is that far from breaking it is not looked at more closely, in neper.
-const FAR: f64 = 0.05;
+/// Where the worst of the grid is that far from breaking it is not looked at more closely: e to twice its excess.
+const FAR: f64 = 0.9;
 
 /// A loss that keeps its limit at Nyquist and breaks it below.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,11 +51,12 @@ pub(super) fn below_nyquist(circuit: &LaneCircuit<'_>, judged: &[LimitOutcome], 
     let last = points.len() - 1;
     let worst = |(modulus, bound)| {
         let at = |point: &ChainPoint| Inequality::new(modulus, bound, point);
-        let excess: Vec<f64> = points.iter().map(|point| at(point).excess(case)).collect();
-        let most = (0..=last).max_by(|a, b| excess[*a].total_cmp(&excess[*b]))?;
-        if excess[most] < -FAR {
+        let squared = points.iter().map(|point| at(point).squared(case));
+        if squared.clone().all(|square| square < FAR) {
             return None;
         }
+        let excess: Vec<f64> = points.iter().map(|point| at(point).excess(case)).collect();
+        let most = (0..=last).max_by(|a, b| excess[*a].total_cmp(&excess[*b]))?;
         let around = [most.saturating_sub(1), most, (most + 1).min(last)].map(|i| points[i].frequency.0);
         let exact = |f: f64| Ok::<_, std::convert::Infallible>(at(&chain.at(Hertz(f))).excess(case));
         let Ok(summit) = summit(around, excess[most], exact);

@@ -2,9 +2,10 @@
 
 use super::circuit::mobius;
 use super::write::{heading, say, state_row};
-use crate::budget::{Budget, Function, Headroom, Inequality, LaneOutcome, LimitOutcome, Measure, Modulus, quadratic};
+use crate::budget::{Budget, Headroom, Inequality, LaneOutcome, LimitOutcome, Measure, Modulus, quadratic};
 use crate::figures::{EYE_PENALTY, Figure};
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
+use crate::network::Function;
 use crate::network::{Chain, Mobius};
 use crate::result::LaneResult;
 use crate::units::decimal::working::{complex, frequency, picofarad, real};
