@@ -86,6 +86,8 @@ pub(super) struct Source<'a> {
 }
 
 impl Source<'_> {
+    // Samples are large: what is inlined writes them where they stay.
+    #[inline(always)]
     fn sample(&self, frequency: f64, level: f64) -> Result<Sample, Fault> {
         let inequality =
             self.circuit.inequality(self.modulus, level, Hertz(frequency)).ok_or(Fault::NotFinite(Hertz(frequency)))?;
@@ -124,6 +126,7 @@ impl Segment {
     }
 
     /// The limit at a frequency of the stretch: straight in level over log f.
+    #[inline]
     pub(super) fn sample(&self, source: &Source, frequency: f64) -> Result<Sample, Fault> {
         source.sample(frequency, level_between(self.from, self.to, frequency))
     }

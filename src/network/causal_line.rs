@@ -122,7 +122,10 @@ impl CausalLine {
 
 /// The square root in the right half plane, without cancellation.
 fn root(z: Complex64) -> Complex64 {
-    let t = ((z.norm() + z.re.abs()) / 2.0).sqrt();
+    // `norm` is slow, and needed only where the square leaves the range of numbers.
+    let square = z.norm_sqr();
+    let size = if (1e-290..1e290).contains(&square) { square.sqrt() } else { z.norm() };
+    let t = ((size + z.re.abs()) / 2.0).sqrt();
     if t == 0.0 {
         Complex64::new(0.0, 0.0)
     } else if z.re >= 0.0 {

@@ -26,23 +26,8 @@ fn sized(data: &impl Keyed, bytes: usize) -> String {
     let mut writer = Writer { json: Vec::with_capacity(bytes), depth: 0, first: true };
     writer.keyed(Some(data));
     // What is written is UTF-8.
-    let json = String::from_utf8(writer.json).unwrap_or_default();
-    if json.bytes().all(|b| b <= b'~') {
-        return json + "\n";
-    }
-    let mut safe = String::with_capacity(json.len() + 1);
-    for c in json.chars() {
-        // Below U+0080 serde_json escapes what must be; what is left there is layout.
-        if c > '~' && is_hostile(c) {
-            for unit in c.encode_utf16(&mut [0; 2]) {
-                safe.push_str(&format!("\\u{unit:04x}"));
-            }
-        } else {
-            safe.push(c);
-        }
-    }
-    safe.push('\n');
-    safe
+    writer.json.push(b'\n');
+    String::from_utf8(writer.json).unwrap_or_default()
 }
 
 /// Writes keys and values, each on a line of its own, two columns further in at each depth.
@@ -76,9 +61,24 @@ impl Writer {
         self.json.extend_from_slice(b"\": ");
     }
 
-    /// A number, a text, a flag or null. Writing to memory cannot fail.
+    /// A number, a text, a flag or null, with an escape in the place of what acts on a terminal. Writing to memory cannot
+    /// fail.
     fn value(&mut self, value: impl Serialize) {
+        let start = self.json.len();
         let _ = serde_json::to_writer(&mut self.json, &value);
+        // Below U+0080 serde_json escapes what must be.
+        if self.json[start..].iter().any(|b| *b > b'~') {
+            let written = String::from_utf8(self.json.split_off(start)).unwrap_or_default();
+            for c in written.chars() {
+                if is_hostile(c) {
+                    let units =
+                        c.encode_utf16(&mut [0; 2]).iter().map(|unit| format!("\\u{unit:04x}")).collect::<String>();
+                    self.json.extend_from_slice(units.as_bytes());
+                } else {
+                    self.json.extend_from_slice(c.encode_utf8(&mut [0; 4]).as_bytes());
+                }
+            }
+        }
     }
 
     /// What `fill` writes, between brackets.
