@@ -124,6 +124,7 @@ pub mod result;
 pub mod sheet;
 #[cfg(feature = "cli")]
 pub mod text;
+pub mod transient;
 pub mod units;
 #[cfg(feature = "cli")]
 pub mod words;

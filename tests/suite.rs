@@ -24,4 +24,5 @@ mod resolve;
 mod slow;
 mod tidy;
 mod time;
+mod transient;
 mod units;

@@ -1,0 +1,169 @@
+//! What is seen of a discharge: peaks, instants, energies.
+
+use super::circuit::{Circuit, Node, Terminal};
+use super::stepper::Memory;
+use crate::units::{Ampere, Joule, Second, Volt};
+
+/// When the first peak is over, and when the voltage has its plateau.
+pub const LATE: Second = Second(5e-9);
+const PLATEAU: [f64; 2] = [28e-9, 32e-9];
+/// What counts as the peak: the first instant within this share of it.
+const AT_PEAK: f64 = 1e-3;
+
+/// What is looked at in a circuit, and what it is struck by: always its first node.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Strike {
+    /// Level of the contact discharge.
+    pub level: Volt,
+    /// The node of the chip's pin.
+    pub pin: Node,
+    /// The conductor that clamps the pin, where there is one.
+    pub clamp: Option<usize>,
+}
+
+/// What the pin sees.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PinOutcome {
+    /// Highest voltage, and its instant: the first within 0.1 % of it.
+    pub peak: Volt,
+    /// See [`PinOutcome::peak`].
+    pub peak_at: Second,
+    /// Highest voltage after the first 5 ns.
+    pub late_peak: Volt,
+    /// Mean voltage from 28 to 32 ns.
+    pub plateau: Volt,
+    /// Highest current into the chip's clamp.
+    pub peak_current: Ampere,
+    /// Energy into the chip's clamp.
+    pub energy: Joule,
+}
+
+/// What a part sees at its terminals.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PartOutcome {
+    /// When it first conducts; `None` where it never does.
+    pub on_at: Option<Second>,
+    /// Highest current.
+    pub peak: Ampere,
+    /// Energy.
+    pub energy: Joule,
+}
+
+/// What a discharge leaves.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Outcome {
+    /// At the pin.
+    pub pin: PinOutcome,
+    /// At every part, in the order they were added.
+    pub parts: Vec<PartOutcome>,
+    /// Whether every step has had a solution.
+    pub solved: bool,
+}
+
+/// Voltages and currents over time, for a picture.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Trace {
+    /// Time in second.
+    pub t: Vec<f64>,
+    /// Voltage of the struck node.
+    pub struck: Vec<f64>,
+    /// Voltage of the pin.
+    pub pin: Vec<f64>,
+    /// Current into the chip's clamp.
+    pub chip: Vec<f64>,
+    /// Voltage and current at the terminals of every part.
+    pub parts: Vec<(Vec<f64>, Vec<f64>)>,
+}
+
+/// What has been seen so far.
+#[derive(Debug)]
+pub(super) struct Seen<'a> {
+    circuit: &'a Circuit,
+    strike: &'a Strike,
+    /// The pin's voltage at every step.
+    pin: Vec<[f64; 2]>,
+    plateau: f64,
+    outcome: Outcome,
+    /// Time, power into the clamp, and power into every part at the last step.
+    last: (f64, f64, Vec<f64>),
+}
+
+impl<'a> Seen<'a> {
+    pub(super) fn new(circuit: &'a Circuit, strike: &'a Strike) -> Seen<'a> {
+        let parts = circuit.terminals.len();
+        let outcome = Outcome { parts: vec![PartOutcome::default(); parts], ..Outcome::default() };
+        Seen {
+            circuit,
+            strike,
+            pin: Vec::with_capacity(1 << 14),
+            plateau: 0.0,
+            outcome,
+            last: (0.0, 0.0, vec![0.0; parts]),
+        }
+    }
+
+    /// Looks at the end of a step.
+    pub(super) fn look(&mut self, now: &Memory, trace: Option<&mut Trace>) {
+        let (t, step) = (now.t, now.t - self.last.0);
+        let volts = now.volts[self.strike.pin.0];
+        self.pin.push([t, volts]);
+        let pin = &mut self.outcome.pin;
+        pin.peak.0 = pin.peak.0.max(volts);
+        if t >= LATE.0 {
+            pin.late_peak.0 = pin.late_peak.0.max(volts);
+        }
+        // The plateau takes each step with the share of it that lies within.
+        let within = (t.min(PLATEAU[1]) - self.last.0.max(PLATEAU[0])).max(0.0);
+        self.plateau += within * volts;
+        let into = self.strike.clamp.map_or(0.0, |clamp| now.through[clamp]);
+        pin.peak_current.0 = pin.peak_current.0.max(into);
+        let power = into * volts;
+        pin.energy.0 += (power + self.last.1) / 2.0 * step;
+        self.last.1 = power;
+
+        for (k, terminal) in self.circuit.terminals.iter().enumerate() {
+            let part = &mut self.outcome.parts[k];
+            let (volts, amperes) = at(terminal, now);
+            part.peak.0 = part.peak.0.max(amperes);
+            part.energy.0 += (volts * amperes + self.last.2[k]) / 2.0 * step;
+            self.last.2[k] = volts * amperes;
+            let conducts = match self.circuit.conductors[terminal.conductor].1.snap {
+                Some(_) => now.states[terminal.conductor].on,
+                None => (now.through[terminal.conductor] > 0.0).then_some(t),
+            };
+            part.on_at = part.on_at.or(conducts.map(Second));
+        }
+        self.last.0 = t;
+        if let Some(trace) = trace {
+            trace.t.push(t);
+            trace.struck.push(now.volts[0]);
+            trace.pin.push(volts);
+            trace.chip.push(into);
+            trace.parts.resize_with(self.circuit.terminals.len(), Default::default);
+            for (terminal, (volts, amperes)) in self.circuit.terminals.iter().zip(&mut trace.parts) {
+                let (v, i) = at(terminal, now);
+                volts.push(v);
+                amperes.push(i);
+            }
+        }
+    }
+
+    /// All of it.
+    pub(super) fn outcome(mut self, solved: bool) -> Outcome {
+        let pin = &mut self.outcome.pin;
+        pin.plateau = Volt(self.plateau / (PLATEAU[1] - PLATEAU[0]));
+        let enough = pin.peak.0 * (1.0 - AT_PEAK);
+        let first = self.pin.iter().find(|[_, volts]| pin.peak.0 > 0.0 && *volts >= enough);
+        pin.peak_at = Second(first.map_or(0.0, |[t, _]| *t));
+        Outcome { solved, ..self.outcome }
+    }
+}
+
+/// Voltage and current at the terminals of a part.
+fn at(terminal: &Terminal, now: &Memory) -> (f64, f64) {
+    let amperes = match terminal.lead {
+        Some(lead) => now.series[lead],
+        None => now.through[terminal.conductor] + terminal.capacitance.map_or(0.0, |c| now.shunts[c]),
+    };
+    (now.volts[terminal.node], amperes)
+}

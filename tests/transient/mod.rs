@@ -1,0 +1,4 @@
+//! What a discharge leaves at the chip.
+
+mod closed_forms;
+mod source;
