@@ -2,8 +2,9 @@
 
 use crate::diag::Span;
 use crate::model::{
-    Antenna, Barrel, Driver, Element, Immittance, LineImpedance, LineLoss, LineMake, Medium, Path, PathElement,
-    Protector, Radio, Receiver, Stated, StatedLength, StatedLine, StatedProtector, TransmissionLine, Via,
+    Antenna, Barrel, Driver, Element, Guard, Immittance, LineImpedance, LineLoss, LineMake, Medium, PartOnLine, Path,
+    PathElement, Pin, Protector, Radio, Receiver, Stated, StatedGuard, StatedLength, StatedLine, StatedProtector,
+    TransmissionLine, Via,
 };
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm};
 
@@ -22,7 +23,7 @@ impl PathBuilder {
         self.push(Stated::AsIs, element)
     }
 
-    /// A cable or trace, a via or the protector by what a sheet states of it: its loss, its dimensions, its part. What the
+    /// A cable or trace, a via, the protector or a guard by what a sheet states of it: its loss, its dimensions, its part. What the
     /// circuit has follows as for a sheet, at the Nyquist frequency or the middle of the band and at the line's voltage.
     pub fn stated(self, stated: Stated) -> PathBuilder {
         // What stands here until it is known.
@@ -36,6 +37,17 @@ impl PathBuilder {
             Stated::Via(_) => {
                 let barrel = Barrel::Lumped { capacitance: Farad::ZERO, inductance: None };
                 Element::Via(Via { barrel, stub: None })
+            }
+            Stated::Guard(StatedGuard { part, .. }) => {
+                let nothing = PartOnLine {
+                    capacitance: Farad::ZERO,
+                    bias: None,
+                    inductance: Henry::ZERO,
+                    resistance: Ohm::ZERO,
+                    across: false,
+                    mismatch: None,
+                };
+                Element::Guard(Guard::new(part, &nothing))
             }
             Stated::Protector(StatedProtector { part, .. }) => {
                 let mismatch = part.as_ref().and_then(|part| part.mismatch);
@@ -63,6 +75,16 @@ impl PathBuilder {
     /// The inner end of a feed; an impedance alone will do.
     pub fn radio(self, radio: impl Into<Radio>) -> PathBuilder {
         self.element(Element::Radio(radio.into()))
+    }
+
+    /// The inner end of a bus or a rail.
+    pub fn pin(self, pin: Pin) -> PathBuilder {
+        self.element(Element::Pin(pin))
+    }
+
+    /// A further part that is fitted: the part alone, or with its footprint.
+    pub fn guard(self, guard: impl Into<StatedGuard>) -> PathBuilder {
+        self.stated(Stated::Guard(guard.into()))
     }
 
     /// A cable without loss: impedance, length, relative permittivity.

@@ -112,6 +112,10 @@ pub const LEVEL: Range = range(Dimension::Decibel, 0.0, 200.0);
 pub const SHARE: Range = range(Dimension::Percent, 0.0, 1.0);
 /// A current.
 pub const CURRENT: Range = range(Dimension::Current, 1e-18, 1e6);
+/// Resistance of a chip's own clamp.
+pub const CHIP_RESISTANCE: Range = range(Dimension::Resistance, 1e-3, 1e5);
+/// Time constant of a part that turns on.
+pub const TURN_ON: Range = range(Dimension::Time, 1e-12, 1e-3);
 /// Channels of a package.
 pub const CHANNELS: Range = range(Dimension::Number, 1.0, 256.0);
 /// Cost of a package.

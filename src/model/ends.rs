@@ -1,5 +1,6 @@
 //! The ends of a path.
 
+use super::Chip;
 use crate::units::{Farad, Hertz, Ohm, Second, Volt};
 
 /// Edge of a driver that states none, in unit intervals: common practice, no source.
@@ -18,12 +19,14 @@ pub struct Driver {
     pub swing: Option<Volt>,
     /// Transmit equaliser: pre, main and post tap.
     pub taps: Option<[f64; 3]>,
+    /// What is stated of the chip.
+    pub chip: Chip,
 }
 
 impl From<Ohm> for Driver {
     /// A driver of this impedance, across the pair where differential, and nothing else.
     fn from(impedance: Ohm) -> Driver {
-        Driver { impedance, pad: Farad::ZERO, rise: None, swing: None, taps: None }
+        Driver { impedance, pad: Farad::ZERO, rise: None, swing: None, taps: None, chip: Chip::default() }
     }
 }
 
@@ -55,12 +58,22 @@ pub struct Receiver {
     pub dfe_limit: Option<f64>,
     /// Least eye opening.
     pub needs: Option<Volt>,
+    /// What is stated of the chip.
+    pub chip: Chip,
 }
 
 impl From<Ohm> for Receiver {
     /// A receiver of this impedance, across the pair where differential, and nothing else.
     fn from(impedance: Ohm) -> Receiver {
-        Receiver { impedance: Some(impedance), pad: Farad::ZERO, ctle: None, dfe: 0, dfe_limit: None, needs: None }
+        Receiver {
+            impedance: Some(impedance),
+            pad: Farad::ZERO,
+            ctle: None,
+            dfe: 0,
+            dfe_limit: None,
+            needs: None,
+            chip: Chip::default(),
+        }
     }
 }
 
@@ -71,13 +84,24 @@ pub struct Radio {
     pub impedance: Ohm,
     /// Pad capacitance.
     pub pad: Farad,
+    /// What is stated of the chip.
+    pub chip: Chip,
 }
 
 impl From<Ohm> for Radio {
     /// A radio of this impedance without a pad.
     fn from(impedance: Ohm) -> Radio {
-        Radio { impedance, pad: Farad::ZERO }
+        Radio { impedance, pad: Farad::ZERO, chip: Chip::default() }
     }
+}
+
+/// The inner end of the path of a bus or a rail: the protected pin. The default has no pad and states no chip.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Pin {
+    /// Pad capacitance.
+    pub pad: Farad,
+    /// What is stated of the chip.
+    pub chip: Chip,
 }
 
 /// A continuous-time linear equaliser: (10^{g/20} + jf/f_z)/((1 + jf/f_p1)(1 + jf/f_p2)) with g = −peaking

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Bus, Demands, Feed, Lane, Note, Part, Rail};
+use super::{Bus, Demands, Feed, Lane, Note, Part, PartOnLine, Path, Rail};
 use crate::diag::Span;
 use crate::figures::LineKind;
 use crate::units::{Farad, Volt};
@@ -25,6 +25,30 @@ impl Line {
         }
     }
 
+    /// The path of a lane or a feed, and of a bus or a rail that states one.
+    pub fn path(&self) -> Option<&Path> {
+        match &self.kind {
+            Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => Some(path),
+            Kind::Bus(Bus { path, .. }) | Kind::Rail(Rail { path, .. }) => path.as_ref(),
+        }
+    }
+
+    /// Puts a part in the protector's place, as it is on this line.
+    pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
+        match &mut self.kind {
+            Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => path.fit_part(part, on_line),
+            Kind::Bus(bus) => {
+                bus.fitted = Some(on_line.capacitance);
+                bus.part = Some(Arc::clone(part));
+                bus.path.iter_mut().for_each(|path| path.fit_part(part, on_line));
+            }
+            Kind::Rail(rail) => {
+                rail.part = Some(Arc::clone(part));
+                rail.path.iter_mut().for_each(|path| path.fit_part(part, on_line));
+            }
+        }
+    }
+
     /// The word of its kind.
     pub fn word(&self) -> &'static str {
         self.kind.line_kind().word()
@@ -37,6 +61,7 @@ impl Line {
             Kind::Bus(bus) => {
                 bus.fitted = Some(capacitance);
                 bus.part = None;
+                bus.path.iter_mut().for_each(|path| path.fit(capacitance));
             }
             Kind::Rail(_) => {}
         }

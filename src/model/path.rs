@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::{
-    Antenna, Driver, Part, PartOnLine, Protector, Radio, Receiver, StatedLine, StatedProtector, StatedVia,
-    TransmissionLine, Via,
+    Antenna, Chip, Driver, Guard, Part, PartOnLine, Pin, Protector, Radio, Receiver, StatedGuard, StatedLine,
+    StatedProtector, StatedVia, TransmissionLine, Via,
 };
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
@@ -13,8 +13,8 @@ use crate::units::{Farad, Henry, Ohm};
 #[derive(Debug, Clone, Default)]
 pub struct Path {
     /// Elements from the outer end (cable, link partner) to the inner end (protected chip).
-    /// The first and the last are a lane's driver and receiver, either way round, or a feed's antenna and radio; exactly
-    /// one is the protector.
+    /// The first and the last are a lane's driver and receiver, either way round, or a feed's antenna and radio; the last of
+    /// a bus or a rail is its pin, and the first its connector or whatever is struck. Exactly one is the protector.
     pub elements: Vec<PathElement>,
 }
 
@@ -94,6 +94,11 @@ impl Path {
         })
     }
 
+    /// What is stated of the chip at the inner end; `None` where the path ends with no end.
+    pub fn inner_chip(&self) -> Option<&Chip> {
+        self.elements.last()?.element.chip()
+    }
+
     /// Whether the driver is at the outer end.
     pub fn driver_is_outer(&self) -> bool {
         matches!(self.elements.first().map(|e| &e.element), Some(Element::Driver(_)))
@@ -124,6 +129,8 @@ pub enum Stated {
     Via(StatedVia),
     /// The protector.
     Protector(StatedProtector),
+    /// A further part.
+    Guard(StatedGuard),
 }
 
 /// One element of a path.
@@ -137,6 +144,8 @@ pub enum Element {
     Antenna(Antenna),
     /// Inner end of a feed.
     Radio(Radio),
+    /// Inner end of a bus or a rail.
+    Pin(Pin),
     /// Cable or trace.
     Line(TransmissionLine),
     /// Shunt capacitance with an optional series inductance: a symmetric T.
@@ -156,6 +165,8 @@ pub enum Element {
     Plane,
     /// The place of the unknown capacitance.
     Protector(Protector),
+    /// A further part that is fitted.
+    Guard(Guard),
 }
 
 impl Element {
@@ -166,6 +177,7 @@ impl Element {
             Element::Receiver(_) => "receiver",
             Element::Antenna(_) => "antenna",
             Element::Radio(_) => "radio",
+            Element::Pin(_) => "pin",
             Element::Line(line) => line.medium.word(),
             Element::Connector { .. } => "connector",
             Element::Via(_) => "via",
@@ -173,6 +185,18 @@ impl Element {
             Element::Shunt(_) => "shunt",
             Element::Plane => "plane",
             Element::Protector(_) => "protector",
+            Element::Guard(_) => "guard",
+        }
+    }
+
+    /// What is stated of the chip of an end; `None` for what is no end with a chip.
+    pub fn chip(&self) -> Option<&Chip> {
+        match self {
+            Element::Driver(driver) => Some(&driver.chip),
+            Element::Receiver(receiver) => Some(&receiver.chip),
+            Element::Radio(radio) => Some(&radio.chip),
+            Element::Pin(pin) => Some(&pin.chip),
+            _ => None,
         }
     }
 }

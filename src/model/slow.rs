@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{BusLimit, Limit, Part};
+use super::{BusLimit, Limit, Part, Path};
 use crate::units::{Ampere, Farad, Ohm};
 
 /// A slow line that charges its capacitance through a resistance.
@@ -24,6 +24,8 @@ pub struct Bus {
     pub part: Option<Arc<Part>>,
     /// The limits, in sheet order; none where nothing is limited.
     pub limits: Vec<Limit<BusLimit>>,
+    /// The path of a discharge to its pin, where one is stated; its capacitances do not enter the budget.
+    pub path: Option<Path>,
 }
 
 impl Bus {
@@ -50,10 +52,12 @@ pub enum Charging {
 }
 
 /// A power line: no limit on its capacitance, only checks of its part.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Rail {
     /// The current it can supply, where stated.
     pub current: Option<Ampere>,
     /// The part named, where one is.
     pub part: Option<Arc<Part>>,
+    /// The path of a discharge to its pin, where one is stated.
+    pub path: Option<Path>,
 }

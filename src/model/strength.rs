@@ -1,6 +1,6 @@
 //! What a part withstands.
 
-use crate::units::{Ampere, Ohm, Volt};
+use crate::units::{Ampere, Ohm, Second, Volt};
 
 /// What the data sheet of a part states of its strength. `None` is not stated.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -15,6 +15,10 @@ pub struct Strength {
     pub holding_current: Option<Ampere>,
     /// For a part that snaps back: the voltage it turns on at.
     pub trigger: Option<Volt>,
+    /// For a part that snaps back: the time constant of its turning on.
+    pub turn_on: Option<Second>,
+    /// Where it conducts in the other polarity, as a positive voltage; of no use for a bidirectional part.
+    pub negative: Option<Volt>,
     /// Where its curve begins: the breakdown voltage and the current it is stated at, else 0 A.
     pub breakdown: Option<ClampPoint>,
     /// A point of its curve under a 100 ns pulse.

@@ -62,6 +62,7 @@ fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: 
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),
         Element::Radio(radio) => push_pad(sections, radio.pad),
+        Element::Pin(pin) => push_pad(sections, pin.pad),
         Element::Line(line) => sections.push(Section::Line(CausalLine::new(line, across))),
         Element::Connector { capacitance, inductance: None } => sections.push(Section::ShuntCapacitance(*capacitance)),
         Element::Connector { capacitance, inductance: Some(inductance) } => {
@@ -74,6 +75,9 @@ fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: 
         Element::Shunt(Immittance::Resistance(r)) => sections.push(Section::ShuntResistance(Ohm(r.0 * across))),
         Element::Shunt(Immittance::Inductance(l)) => sections.push(Section::ShuntInductance(*l)),
         Element::Shunt(Immittance::Capacitance(c)) => sections.push(Section::ShuntCapacitance(*c)),
+        Element::Guard(guard) => {
+            sections.push(Section::Guard { branch: Branch::of_guard(guard, reference), capacitance: guard.capacitance })
+        }
         Element::Plane | Element::Protector(_) | Element::Antenna(_) => {}
     }
 }

@@ -232,6 +232,10 @@ impl Chain {
         let own = |section: &Section| match section {
             Section::Line(line) => line.delay().0,
             Section::OpenStub { delay, .. } => delay.0,
+            Section::Guard { branch, capacitance } => {
+                let stored = (*capacitance + branch.pad).0 * self.reference + branch.inductance.0 / self.reference;
+                branch.stub_delay.0 + stored
+            }
             Section::SeriesCapacitance(_) | Section::ShuntInductance(_) => 0.0,
             other => {
                 other.inductance().map_or(0.0, |l| l.0 / self.reference)

@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use num_complex::Complex64;
 
-use super::{CausalLine, TwoPort};
+use super::{Branch, CausalLine, TwoPort};
 use crate::units::{Farad, Henry, Hertz, Ohm, Second};
 
 /// An element of the half circuit, values per line.
@@ -44,6 +44,13 @@ pub enum Section {
         impedance: Ohm,
         /// Its delay τ = ℓ√ε_r/c.
         delay: Second,
+    },
+    /// A further part to ground: the protector's branch with a capacitance that is known.
+    Guard {
+        /// Its pad, its stub, and what is in series with the capacitance.
+        branch: Branch,
+        /// Its capacitance.
+        capacitance: Farad,
     },
 }
 
@@ -93,6 +100,9 @@ impl Section {
             Section::OpenStub { impedance, delay } => {
                 path.append_shunt(imaginary((omega * delay.0).tan() / impedance.0));
             }
+            Section::Guard { branch, capacitance } => {
+                path.append_shunt(branch.admittance_with(capacitance, frequency));
+            }
         }
     }
 
@@ -119,6 +129,7 @@ impl Section {
         match *self {
             Section::SeriesInductance(l) | Section::ShuntInductance(l) => Some(l),
             Section::Tee { inductance, .. } | Section::Pi { inductance, .. } => Some(inductance),
+            Section::Guard { branch, .. } => Some(branch.inductance),
             _ => None,
         }
     }
@@ -128,6 +139,7 @@ impl Section {
         match *self {
             Section::SeriesCapacitance(c) | Section::ShuntCapacitance(c) => Some(c),
             Section::Tee { capacitance, .. } | Section::Pi { capacitance, .. } => Some(capacitance),
+            Section::Guard { branch, capacitance } => Some(capacitance + branch.pad),
             _ => None,
         }
     }

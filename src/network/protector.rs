@@ -5,10 +5,13 @@ use std::f64::consts::TAU;
 use num_complex::Complex64;
 
 use super::Mobius;
-use crate::model::Protector;
-use crate::units::{Farad, Henry, Hertz, Ohm, SPEED_OF_LIGHT, Second};
+use crate::model::{Guard, Protector};
+use crate::units::{Farad, Henry, Hertz, Metre, Ohm, SPEED_OF_LIGHT, Second};
 
-/// The branch whose capacitance C is unknown, per line.
+/// What the denominator of a guard's admittance, which is 1 without inductance and stub, is at least.
+const LEAST: f64 = 1e-12;
+
+/// The branch of a part, per line: of the protector, whose capacitance C is unknown, or of a guard, whose C is put in.
 ///
 /// Y_p = jωC_pad + jωC/(1 + jωC(R + jωL)); with a stub, Y_p ends a lossless line of the half reference:
 /// Y = Y0 (Y_p cos θ + jY0 sin θ)/(Y0 cos θ + jY_p sin θ) (Pozar, *Microwave Engineering*, input impedance of a terminated
@@ -35,7 +38,18 @@ impl Branch {
             inductance: protector.part_inductance + protector.ground_inductance(),
             resistance: protector.part_resistance + protector.resistance,
             stub_impedance: reference,
-            stub_delay: Second(protector.stub.0 * protector.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
+            stub_delay: stub_delay(protector.stub, protector.stub_permittivity),
+        }
+    }
+
+    /// The branch of a guard.
+    pub fn of_guard(guard: &Guard, reference: Ohm) -> Self {
+        Branch {
+            pad: guard.pad,
+            inductance: guard.part_inductance + guard.ground_inductance(),
+            resistance: guard.part_resistance,
+            stub_impedance: reference,
+            stub_delay: stub_delay(guard.stub, guard.stub_permittivity),
         }
     }
 
@@ -81,6 +95,14 @@ impl Branch {
         }
     }
 
+    /// Admittance with C put in, in siemens. At a resonance where it is a short to ground within 1e-12 of the branch's scale,
+    /// it is taken as the large admittance there is 1e-12 beside it.
+    pub(super) fn admittance_with(&self, c: Farad, frequency: Hertz) -> Complex64 {
+        let of = self.admittance(frequency);
+        let (over, under) = (of.p + of.q * c.0, of.r + of.s * c.0);
+        if under.norm() < LEAST { over / LEAST } else { over / under }
+    }
+
     /// Denominator 1 + C jω(R + jωL) of Y_p, constant and per farad. Over the denominator of [`Branch::admittance`] it is the
     /// voltage at the part and its pad over the one where the stub begins.
     pub(super) fn part_denominator(&self, frequency: Hertz) -> (Complex64, Complex64) {
@@ -88,4 +110,8 @@ impl Branch {
         let slope = Complex64::new(-omega * omega * self.inductance.0, omega * self.resistance.0);
         (Complex64::new(1.0, 0.0), slope)
     }
+}
+
+fn stub_delay(length: Metre, permittivity: f64) -> Second {
+    Second(length.0 * permittivity.sqrt() / SPEED_OF_LIGHT)
 }

@@ -48,6 +48,7 @@ pub(crate) fn lower(
         fitted,
         part: part.map(|(part, _)| part),
         limits: limits.unwrap_or_default(),
+        path: None,
     })
 }
 

@@ -3,8 +3,8 @@
 use super::ends::{ctle, feedback, taps};
 use super::{Findings, Surroundings, antenna, protector, stated, transmission_line, via};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Driver, Element, Immittance, Path, PathElement, Radio, Receiver, Stated};
-use crate::resolve::settle_stub;
+use crate::model::{Chip, Driver, Element, Immittance, Path, PathElement, Radio, Receiver, Stated};
+use crate::resolve::settle_stubs;
 use crate::sheet::ast::{Block, Item, Word};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
@@ -50,8 +50,8 @@ pub(crate) fn lower(
         elements.reverse();
     }
     let mut path = Path { elements };
-    if let Some(remark) = settle_stub(&mut path) {
-        let span = path.elements.get(path.protector_index()).map_or(block.span, |place| place.span);
+    for (index, remark) in settle_stubs(&mut path) {
+        let span = path.elements.get(index).map_or(block.span, |place| place.span);
         findings.remark(&remark, span);
     }
     Some(path)
@@ -196,6 +196,7 @@ fn as_stated(
             rise: values.number("rise").map(|v| Second(v.si)),
             swing: values.number("swing").map(|v| Volt(v.si)),
             taps: taps(values, findings)?,
+            chip: Chip::default(),
         }),
         "receiver" => {
             let (dfe, dfe_limit) = feedback(values, findings)?;
@@ -206,10 +207,11 @@ fn as_stated(
                 dfe,
                 dfe_limit,
                 needs: values.number("needs").map(|v| Volt(v.si)),
+                chip: Chip::default(),
             })
         }
         "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
-        "radio" => Element::Radio(Radio { impedance: impedance?, pad }),
+        "radio" => Element::Radio(Radio { impedance: impedance?, pad, chip: Chip::default() }),
         "connector" => Element::Connector { capacitance: capacitance?, inductance },
         "series" => Element::Series(immittance(values)?),
         "shunt" => Element::Shunt(immittance(values)?),

@@ -21,5 +21,5 @@ pub(crate) fn lower(
     }
     let part = named_part(reader.entries, head.voltage, context, findings);
     let current = reader.number("current", &mut findings.errors).map(|v| Ampere(v.si));
-    Rail { current, part: part.map(|(part, _)| part) }
+    Rail { current, part: part.map(|(part, _)| part), path: None }
 }

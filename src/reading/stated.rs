@@ -42,6 +42,7 @@ fn named(stated: &Stated) -> Option<Span> {
             ViaMake::Lumped { .. } => None,
         },
         Stated::Protector(protector) => protector.part.as_ref().map(|part| part.span),
+        Stated::Guard(guard) => Some(guard.part.span),
         Stated::AsIs => None,
     }
 }

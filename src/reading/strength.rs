@@ -27,6 +27,8 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -
         holding: holds("voltage").map(Volt),
         holding_current: holds("at").map(Ampere),
         trigger,
+        turn_on: None,
+        negative: None,
         contact,
         air,
         breakdown: breakdown.map(|(point, _)| point),

@@ -2,7 +2,7 @@
 
 use super::flaw::Flaw;
 use super::line::line;
-use super::protector::{protector, settle_stub};
+use super::protector::{guard, protector, settle_stubs};
 use super::remark::{Remark, Resolved};
 use super::surroundings::Surroundings;
 use super::via::via;
@@ -20,6 +20,7 @@ pub fn element(stated: &Stated, surroundings: &Surroundings) -> Result<Option<Re
         Stated::AsIs => None,
         Stated::Line(stated) => some(line(stated, surroundings)?, Element::Line),
         Stated::Protector(stated) => some(protector(stated, surroundings)?, Element::Protector),
+        Stated::Guard(stated) => some(guard(stated, surroundings)?, Element::Guard),
         Stated::Via(stated) => some(via(stated, surroundings)?, Element::Via),
     })
 }
@@ -40,8 +41,8 @@ pub fn path(path: &mut Path, surroundings: &Surroundings) -> Result<Vec<(usize, 
         place.element = value;
         remarks.extend(found.into_iter().map(|remark| (place.number, remark)));
     }
-    if let Some(remark) = settle_stub(path) {
-        let number = path.elements.get(path.protector_index()).map_or(0, |place| place.number);
+    for (index, remark) in settle_stubs(path) {
+        let number = path.elements.get(index).map_or(0, |place| place.number);
         remarks.push((number, remark));
     }
     Ok(remarks)

@@ -4,11 +4,13 @@ use super::flaw::Flaw;
 use super::remark::{Remark, Resolved};
 use super::surroundings::{DEFAULT_PERMITTIVITY, Surroundings};
 use crate::model::{
-    Element, Medium, Part, PartOnLine, Path, Polarity, Protector, Stated, StatedProtector, VoltageRange, Voltages,
+    Element, Guard, Medium, Part, PartOnLine, Path, PathElement, Polarity, Protector, Stated, StatedGuard,
+    StatedProtector, VoltageRange, Voltages,
 };
+use crate::units::Henry;
 
 /// The protector from what is stated of it, a part at its worst case. The permittivity of its stub follows from the
-/// path: [`settle_stub`].
+/// path: [`settle_stubs`].
 ///
 /// # Errors
 /// A part that this line cannot take.
@@ -23,19 +25,37 @@ pub fn protector(stated: &StatedProtector, surroundings: &Surroundings) -> Resul
         ..Protector::default()
     };
     if let Some(part) = &stated.part {
-        let on_line = part_on_line(part, surroundings.differential, surroundings.voltages)?;
-        within_rails(part, surroundings.voltages.line)?;
-        protector.fit_part(part, &on_line.value);
-        remarks = on_line.remarks;
-        if on_line.value.across && protector.inductance.0 > 0.0 {
-            remarks.push(Remark::GroundInductanceLeftOut);
-        }
+        let fitted = fitted(part, stated.inductance, surroundings)?;
+        protector.fit_part(part, &fitted.value);
+        remarks = fitted.remarks;
     }
     if stated.capacitance.is_some() {
         protector.fitted = stated.capacitance;
         protector.part = None;
     }
     Ok(Resolved { value: protector, remarks })
+}
+
+/// A guard from what is stated of it, its part at its worst case. The permittivity of its stub follows from the path:
+/// [`settle_stubs`].
+///
+/// # Errors
+/// A part that this line cannot take.
+pub fn guard(stated: &StatedGuard, surroundings: &Surroundings) -> Result<Resolved<Guard>, Flaw> {
+    let StatedGuard { part, pad, inductance, stub } = stated;
+    let Resolved { value, remarks } = fitted(part, *inductance, surroundings)?;
+    let value = Guard { pad: *pad, inductance: *inductance, stub: *stub, ..Guard::new(part, &value) };
+    Ok(Resolved { value, remarks })
+}
+
+/// A part in a footprint with this ground-via inductance.
+fn fitted(part: &Part, inductance: Henry, surroundings: &Surroundings) -> Result<Resolved<PartOnLine>, Flaw> {
+    let mut on_line = part_on_line(part, surroundings.differential, surroundings.voltages)?;
+    within_rails(part, surroundings.voltages.line)?;
+    if on_line.value.across && inductance.0 > 0.0 {
+        on_line.remarks.push(Remark::GroundInductanceLeftOut);
+    }
+    Ok(on_line)
 }
 
 /// A part on a line, with what was assumed on the way.
@@ -76,19 +96,27 @@ pub fn within_rails(part: &Part, line_voltage: Option<VoltageRange>) -> Result<(
     }
 }
 
-/// Gives the stub of a stated protector the permittivity of the nearest trace outward, else inward, else
-/// [`DEFAULT_PERMITTIVITY`].
-pub fn settle_stub(path: &mut Path) -> Option<Remark> {
-    let at = path.protector_index();
-    let trace = |element: &Element| match element {
+/// Gives the stubs of the stated protector and of stated guards the permittivity of the nearest trace outward, else inward,
+/// else [`DEFAULT_PERMITTIVITY`]; gives the remarks, each with the index of its element.
+pub fn settle_stubs(path: &mut Path) -> Vec<(usize, Remark)> {
+    let trace = |place: &PathElement| match &place.element {
         Element::Line(line) if line.medium == Medium::Trace => Some(line.permittivity),
         _ => None,
     };
-    let (outer, inner) = path.elements.split_at(at);
-    let outward = outer.iter().rev().find_map(|e| trace(&e.element));
-    let nearest = outward.or_else(|| inner.iter().find_map(|e| trace(&e.element)));
-    let place = path.elements.get_mut(at).filter(|place| place.stated != Stated::AsIs)?;
-    let Element::Protector(protector) = &mut place.element else { return None };
-    protector.stub_permittivity = nearest.unwrap_or(DEFAULT_PERMITTIVITY);
-    (protector.stub.0 > 0.0 && nearest.is_none()).then_some(Remark::StubWithoutTrace)
+    let traces: Vec<Option<f64>> = path.elements.iter().map(trace).collect();
+    let mut remarks = Vec::new();
+    for (index, place) in path.elements.iter_mut().enumerate().filter(|(_, place)| place.stated != Stated::AsIs) {
+        let (stub, permittivity) = match &mut place.element {
+            Element::Protector(protector) => (protector.stub, &mut protector.stub_permittivity),
+            Element::Guard(guard) => (guard.stub, &mut guard.stub_permittivity),
+            _ => continue,
+        };
+        let (outward, inward) = traces.split_at(index);
+        let nearest = outward.iter().rev().chain(inward).find_map(|trace| *trace);
+        *permittivity = nearest.unwrap_or(DEFAULT_PERMITTIVITY);
+        if stub.0 > 0.0 && nearest.is_none() {
+            remarks.push((index, Remark::StubWithoutTrace));
+        }
+    }
+    remarks
 }

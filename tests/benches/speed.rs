@@ -50,7 +50,14 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
         spread: Some(0.2),
     };
     let elements = [
-        Element::Driver(Driver { impedance: Ohm(90.0), pad: Farad(0.3e-12), rise: None, swing: None, taps: None }),
+        Element::Driver(Driver {
+            impedance: Ohm(90.0),
+            pad: Farad(0.3e-12),
+            rise: None,
+            swing: None,
+            taps: None,
+            chip: Chip::default(),
+        }),
         trace(Medium::Cable, 0.8, 2.2, 0.46, 0.0),
         Element::Connector { capacitance: Farad(0.12e-12), inductance: Some(Henry(0.35e-9)) },
         trace(Medium::Trace, 4e-3, 3.4, 0.0, 0.0),
@@ -67,6 +74,7 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
             dfe: 0,
             dfe_limit: None,
             needs: None,
+            chip: Chip::default(),
         }),
     ];
     Lane {

@@ -58,6 +58,11 @@ fn scaled(lane: &Lane, z: f64, t: f64) -> Lane {
                 (p.part_resistance, p.resistance) = (p.part_resistance * z, p.resistance * z);
                 p.stub = p.stub * t;
             }
+            Element::Guard(g) => {
+                (g.pad, g.capacitance) = (c(g.pad), c(g.capacitance));
+                (g.part_inductance, g.inductance) = (l(g.part_inductance), l(g.inductance));
+                (g.part_resistance, g.stub) = (g.part_resistance * z, g.stub * t);
+            }
             _ => {}
         }
     }

@@ -258,6 +258,7 @@ fn a_bus_limited_in_time_charges_through_a_resistance() {
         fitted: None,
         part: None,
         limits: vec![Limit { of, span: None }],
+        path: None,
     };
     let flaws = |bus: Bus| match Line::new(Head::new("a"), Kind::Bus(bus)) {
         Ok(_) => Vec::new(),
@@ -269,7 +270,7 @@ fn a_bus_limited_in_time_charges_through_a_resistance() {
     assert_eq!(flaws(bus(None, rise(None), 1)), [("no-resistance", Place::Limit(0))]);
     assert_eq!(flaws(bus(pull_up, rise(Some((0.7, 0.3))), 1)), [("range-order", Place::Limit(0))]);
     assert_eq!(flaws(bus(None, BusLimit::Total(Farad::pico(400.0)), 0)), [("out-of-range", Place::Line)]);
-    let rail = Rail { current: Some(Ampere(-1.0)), part: None };
+    let rail = Rail { current: Some(Ampere(-1.0)), part: None, path: None };
     assert!(Line::new(Head::new("a"), Kind::Rail(rail)).is_err());
 }
 

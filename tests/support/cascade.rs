@@ -131,6 +131,14 @@ impl Cascade {
             Element::Shunt(Immittance::Inductance(l)) => shunt(real(1.0) / j(w * l.0)),
             Element::Shunt(Immittance::Capacitance(c)) => shunt(j(w * c.0)),
             Element::Radio(r) => shunt(j(w * r.pad.0)),
+            Element::Pin(p) => shunt(j(w * p.pad.0)),
+            Element::Guard(g) => {
+                let path = [g.part_resistance.0, g.part_inductance.0, if g.across { 0.0 } else { g.inductance.0 }];
+                let part = real(1.0) / (real(1.0) / j(w * g.capacitance.0) + path[0] + j(w * (path[1] + path[2])));
+                let theta = w * g.stub.0 * g.stub_permittivity.sqrt() / C0;
+                let hung = line(j(theta), real(reference)).dot(&shunt(j(w * g.pad.0) + part));
+                shunt(hung[[1, 0]] / hung[[0, 0]])
+            }
             Element::Plane | Element::Protector(_) | Element::Antenna(_) => shunt(real(0.0)),
         }
     }

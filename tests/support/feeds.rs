@@ -45,7 +45,7 @@ pub(crate) fn measured(points: &[(f64, f64, f64)]) -> Element {
 }
 
 pub(crate) fn radio(pad: f64) -> Element {
-    Element::Radio(Radio { impedance: Ohm(50.0), pad: Farad(pad) })
+    Element::Radio(Radio { impedance: Ohm(50.0), pad: Farad(pad), chip: Chip::default() })
 }
 
 pub(crate) fn fitted(mut feed: Feed, c: f64) -> Feed {

@@ -1,12 +1,21 @@
 //! Lanes put together from model values.
 
+use std::sync::Arc;
+
 use lanecap::diag::Span;
 use lanecap::figures::Figure;
 use lanecap::model::*;
 use lanecap::units::*;
 
 pub(crate) fn driver(z: f64, pad: f64) -> Element {
-    Element::Driver(Driver { impedance: Ohm(z), pad: Farad(pad), rise: None, swing: None, taps: None })
+    Element::Driver(Driver {
+        impedance: Ohm(z),
+        pad: Farad(pad),
+        rise: None,
+        swing: None,
+        taps: None,
+        chip: Chip::default(),
+    })
 }
 
 pub(crate) fn receiver(z: f64, pad: f64) -> Element {
@@ -17,11 +26,20 @@ pub(crate) fn receiver(z: f64, pad: f64) -> Element {
         dfe: 0,
         dfe_limit: None,
         needs: None,
+        chip: Chip::default(),
     })
 }
 
 pub(crate) fn open_receiver(pad: f64) -> Element {
-    Element::Receiver(Receiver { impedance: None, pad: Farad(pad), ctle: None, dfe: 0, dfe_limit: None, needs: None })
+    Element::Receiver(Receiver {
+        impedance: None,
+        pad: Farad(pad),
+        ctle: None,
+        dfe: 0,
+        dfe_limit: None,
+        needs: None,
+        chip: Chip::default(),
+    })
 }
 
 /// A lossless trace.
@@ -97,6 +115,22 @@ pub(crate) fn protector() -> Protector {
         stub_permittivity: 4.0,
         mismatch: None,
         spread: None,
+    }
+}
+
+/// A further part of this capacitance, nothing else.
+pub(crate) fn guard(c: f64) -> Guard {
+    Guard {
+        part: Arc::new(Part::default()),
+        capacitance: Farad(c),
+        bias: None,
+        part_inductance: Henry(0.0),
+        part_resistance: Ohm(0.0),
+        inductance: Henry(0.0),
+        across: false,
+        pad: Farad(0.0),
+        stub: Metre(0.0),
+        stub_permittivity: 4.0,
     }
 }
 

@@ -52,6 +52,27 @@ fn element(r: &mut Random, z: f64, f: f64, kind: Kind) -> Element {
     }
 }
 
+/// A further part with whatever lies around it.
+fn random_guard(r: &mut Random, lossy: bool) -> Guard {
+    let mut guard = guard(r.decade(0.05e-12, 1.5e-12));
+    if r.chance(0.5) {
+        guard.pad = Farad(r.decade(0.01e-12, 0.3e-12));
+    }
+    if r.chance(0.5) {
+        guard.part_inductance = Henry(r.decade(0.05e-9, 0.8e-9));
+        guard.inductance = Henry(r.decade(0.05e-9, 0.4e-9));
+        guard.across = r.chance(0.2);
+    }
+    if lossy && r.chance(0.5) {
+        guard.part_resistance = Ohm(r.between(0.1, 1.5));
+    }
+    if r.chance(0.3) {
+        guard.stub = Metre(r.decade(1e-4, 3e-3));
+        guard.stub_permittivity = r.between(2.0, 4.6);
+    }
+    guard
+}
+
 /// A lane with random elements on both sides of its protector and no limits.
 pub(crate) fn random_lane(r: &mut Random, kind: Kind) -> Lane {
     let z = if r.chance(0.5) { 50.0 } else { r.between(80.0, 110.0) };
@@ -84,6 +105,10 @@ pub(crate) fn random_lane(r: &mut Random, kind: Kind) -> Lane {
     }
     let at = r.below(middle.len() as u64 + 1) as usize;
     middle.insert(at, Element::Protector(p));
+    if r.chance(0.3) {
+        let at = r.below(middle.len() as u64 + 1) as usize;
+        middle.insert(at, Element::Guard(random_guard(r, any)));
+    }
     if r.chance(0.25) {
         let at = r.below(middle.len() as u64 + 1) as usize;
         middle.insert(at, Element::Plane);

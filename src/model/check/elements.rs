@@ -1,12 +1,12 @@
 //! The values of a path's elements.
 
 use super::flaw::Place;
-use super::stated;
 use super::values::{Found, Values};
+use super::{chip, stated};
 use crate::figures::*;
 use crate::model::{
-    Antenna, Barrel, Driver, Element, Immittance, Mismatch, Path, Protector, Receiver, TAP_CURE, TransmissionLine, Via,
-    tap_fault,
+    Antenna, Barrel, Driver, Element, Guard, Immittance, Mismatch, Path, Protector, Receiver, TAP_CURE,
+    TransmissionLine, Via, tap_fault,
 };
 use crate::units::SPEED_OF_LIGHT;
 
@@ -15,6 +15,7 @@ pub(super) fn check(path: &Path, found: &mut Found) {
     for (index, element) in path.elements.iter().enumerate() {
         let mut of = Values { index, found };
         stated::check(&element.stated, &mut of);
+        element.element.chip().iter().for_each(|stated| chip::check(stated, &mut of));
         match &element.element {
             Element::Driver(driver) => check_driver(driver, &mut of),
             Element::Receiver(receiver) => check_receiver(receiver, &mut of),
@@ -23,6 +24,7 @@ pub(super) fn check(path: &Path, found: &mut Found) {
                 of.within("impedance", radio.impedance.0, IMPEDANCE);
                 of.within("pad", radio.pad.0, CAPACITANCE);
             }
+            Element::Pin(pin) => of.within("pad", pin.pad.0, CAPACITANCE),
             Element::Line(line) => check_line(line, &mut of),
             Element::Connector { capacitance, inductance } => {
                 of.within("capacitance", capacitance.0, CAPACITANCE);
@@ -37,6 +39,7 @@ pub(super) fn check(path: &Path, found: &mut Found) {
             Element::Shunt(Immittance::Capacitance(c)) => of.within("capacitance", c.0, CAPACITANCE),
             Element::Plane => {}
             Element::Protector(protector) => check_protector(protector, &mut of),
+            Element::Guard(guard) => check_guard(guard, &mut of),
         }
     }
 }
@@ -124,6 +127,16 @@ fn check_via(via: &Via, of: &mut Values<'_>) {
         of.within("stub", stub.length.0, LENGTH);
         of.within("permittivity", stub.permittivity, PERMITTIVITY);
     }
+}
+
+fn check_guard(guard: &Guard, of: &mut Values<'_>) {
+    of.derived("capacitance", guard.capacitance.0);
+    of.within("pad", guard.pad.0, CAPACITANCE);
+    of.derived("part_inductance", guard.part_inductance.0);
+    of.derived("part_resistance", guard.part_resistance.0);
+    of.within("inductance", guard.inductance.0, INDUCTANCE);
+    of.within("stub", guard.stub.0, LENGTH);
+    of.within("stub_permittivity", guard.stub_permittivity, PERMITTIVITY);
 }
 
 fn check_protector(protector: &Protector, of: &mut Values<'_>) {

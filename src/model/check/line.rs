@@ -1,11 +1,14 @@
 //! The one constructor of a line that holds it against everything a line must be.
 
+use std::sync::Arc;
+
 use super::flaw::{Flaws, Place};
 use super::values::Found;
 use super::{elements, ends, stated};
 use crate::figures::*;
 use crate::model::{
-    Antenna, Band, Bounds, Bus, Feed, FeedLimit, Head, Kind, Lane, LaneLimit, Limit, Line, Mask, Rail, Voltages,
+    Antenna, Band, Bounds, Bus, Feed, FeedLimit, Head, Kind, Lane, LaneLimit, Limit, Line, Mask, Part, Path, Rail,
+    Voltages,
 };
 use crate::units::Hertz;
 
@@ -25,9 +28,10 @@ impl Line {
             }
             Kind::Feed(feed) => check_feed(feed, &mut found),
             Kind::Bus(bus) => check_bus(bus, &mut found),
-            Kind::Rail(Rail { current, part }) => {
+            Kind::Rail(Rail { current, part, path }) => {
                 part.iter().for_each(|part| stated::check_part(part, Place::Line, &mut found));
                 current.iter().for_each(|i| found.within(Place::Line, "current", i.0, CURRENT));
+                check_path(path.as_ref(), part.as_ref(), LineKind::Rail, &mut found);
             }
         }
         if found.flaws.is_empty() { Ok(Line { head, kind }) } else { Err(Flaws { list: found.flaws }) }
@@ -85,7 +89,7 @@ fn check_lane(lane: &Lane, found: &mut Found) {
     for (index, limit) in lane.limits.iter().enumerate() {
         check_lane_limit(&limit.of, Place::Limit(index), lane, found);
     }
-    ends::check(&lane.path, false, found);
+    ends::check(&lane.path, LineKind::Lane, found);
     elements::check(&lane.path, found);
 }
 
@@ -131,7 +135,7 @@ fn check_feed(feed: &Feed, found: &mut Found) {
     feed.current.iter().for_each(|i| found.within(Place::Line, "current", i.0, CURRENT));
     feed.power.iter().for_each(|power| found.derived(Place::Line, "power", power.0));
     check_limits(&feed.limits, "a feed", found);
-    ends::check(&feed.path, true, found);
+    ends::check(&feed.path, LineKind::Feed, found);
     elements::check(&feed.path, found);
     check_reach(feed, found);
 }
@@ -177,6 +181,7 @@ fn check_bus(bus: &Bus, found: &mut Found) {
     found.within(Place::Line, "nodes", f64::from(bus.nodes), COUNT);
     bus.fitted.iter().for_each(|c| found.derived(Place::Line, "fitted", c.0));
     bus.part.iter().for_each(|part| stated::check_part(part, Place::Line, found));
+    check_path(bus.path.as_ref(), bus.part.as_ref(), LineKind::Bus, found);
     check_bounds(&bus.limits, found);
     for (index, limit) in bus.limits.iter().enumerate() {
         if limit.of.needs_resistance() && bus.charging.is_none() {
@@ -191,6 +196,21 @@ fn check_bus(bus: &Bus, found: &mut Found) {
         }
     }
 }
+
+/// The path of a bus or a rail, whose protector is the part of the line.
+fn check_path(path: Option<&Path>, part: Option<&Arc<Part>>, kind: LineKind, found: &mut Found) {
+    let Some(path) = path else { return };
+    ends::check(path, kind, found);
+    elements::check(path, found);
+    let own = path.protector().and_then(|protector| protector.part.as_ref());
+    if own.is_some_and(|own| part != Some(own)) {
+        let message = format!("the protector of this path is another part than that of the {}", kind.word());
+        found.cured("parts-differ", Place::Element(path.protector_index()), message, PARTS_CURE);
+    }
+}
+
+/// What to do about a protector that is another part than its line's.
+pub const PARTS_CURE: &str = "name the part once: in the line, or in the protector of its path";
 
 /// At least one limit, with its bounds.
 fn check_limits<B: Bounds>(limits: &[Limit<B>], what: &str, found: &mut Found) {

@@ -1,11 +1,12 @@
 //! The ranges of what is stated of an element and does not enter the circuit as it is.
 
 use super::flaw::Place;
+use super::strength;
 use super::values::{Found, Values};
 use crate::figures::*;
 use crate::model::{
-    Attenuation, Laminate, LineMake, Part, Roughness, Stated, StatedLength, StatedLine, StatedProtector, StatedVia,
-    ViaMake,
+    Attenuation, Laminate, LineMake, Part, Roughness, Stated, StatedGuard, StatedLength, StatedLine, StatedProtector,
+    StatedVia, ViaMake,
 };
 
 /// Holds stated values against the range a sheet gives them.
@@ -17,6 +18,7 @@ pub(super) fn check(stated: &Stated, of: &mut Values<'_>) {
         Stated::Protector(StatedProtector { part, .. }) => {
             part.iter().for_each(|part| check_part(part, Place::Value(of.index, "part"), of.found));
         }
+        Stated::Guard(StatedGuard { part, .. }) => check_part(part, Place::Value(of.index, "part"), of.found),
     }
 }
 
@@ -75,7 +77,7 @@ fn check_via(via: &StatedVia, of: &mut Values<'_>) {
     }
 }
 
-/// What a part's worst capacitance follows from.
+/// What a part's worst capacitance follows from, and its curve.
 pub(super) fn check_part(part: &Part, at: Place, found: &mut Found) {
     if part.to_ground.is_none() && part.across.is_none() {
         found.push("missing-line", at, "this part states no capacitance");
@@ -88,4 +90,5 @@ pub(super) fn check_part(part: &Part, at: Place, found: &mut Found) {
         found.within(at, "grading", grading.voltage.0, VOLTAGE);
         found.within(at, "grading", grading.exponent, EXPONENT);
     }
+    strength::check(&part.strength, at, found);
 }

@@ -5,12 +5,12 @@ use std::f64::consts::TAU;
 use super::write::{heading, say};
 use crate::diag::{inert, shorten};
 use crate::model::{
-    Antenna, Barrel, Element, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
+    Antenna, Barrel, Element, Guard, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
 };
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{complex, frequency, real};
-use crate::units::{DB_PER_NEPER, Hertz, Ohm};
+use crate::units::{DB_PER_NEPER, Hertz, Metre, Ohm};
 
 pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     heading(text, "2  Half circuit", '-');
@@ -59,6 +59,8 @@ fn describe(frame: &Frame, element: &PathElement) -> String {
         }
         Element::Antenna(antenna) => describe_antenna(antenna),
         Element::Radio(radio) => format!("radio {}, pad {}", si(radio.impedance.0, "ohm"), si(radio.pad.0, "F")),
+        Element::Pin(pin) => format!("pin, pad {}", si(pin.pad.0, "F")),
+        Element::Guard(guard) => describe_guard(frame, guard),
         Element::Line(line) => describe_line(element.element.word(), line),
         Element::Connector { capacitance, inductance } => {
             let inductance = inductance.map_or(String::new(), |l| format!(", {}", si(l.0, "H")));
@@ -134,11 +136,27 @@ fn describe_protector(frame: &Frame, protector: &Protector) -> String {
         format!(", of the part at worst {} at {} {place}", si(c.0, "F"), si(bias.0, "V"))
     });
     let direct = format!("protector C{worst}, pad {pad}, in series with C: L = {inductance}, R = {resistance}");
-    if protector.stub.0 <= 0.0 {
-        return direct;
+    direct + &at_stub(frame, protector.stub, protector.stub_permittivity)
+}
+
+fn describe_guard(frame: &Frame, guard: &Guard) -> String {
+    let (name, pad) = (inert(&shorten(&guard.part.name, 60)), si(guard.pad.0, "F"));
+    let place = if guard.across { "between the lines of the pair" } else { "to ground" };
+    let bias = guard.bias.map_or(String::new(), |bias| format!(" at {} {place}", si(bias.0, "V")));
+    let (c, resistance) = (si(guard.capacitance.0, "F"), si(guard.part_resistance.0, "ohm"));
+    let inductance = si(guard.part_inductance.0 + guard.ground_inductance().0, "H");
+    let direct = format!(
+        "guard \"{name}\" C = {c} at worst{bias}, pad {pad}, in series with C: L = {inductance}, R = {resistance}"
+    );
+    direct + &at_stub(frame, guard.stub, guard.stub_permittivity)
+}
+
+fn at_stub(frame: &Frame, length: Metre, permittivity: f64) -> String {
+    if length.0 <= 0.0 {
+        return String::new();
     }
-    let (stub, z) = (si(protector.stub.0, "m"), real(frame.reference.0));
-    format!("{direct}; at the end of a stub of {stub}, {z} ohm, permittivity {}", real(protector.stub_permittivity))
+    let (stub, z) = (si(length.0, "m"), real(frame.reference.0));
+    format!("; at the end of a stub of {stub}, {z} ohm, permittivity {}", real(permittivity))
 }
 
 /// The element's model, with its reactance.
@@ -165,6 +183,15 @@ fn formula(section: &Section, frequency: Hertz) -> String {
         Section::OpenStub { impedance, delay } => {
             let (z, tau, angle) = (real(impedance.0), si(delay.0, "s"), real(omega * delay.0));
             format!("open stub: shunt Y = j tan(omega tau)/Z, Z = {z} ohm, tau = {tau}, omega tau = {angle} rad")
+        }
+        Section::Guard { branch, capacitance } => {
+            let y = branch.admittance(frequency).at(capacitance.0);
+            format!(
+                "guard: shunt Y = j omega C_pad + j omega C/(1 + j omega C (R + j omega L)), through its stub where it has \
+                 one; C = {}, Y = {} S",
+                si(capacitance.0, "F"),
+                complex(y)
+            )
         }
         Section::Line(line) => {
             let (gamma, impedance) = line.constants(frequency);
