@@ -1,6 +1,6 @@
 //! What a line asks of its part where it sits.
 
-use crate::model::{Bus, Demands, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
+use crate::model::{Bus, Demands, DirectWay, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
 use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
@@ -28,10 +28,14 @@ impl Duty {
     /// A lane with the footprint of its protector, the part in it across the pair or not.
     pub fn of_lane(head: &Head, lane: &Lane, across: bool) -> Duty {
         let footprint = Footprint { across, ..Footprint::of(&lane.path, lane.half_reference()) };
-        let source = lane.path.driver().map(|driver| driver.impedance * lane.across_factor());
-        let supply = match lane.path.resistance_to_protector(lane.path.driver_is_outer()).zip(source) {
-            Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
-            _ => Supply::Blocked,
+        let ways = lane.path.direct_ways(lane.across_factor());
+        let conductance: f64 = ways.iter().map(|way| way.conductance).sum();
+        let supply = if ways.iter().any(|way| way.inductive) {
+            Supply::Unknown("an inductance to ground lets direct current through, and how much is not stated")
+        } else if conductance > 0.0 {
+            Supply::Through(Ohm(1.0 / conductance))
+        } else {
+            Supply::Blocked
         };
         let conversion = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::ModeConversion(_)));
         Duty { footprint, supply, differential: lane.differential, conversion, ..Duty::of(head) }
@@ -40,14 +44,16 @@ impl Duty {
     /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.
     pub fn of_feed(head: &Head, feed: &Feed, share: f64) -> Duty {
         let footprint = Footprint::of(&feed.path, feed.reference);
-        let biased = head.voltage.is_some() && feed.path.resistance_to_protector(false).is_some();
+        let direct = head.voltage.is_some() || feed.current.is_some();
+        let biased = direct && feed.path.direct_ways(1.0).into_iter().any(DirectWay::passes);
         let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
         Duty { footprint, supply, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
     }
 
-    /// A bus. One that charges through a resistance supplies current through it.
+    /// A bus. It supplies current through the resistance it charges through.
     pub fn of_bus(head: &Head, bus: &Bus) -> Duty {
-        Duty { supply: bus.resistance().map_or(Supply::Blocked, Supply::Through), ..Duty::of(head) }
+        const UNKNOWN: Supply = Supply::Unknown("the bus states neither `pull_up` nor `source`");
+        Duty { supply: bus.resistance().map_or(UNKNOWN, Supply::Through), ..Duty::of(head) }
     }
 
     /// A rail.
@@ -70,6 +76,15 @@ impl Duty {
         if self.is_across_alone(part) { self.pair_voltage } else { self.voltage }
     }
 
+    /// Why the voltage that the part sees is not known.
+    pub(super) fn no_voltage(&self, part: &Part) -> &'static str {
+        if self.is_across_alone(part) {
+            "the lane states neither `line_voltage` nor `pair_voltage`"
+        } else {
+            "the line states no `line_voltage`"
+        }
+    }
+
     /// Lowest and highest voltage of the line in volt, the feed's peak included; `None` where neither is known.
     pub fn extent(&self) -> Option<(f64, f64)> {
         let peak = self.feed_peak.map_or(0.0, |v| v.0);
@@ -83,11 +98,14 @@ impl Duty {
 /// Where the direct current of a line comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum Supply {
-    /// No direct current reaches the part, or no direct voltage is stated.
+    /// No direct current reaches the part.
     #[default]
     Blocked,
-    /// From the line's highest voltage through a resistance, that of one line of a pair.
+    /// From the line's highest voltage through a resistance, that of one line of a pair: of a lane both sides of the part
+    /// in parallel.
     Through(Ohm),
+    /// Through something that is not stated: why.
+    Unknown(&'static str),
     /// From a rail, up to this current; one that states none supplies more than any part holds at.
     Rail(Option<Ampere>),
     /// From the bias of a feed's radio, up to this current where it is stated.
