@@ -117,6 +117,8 @@ pub enum Supply {
 pub struct Footprint {
     /// Inductance of the ground via.
     pub ground_inductance: Henry,
+    /// Resistance in series with the part, beside the part's own.
+    pub resistance: Ohm,
     /// Whether the part counts across the pair.
     pub across: bool,
     /// Delay of the stub from the trace to the part.
@@ -130,10 +132,16 @@ impl Footprint {
     fn of(path: &Path, reference: Ohm) -> Footprint {
         path.protector().map_or_else(Footprint::default, |p| Footprint {
             ground_inductance: p.inductance,
+            resistance: p.resistance,
             across: false,
             stub_delay: Second(p.stub.0 * p.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
             reference,
         })
+    }
+
+    /// The voltage of this current across the resistance in series with the part, in volt.
+    pub(super) fn drop(&self, current: Ampere) -> f64 {
+        self.resistance.0 * current.0
     }
 
     /// Inductance between the line and ground beside the part's own in henry: ground via + Z_ref · stub delay.

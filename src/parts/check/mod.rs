@@ -165,5 +165,5 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::channels(duty, part))
         .chain(suit::mismatch(duty, part))
         .collect();
-    Checks { checks, cautions: residual::caution(duty).into_iter().chain(suit::two_packages(duty, part)).collect() }
+    Checks { checks, cautions: residual::cautions(duty, part).chain(suit::two_packages(duty, part)).collect() }
 }
