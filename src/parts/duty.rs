@@ -1,5 +1,7 @@
 //! What a line asks of its part where it sits.
 
+use std::sync::Arc;
+
 use crate::model::{Bus, Demands, DirectWay, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
 use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
@@ -14,6 +16,10 @@ pub struct Duty {
     pub demands: Demands,
     /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
     pub feed_peak: Option<Volt>,
+    /// Whether its voltage counts where it is not stated: for a part that states what it may see.
+    pub direct: bool,
+    /// Whether it counts then for a part that states nothing of it too, since another part does.
+    pub compared: bool,
     /// The direct current it can feed into a part that snapped back.
     pub supply: Supply,
     /// What lies between the line and the part.
@@ -38,7 +44,7 @@ impl Duty {
             Supply::Blocked
         };
         let conversion = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::ModeConversion(_)));
-        Duty { footprint, supply, differential: lane.differential, conversion, ..Duty::of(head) }
+        Duty { footprint, supply, direct: true, differential: lane.differential, conversion, ..Duty::of(head) }
     }
 
     /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.
@@ -47,18 +53,23 @@ impl Duty {
         let direct = head.voltage.is_some() || feed.current.is_some();
         let biased = direct && feed.path.direct_ways(1.0).into_iter().any(DirectWay::passes);
         let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
-        Duty { footprint, supply, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
+        Duty { footprint, supply, direct, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
     }
 
     /// A bus. It supplies current through the resistance it charges through.
     pub fn of_bus(head: &Head, bus: &Bus) -> Duty {
         const UNKNOWN: Supply = Supply::Unknown("the bus states neither `pull_up` nor `source`");
-        Duty { supply: bus.resistance().map_or(UNKNOWN, Supply::Through), ..Duty::of(head) }
+        Duty { supply: bus.resistance().map_or(UNKNOWN, Supply::Through), direct: true, ..Duty::of(head) }
     }
 
     /// A rail.
     pub fn of_rail(head: &Head, rail: &Rail) -> Duty {
-        Duty { supply: Supply::Rail(rail.current), ..Duty::of(head) }
+        Duty { supply: Supply::Rail(rail.current), direct: true, ..Duty::of(head) }
+    }
+
+    /// The same for a choice among these parts: what one of them states is asked of all.
+    pub(super) fn among(self, parts: &[Arc<Part>]) -> Duty {
+        Duty { compared: parts.iter().any(|part| part.bounds_voltage()), ..self }
     }
 
     fn of(head: &Head) -> Duty {

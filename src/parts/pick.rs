@@ -57,7 +57,7 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
         Kind::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(head, feed, parts)?),
         Kind::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
-            let duty = Duty::of_bus(head, bus);
+            let duty = Duty::of_bus(head, bus).among(parts);
             let judge = |part: &Arc<Part>| {
                 let on_line = part.on_line(false, head.voltages(), |_, _| {});
                 judge(part, on_line, &duty, Some(&allowed), false)
@@ -65,7 +65,7 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
             (first_end(&allowed), parts.iter().map(judge).collect())
         }
         Kind::Rail(rail) => {
-            let duty = Duty::of_rail(head, rail);
+            let duty = Duty::of_rail(head, rail).among(parts);
             let judge = |part: &Arc<Part>| judge(part, None, &duty, None, false);
             (None, parts.iter().map(judge).collect())
         }
@@ -147,7 +147,7 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             allowed_capacitances(&lane)
         })
         .collect::<Result<_, Fault>>()?;
-    let duty = Duty::of_lane(head, lane, false);
+    let duty = Duty::of_lane(head, lane, false).among(parts);
     let allowed = |on_line: &PartOnLine| {
         let kind = kinds.iter().position(|(k, ..)| *k == key(on_line));
         kind.and_then(|kind| solved.get(kind)).cloned().unwrap_or(IntervalSet::all())
@@ -188,7 +188,7 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             let outcome = size_feed(&feed)?;
             let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
-            let duty = Duty::of_feed(head, &feed, metrics.voltage);
+            let duty = Duty::of_feed(head, &feed, metrics.voltage).among(parts);
             Ok(judge(part, on_line, &duty, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()

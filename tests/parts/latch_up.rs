@@ -150,6 +150,29 @@ fn a_series_capacitance_parts_its_own_side_alone() {
     assert_eq!(judged(&duty, &holding(3.5, None)).0, Passes);
 }
 
+/// Where a lane does not state its voltage, nothing is known of a part that stays on; a feed without a bias has none.
+#[test]
+fn a_line_without_a_voltage_leaves_it_open() {
+    let snaps = changed(holding(1.5, Some(0.02)), |r| r.strength.standoff = Some(Volt(5.0)));
+    let lanes = "lane \"a\" { rate 1 Gb/s nrz; reference 50 ohm; path { driver 50 ohm; protector; receiver 50 ohm } }";
+    let feed = "feed \"f\" { band 1 GHz to 2 GHz; reference 50 ohm; current 1 A
+path { antenna 50 ohm; protector; radio 50 ohm } }";
+    for text in [lanes, feed, "bus \"b\" { pull_up 100 ohm; wiring 10 pF }", "rail \"r\" { current 5 A }"] {
+        let (_, duty) = supply(text);
+        for name in ["latch-up", "stand-off"] {
+            let check = find(&duty, &snaps, name).unwrap_or_else(|| panic!("{name} of {text}"));
+            assert_eq!((check.verdict, check.required), (NotStated, None), "{name} of {text}");
+            assert_eq!(check.why.as_deref(), Some("the line states no `line_voltage`"));
+        }
+        // A part that says nothing of a voltage is not asked for one, but where another part of the choice does.
+        assert_eq!(find(&duty, &Part::default(), "stand-off"), None);
+        let compared = changed(duty, |d| d.compared = true);
+        assert_eq!(find(&compared, &Part::default(), "stand-off").map(|c| c.verdict), Some(NotStated));
+    }
+    let (_, passive) = supply(&feed.replace("current 1 A", ""));
+    assert!(find(&passive, &snaps, "latch-up").is_none());
+}
+
 /// By hand: 0.7 V/25 ohm; 2 V/25 ohm; 1.8 V/1 kohm + 1.8 V/50 ohm; 2 V/50 ohm behind a capacitance.
 #[test]
 fn the_supply_of_whole_lanes() {
@@ -236,4 +259,21 @@ fn a_bidirectional_part_is_held_from_below_ground_as_well() {
     near(judged(&below, &part).1, Some(0.03));
     let one_way = changed(part, |r| r.polarity = Some(lanecap::model::Polarity::Unidirectional));
     assert_eq!(judged(&below, &one_way).0, Passes);
+}
+
+/// A stand-off from −12 V works either way: 12 V of a negative rail hold it above 3 V, as do −12 V of a bus (9 V/50 ohm).
+#[test]
+fn a_part_that_stands_off_below_ground_is_held_from_there_as_well() {
+    let part = changed(holding(3.0, Some(1e-3)), |r| {
+        r.strength.standoff = Some(Volt(12.0));
+        r.strength.standoff_low = Some(Volt(-12.0));
+    });
+    let rail = changed(line(0.0, Supply::Rail(Some(Ampere(2.0)))), |d| d.voltage = volts(-12.0, -12.0));
+    assert_eq!(judged(&rail, &part), (Fails, Some(2.0), Some(1e-3), "could stay on: the line supplies 2 A at 3 V".into()));
+    let bus = changed(line(0.0, through(50.0)), |d| d.voltage = volts(-12.0, 2.0));
+    let (verdict, required, ..) = judged(&bus, &part);
+    assert_eq!(verdict, Fails);
+    near(required, Some(0.18));
+    let above = changed(part, |r| r.strength.standoff_low = Some(Volt(0.0)));
+    assert_eq!(judged(&bus, &above).0, Passes);
 }

@@ -1,7 +1,7 @@
 //! Whether a part that snapped back turns off again.
 
 use super::{Check, Verdict};
-use crate::model::{Part, Polarity};
+use crate::model::Part;
 use crate::parts::{Duty, Supply};
 use crate::units::engineering;
 
@@ -63,9 +63,9 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
 }
 
 /// The highest direct voltage the part sees, without the peak of a feed's power; either way round for a part that conducts
-/// alike in both directions, and across a pair.
+/// alike in both directions or stands off below ground, and across a pair.
 fn highest(duty: &Duty, part: &Part) -> Option<f64> {
     let range = duty.seen_by(part)?;
-    let either = duty.is_across_alone(part) || part.polarity == Some(Polarity::Bidirectional);
+    let either = duty.is_across_alone(part) || part.works_both_ways();
     Some(if either { range.magnitudes().high.0 } else { range.high.0 })
 }

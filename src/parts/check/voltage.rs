@@ -9,15 +9,21 @@ const BELOW_GROUND: f64 = -0.3;
 
 /// The line's range, a feed's peak included, within the part's working range: from a stated lowest voltage, else from
 /// − stand-off of a bidirectional part, else from −0.3 V, up to the stand-off (the supply, for rail diodes). The tighter
-/// end is shown. Across the pair the largest magnitude counts: the part may be put in either way round.
+/// end is shown. Across the pair the largest magnitude counts: the part may be put in either way round. A line that states
+/// no voltage leaves open what is asked of a part that says what it bears.
 pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
     let (ceiling, floor) = (part.working_voltage().map(|v| v.0), part.strength.standoff_low.map(|v| v.0));
     if duty.is_across_alone(part) {
         let ceiling = ceiling.map(|ceiling| floor.map_or(ceiling, |floor| ceiling.min(-floor)));
-        let check = at_least(duty.pair_voltage?.magnitudes().high.0, ceiling);
+        let Some(pair) = duty.pair_voltage else {
+            return unknown(duty, part, ceiling);
+        };
+        let check = at_least(pair.magnitudes().high.0, ceiling);
         return Some(check.because("across the pair the part sees the voltage between the two lines"));
     }
-    let (low, high) = duty.extent()?;
+    let Some((low, high)) = duty.extent() else {
+        return unknown(duty, part, ceiling);
+    };
     if part.polarity == Some(Polarity::Bidirectional) && floor.is_none() {
         return Some(at_least(low.abs().max(high.abs()), ceiling));
     }
@@ -37,6 +43,13 @@ pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
         _ => upper,
     };
     Some(tighter)
+}
+
+/// A stand-off against a voltage that is not stated.
+fn unknown(duty: &Duty, part: &Part, available: Option<f64>) -> Option<Check> {
+    let asked = duty.direct && (duty.compared || part.bounds_voltage());
+    let open = || Check { available, unit: "V", ..Check::words("stand-off", None) };
+    asked.then(|| open().because(duty.no_voltage(part)))
 }
 
 fn at_least(required: f64, available: Option<f64>) -> Check {
