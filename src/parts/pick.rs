@@ -171,8 +171,7 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
 fn split(head: &Head, lane: &Lane, part: &Part, on_line: PartOnLine) -> Option<PartOnLine> {
     let one_package = head.demands.needs.channels >= Some(2) || part.across.is_some();
     let odd = lane.differential && channels(part) % 2 == 1;
-    let mismatch = part.mismatch.or_else(|| part.apart(on_line.capacitance));
-    (odd && !one_package).then_some(PartOnLine { mismatch, ..on_line })
+    (odd && !one_package).then(|| part.in_two_packages(on_line))
 }
 
 /// A feed's budget and the peak of its power follow each part.

@@ -66,13 +66,17 @@ pub(super) fn two_packages(duty: &Duty, part: &Part) -> Option<Note> {
 
 /// How far two packages of a part differ.
 pub(crate) fn apart(part: &Part) -> String {
-    match (part.mismatch, part.spread) {
-        (Some(_), _) => "taken to differ by no more than the part's `mismatch`".to_owned(),
-        (None, Some(spread)) => {
+    const UNKNOWN: &str = "how far these differ from package to package is not known: it states no typical value beside a \
+                           maximum";
+    match (part.spread, part.mismatch) {
+        (Some(spread), None) => {
             format!("which differ by up to the part's whole spread: {} (estimate)", engineering(spread.0, "F"))
         }
-        (None, None) => {
-            "which differ by up to the part's whole spread, and it states no typical value beside a maximum".to_owned()
-        }
+        (Some(spread), Some(_)) => format!(
+            "which differ by up to the part's whole spread of {} (estimate), or by its `mismatch` where that is more",
+            engineering(spread.0, "F")
+        ),
+        (None, Some(_)) => format!("taken to differ by the part's `mismatch`; {UNKNOWN}"),
+        (None, None) => UNKNOWN.to_owned(),
     }
 }
