@@ -282,3 +282,34 @@ lane \"line\" {
     assert!(render(&report, Format::Table).contains("line: holds, above the lowest window"));
     assert_eq!(picked(text).lines[0].recommended, None);
 }
+
+/// A typical value at 5 V, no polarity and no voltage of the line: what is guessed stands beside the part that is taken.
+#[test]
+fn what_is_guessed_of_a_part_stands_beside_it() {
+    let text = |part: &str, rows: &str| {
+        format!(
+            "part \"p\" {{ {part} }}
+lane \"line\" {{
+    rate 5 Gb/s nrz; reference 50 ohm; limit return_loss >= 10 dB; {rows}
+    path {{ driver 50 ohm; protector; receiver 50 ohm }}
+}}"
+        )
+    };
+    let codes = |text: &str| {
+        let report = picked(text);
+        assert_eq!(report.lines[0].recommended.as_deref(), Some("p"));
+        report.lines[0].parts[0].warnings.iter().map(|note| note.code).collect::<Vec<_>>()
+    };
+    let guessed = text("capacitance 0.8 pF typical at 5 V; channels 1", "");
+    assert_eq!(codes(&guessed), ["typical-as-maximum", "no-line-voltage"]);
+    let biased = text("capacitance 0.4 pF max at 1 V; channels 1; standoff 5 V", "line_voltage 0 V to 1 V");
+    assert_eq!(codes(&biased), ["default-grading", "polarity-assumed"]);
+    let told = "capacitance 0.4 pF max at 1 V; channels 1; standoff 5 V; unidirectional; grading 0.7 V 0.5";
+    assert!(codes(&text(told, "line_voltage 0 V to 1 V")).is_empty());
+    let report = picked(&guessed);
+    let table = render_pick(&report, Format::Table);
+    assert!(table.contains("line: take \"p\", 2 warnings"), "{table}");
+    assert!(table.contains("- part \"p\" states only a typical capacitance"), "{table}");
+    assert!(render_pick(&report, Format::Json).contains("\"code\": \"typical-as-maximum\""));
+    assert!(render_pick(&report, Format::Csv).contains("it is used as the maximum"));
+}
