@@ -32,7 +32,7 @@ mod via;
 
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
 pub use band::Band;
-pub use check::{CHIP_CURE, CurveFlaw, Flaw, Flaws, PARTS_CURE, PathWords, Place, chip_fault};
+pub use check::{BELOW_GROUND, CHIP_CURE, CurveFlaw, Flaw, Flaws, PARTS_CURE, PathWords, Place, chip_fault};
 pub use chip::{Chip, ChipClamp, HUMAN_BODY, Survives};
 pub use coupling::{Block, Coupling, TRANSPARENT_UI};
 pub use demands::{Demands, Needs};

@@ -188,7 +188,7 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
                 feed.path.fit_part(part, on_line);
             }
             let outcome = size_feed(&feed)?;
-            let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
+            let with = outcome.sized.fitted.as_ref().filter(|_| placed.on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
             let duty = Duty::of_feed(head, &feed, metrics.voltage).among(parts);
             Ok(judge(part, placed, &duty, Some(&outcome.sized.budget.allowed), false))

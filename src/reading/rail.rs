@@ -1,7 +1,7 @@
 //! A power rail.
 
 use super::named_part::named_part;
-use super::{Context, Findings, Reader};
+use super::{Context, Findings, Reader, part};
 use crate::model::{Head, Rail};
 use crate::units::Ampere;
 
@@ -20,6 +20,7 @@ pub(crate) fn lower(
         );
     }
     let part = named_part(reader.entries, head.voltage, context, findings);
+    let part = part.filter(|(part, name)| part::on_single_line(part, *name, findings).is_some());
     let current = reader.number("current", &mut findings.errors).map(|v| Ampere(v.si));
     Rail { current, part: part.map(|(part, _)| part), path: None }
 }

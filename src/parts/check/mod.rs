@@ -164,6 +164,8 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::package(duty, part))
         .chain(suit::channels(duty, part))
         .chain(suit::mismatch(duty, part))
+        .chain(suit::place(duty, part))
         .collect();
-    Checks { checks, cautions: residual::cautions(duty, part).chain(suit::two_packages(duty, part)).collect() }
+    let cautions = residual::cautions(duty, part).chain(suit::two_packages(duty, part));
+    Checks { checks, cautions: cautions.chain(voltage::between_lines(duty, part)).collect() }
 }

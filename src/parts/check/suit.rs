@@ -56,6 +56,14 @@ pub(super) fn mismatch(duty: &Duty, part: &Part) -> Option<Check> {
         .then(|| check().because("mode conversion is limited, and how far the two lines differ is not stated"))
 }
 
+/// A part stated across a pair alone has no place on a single line.
+pub(super) fn place(duty: &Duty, part: &Part) -> Option<Check> {
+    let pair = duty.differential || duty.footprint.across;
+    (part.is_across_alone() && !pair).then(|| {
+        Check::words("place", Some(false)).because("the part is stated across a pair alone, and this is a single line")
+    })
+}
+
 /// That a pair takes two packages, and how far they differ.
 pub(super) fn two_packages(duty: &Duty, part: &Part) -> Option<Note> {
     let alone = duty.demands.needs.channels.unwrap_or(1) <= 1;

@@ -1,11 +1,8 @@
 //! Working voltage and polarity.
 
 use super::{Check, Verdict};
-use crate::model::{Part, Polarity};
+use crate::model::{BELOW_GROUND, Note, Part, Polarity};
 use crate::parts::Duty;
-
-/// How far below ground a junction to ground may be driven in work, in volt.
-const BELOW_GROUND: f64 = -0.3;
 
 /// The line's range, a feed's peak included, within the part's working range: from a stated lowest voltage, else from
 /// − stand-off of a bidirectional part, else from −0.3 V, up to the stand-off (the supply, for rail diodes). The tighter
@@ -31,7 +28,7 @@ pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
     if low >= 0.0 {
         return Some(upper);
     }
-    let mut lower = Check::at_most("stand-off", low, Some(floor.unwrap_or(BELOW_GROUND)), "V");
+    let mut lower = Check::at_most("stand-off", low, Some(floor.unwrap_or(BELOW_GROUND.0)), "V");
     if lower.verdict == Verdict::Fails && floor.is_none() {
         lower = lower.because("the line goes below ground, where a junction to ground conducts");
     }
@@ -68,4 +65,19 @@ pub(super) fn polarity(duty: &Duty, part: &Part) -> Option<Check> {
             (true, false) => check.because("the line goes below ground"),
             _ => check.because("a bidirectional part is asked for"),
         })
+}
+
+/// Of a part stated to ground and across the pair the stand-off is that to ground: a voltage between the two lines above it
+/// is held against nothing.
+pub(super) fn between_lines(duty: &Duty, part: &Part) -> Option<Note> {
+    part.to_ground.and(part.across).filter(|_| duty.differential)?;
+    let (most, standoff) = (duty.pair_voltage?.magnitudes().high, part.working_voltage()?);
+    (most > standoff).then(|| Note {
+        code: "pair-voltage-not-held",
+        text: format!(
+            "the part is stated to ground and across the pair: the voltage between the two lines, up to {most}, is not held \
+             against its stand-off of {standoff}"
+        ),
+        span: Some(part.span),
+    })
 }
