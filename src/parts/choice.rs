@@ -164,7 +164,7 @@ fn obstacle(check: &Check) -> String {
         (Verdict::NotStated, ..) => format!("does not state what {} needs", check.check),
         (_, Some(required), Some(available)) => {
             let (available, required) = engineering_apart(available, required, check.unit);
-            format!("fails {} ({available} against {required})", check.check)
+            format!("fails {} ({available} against {} {required})", check.check, check.sense.sign())
         }
         _ => format!("fails {}{why}", check.check),
     }

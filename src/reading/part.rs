@@ -3,7 +3,9 @@
 use super::{Findings, Reader, stated, strength};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::CAPACITANCE;
-use crate::model::{CapacitanceRating, CurveFlaw, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange, Voltages};
+use crate::model::{
+    CapacitanceRating, CurveFlaw, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange, Voltages,
+};
 use crate::resolve;
 use crate::resolve::{Flaw, Place, part_on_line};
 use crate::sheet::ast::{ArgumentKind, Block, Row, Text};

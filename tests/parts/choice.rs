@@ -95,8 +95,8 @@ fn when_none_passes_the_nearest_miss_stands_first() {
     assert_eq!(order, [(2, "rating contact"), (1, "stand-off"), (0, "stand-off")]);
     assert_eq!(
         choice.why,
-        "no part passes every check: \"weak\" fails rating contact (6 kV against 8 kV); \
-         \"middle\" fails stand-off (12 V against 20 V); \"low\" fails stand-off (5 V against 20 V)"
+        "no part passes every check: \"weak\" fails rating contact (6 kV against >= 8 kV); \
+         \"middle\" fails stand-off (12 V against >= 20 V); \"low\" fails stand-off (5 V against >= 20 V)"
     );
     assert_eq!(recommend(&[]).why, "the sheet has no part");
 }
@@ -113,5 +113,5 @@ fn a_miss_by_a_hair_is_not_rounded_away() {
         cost_per_line: None,
     };
     let why = recommend(&[hair]).why;
-    assert!(why.contains("(8.0000001 V against 8 V)"), "{why}");
+    assert!(why.contains("(8.0000001 V against >= 8 V)"), "{why}");
 }

@@ -128,8 +128,7 @@ pub(super) fn surge(duty: &Duty, part: &Part) -> Option<Check> {
     const NAME: &str = "residual surge";
     let (withstands, current) = (duty.demands.withstands?, duty.demands.surge?);
     let volts = surge_voltage(part, current).map(|v| v.0);
-    let check =
-        added(NAME, withstands, volts, duty.footprint.drop(current), part.strength.surge_clamp, "surge_clamp");
+    let check = added(NAME, withstands, volts, duty.footprint.drop(current), part.strength.surge_clamp, "surge_clamp");
     let higher = |trigger: &f64| match check.available {
         Some(volts) => *trigger > volts,
         None => *trigger > withstands.0,
