@@ -35,7 +35,7 @@ impl ReferencePlane {
     }
 
     /// The reference plane of a path and the index of the element it stands before.
-    pub(super) fn of(elements: &[PathElement], protector: usize) -> (Self, usize) {
+    pub fn of(elements: &[PathElement], protector: usize) -> (Self, usize) {
         if let Some(at) = elements.iter().position(|e| matches!(e.element, Element::Plane)) {
             return (ReferencePlane::AtPlane(elements[at].number), at);
         }

@@ -76,6 +76,19 @@ impl Circuit {
         (circuit, Node(0))
     }
 
+    /// A node driven through a resistance above 0, without a limit.
+    pub(super) fn driven(through: Ohm) -> (Circuit, Node) {
+        let circuit = Circuit {
+            nodes: 1,
+            shunts: vec![(0, Shunt::Resistance(through.0))],
+            series: Vec::new(),
+            lines: Vec::new(),
+            conductors: Vec::new(),
+            terminals: Vec::new(),
+        };
+        (circuit, Node(0))
+    }
+
     /// A further node.
     pub fn node(&mut self) -> Node {
         self.nodes += 1;

@@ -77,6 +77,11 @@ impl<'a> Bench<'a> {
         seen.outcome(stepper.solved)
     }
 
+    /// Whether a part turns on in this discharge.
+    pub(super) fn turns_on(&self, strike: &Strike, part: usize) -> bool {
+        self.run(strike, None).parts[part].on_at.is_some()
+    }
+
     /// How often the finest step is doubled, so long after it was last wanted.
     fn coarse(&self, since: f64) -> usize {
         let most = self.factors.len() - 1;
