@@ -37,7 +37,7 @@ pub(crate) fn lower(
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
             context,
-            block: "feed",
+            kind: LineKind::Feed,
             // Where the band is missing the path is still checked, at any frequency.
             nyquist: band.map_or(1e9, |(low, high)| 0.5 * (low + high)),
             differential: false,

@@ -41,6 +41,7 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     part.strength = strength::lower(&reader, errors);
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
+    check_negative(&part, &entries, errors);
     (errors.len() == before && entries.is_whole()).then_some(part)
 }
 
@@ -93,6 +94,16 @@ fn check_rails(part: &Part, errors: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// A bidirectional part conducts alike in both polarities.
+fn check_negative(part: &Part, entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) {
+    let Some(line) = entries.line("negative").filter(|_| part.polarity == Some(Polarity::Bidirectional)) else {
+        return;
+    };
+    let message = "a bidirectional part is alike in both polarities";
+    let error = Diagnostic::error("negative-bidirectional", line.span, message);
+    errors.push(error.help("delete `negative`, or state `unidirectional` or `rails`"));
 }
 
 struct StatedRating {
