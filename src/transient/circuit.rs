@@ -130,17 +130,22 @@ impl Circuit {
         behind
     }
 
-    /// The node at the other end of a line without loss. One shorter than [`LUMPED`] is an inductance between two halves
-    /// of its capacitance; of no length it is a through connection.
+    /// The node at the other end of a line without loss. One shorter than 10 ps is lumped: for every 2.5 ps an inductance
+    /// between two halves of its capacitance; of no length it is a through connection.
     pub fn line(&mut self, node: Node, impedance: Ohm, delay: Second) -> Node {
         if delay.0 <= 0.0 {
             return node;
         }
-        if delay < LUMPED {
-            let half = Farad(delay.0 / impedance.0 / 2.0);
-            self.shunt_capacitance(node, half);
-            let behind = self.series(node, Ohm::ZERO, Henry(delay.0 * impedance.0));
-            self.shunt_capacitance(behind, half);
+        if delay.0 < LUMPED {
+            let pieces = (delay.0 / PIECE).ceil();
+            let delay = delay.0 / pieces;
+            let half = Farad(delay / impedance.0 / 2.0);
+            let mut behind = node;
+            for _ in 0..pieces as u32 {
+                self.shunt_capacitance(behind, half);
+                behind = self.series(behind, Ohm::ZERO, Henry(delay * impedance.0));
+                self.shunt_capacitance(behind, half);
+            }
             return behind;
         }
         let behind = self.node();
@@ -167,5 +172,6 @@ impl Circuit {
     }
 }
 
-/// A shorter line is a lump: the smallest step of the computation in time.
-pub(super) const LUMPED: Second = Second(2e-12);
+/// A shorter line is lumped, in pieces of at most this length, in second.
+const LUMPED: f64 = 10e-12;
+const PIECE: f64 = 2.5e-12;
