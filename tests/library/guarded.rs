@@ -104,6 +104,25 @@ fn a_guard_has_its_part_at_worst_and_its_stub_the_nearest_trace() {
     assert_eq!(codes.iter().filter(|code| **code == "default-permittivity").count(), 1, "{codes:?}");
 }
 
+/// Between the lines of a pair: 2C, L/2 and R/2 in the half circuit, without the ground via (docs/physics.md, (3)).
+#[test]
+fn a_guard_across_the_pair_counts_twice_and_without_its_via() {
+    let read = |guard: &str| {
+        line(&format!(
+            "part \"over\" {{ capacitance 0.5 pF max across; inductance 0.8 nH; resistance 1 ohm; bidirectional }}
+             lane \"a\" {{ rate 1 Gb/s nrz; reference 100 ohm differential; limit added_loss <= 1 dB
+             path {{ driver 100 ohm; guard part \"over\" {guard}; protector; receiver 100 ohm }} }}"
+        ))
+    };
+    let bare = read("");
+    let [guard] = guards(path(&bare))[..] else { panic!("one guard") };
+    assert!(guard.across && guard.capacitance == Farad::pico(1.0));
+    assert_eq!((guard.part_inductance, guard.part_resistance), (Henry::nano(0.4), Ohm(0.5)));
+    let with = read("inductance 2 nH");
+    assert_eq!(with.head.warnings.iter().map(|note| note.code).collect::<Vec<_>>(), ["across-ground-inductance"]);
+    assert_eq!(guards(path(&with))[0].ground_inductance(), Henry::ZERO);
+}
+
 /// Resolved at another voltage a path has other capacitances; at its own it is as it was.
 #[test]
 fn a_path_with_guards_is_resolved_again() {
@@ -170,9 +189,12 @@ fn the_working_shows_a_guard() {
     );
     let (gathered, design) = read_text(&text);
     let working = lanecap::text::working(&design.unwrap().lines[0], &gathered.sources).unwrap();
-    assert!(working.contains("guard \"tube\" C = 1.5 pF at worst, pad 0 F, in series with C: L = 1 nH, R = 0 ohm"), "{working}");
+    assert!(
+        working.contains("guard \"tube\" C = 1.5 pF at worst, pad 0 F, in series with C: L = 1 nH, R = 0 ohm"),
+        "{working}"
+    );
     // ωC/(1 − ω²LC) at 1 GHz: 9.4248 mS/(1 − 0.059218).
-    assert!(working.contains("C = 1.5 pF, Y = 0 + 0.0100180"), "{working}");
+    assert!(working.contains("beside C = 1.5 pF in series with L and R: 0 + j 0.010018021 S"), "{working}");
 }
 
 fn path_chip(lane: &Lane) -> Chip {
