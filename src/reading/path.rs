@@ -129,7 +129,9 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
             continue;
         };
         let name = if word == "plane" { "port plane" } else { word };
+        let mut several = false;
         for second in places {
+            several = true;
             errors.push(
                 Diagnostic::error(code, second, format!("a path has one {name}"))
                     .also(first, "the first one")
@@ -151,7 +153,7 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
                 (at_its_end(false), "`path` goes from the connector to the pin, `path outward` from the pin out")
             }
         };
-        if is_end && !in_place {
+        if is_end && !in_place && !several {
             let message = if begins || ends {
                 format!("the {word} stands at the wrong end")
             } else {

@@ -1,6 +1,7 @@
 //! Every diagnostic has its fixture, and every faulty fixture exactly its diagnostic.
 
 mod defaults;
+mod discharge;
 mod findings;
 mod hints;
 mod mutations;
