@@ -102,8 +102,14 @@ impl Circuit {
 
     /// A capacitance to ground; 0 is none.
     pub fn shunt_capacitance(&mut self, node: Node, capacitance: Farad) {
-        if capacitance.0 > 0.0 {
-            self.shunts.push((node.0, Shunt::Capacitance(capacitance.0)));
+        let there = self.shunts.iter_mut().find_map(|(at, shunt)| match shunt {
+            Shunt::Capacitance(there) if *at == node.0 => Some(there),
+            _ => None,
+        });
+        match there {
+            Some(there) => *there += capacitance.0,
+            None if capacitance.0 > 0.0 => self.shunts.push((node.0, Shunt::Capacitance(capacitance.0))),
+            None => {}
         }
     }
 
@@ -164,8 +170,11 @@ impl Circuit {
     pub fn part(&mut self, node: Node, series: (Ohm, Henry), capacitance: Farad, conductor: Conductor) -> usize {
         let inner = self.series(node, series.0, series.1);
         let lead = (inner != node).then(|| self.series.len() - 1);
-        self.shunt_capacitance(inner, capacitance);
-        let capacitance = (capacitance.0 > 0.0).then(|| self.shunts.len() - 1);
+        // By itself, since its current is that of the part.
+        let capacitance = (capacitance.0 > 0.0).then(|| {
+            self.shunts.push((inner.0, Shunt::Capacitance(capacitance.0)));
+            self.shunts.len() - 1
+        });
         let conductor = self.conductor(inner, conductor);
         self.terminals.push(Terminal { node: node.0, lead, capacitance, conductor });
         self.terminals.len() - 1

@@ -6,7 +6,7 @@ use super::build::{NotStruck, StruckPart, across_only};
 use super::circuit::Circuit;
 use super::conductor::State;
 use super::curve;
-use super::pieces::{Inverse, Ports};
+use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
 use super::tree::{Factors, Order};
 use crate::model::{Element, Immittance, Part, Path};
@@ -79,7 +79,7 @@ pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
         states: circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect(),
         across: vec![0.0; circuit.conductors.len()],
         volts: vec![0.0; circuit.nodes],
-        inverse: Inverse::default(),
+        solver: Solver::default(),
     };
     let mut outcome = SurgeOutcome {
         pin_peak_current: resistive.clamp.map(|_| Ampere::ZERO),
@@ -116,7 +116,7 @@ struct Point<'a> {
     states: Vec<State>,
     across: Vec<f64>,
     volts: Vec<f64>,
-    inverse: Inverse,
+    solver: Solver,
 }
 
 impl Point<'_> {
@@ -137,7 +137,6 @@ impl Point<'_> {
             // The source rises: the node passes the trigger and not more.
             highest = highest.max(self.volts[pin] / ratio(&first));
             self.states[first] = State { on: Some(t), quiet: None, lift: 0.0, piece: 1 };
-            self.inverse.forget();
             self.solve(current);
         }
         for k in 0..self.states.len() {
@@ -145,12 +144,10 @@ impl Point<'_> {
             if self.states[k].on.is_some() && self.current(k) <= snap.holding.0 {
                 let kept = (self.states[k], self.across.clone());
                 self.states[k] = State { on: None, quiet: None, lift: 0.0, piece: 0 };
-                self.inverse.forget();
                 self.solve(current);
                 // Off it would reach its trigger again at once.
                 if self.across[k] >= snap.trigger.0 {
                     (self.states[k], self.across) = kept;
-                    self.inverse.forget();
                     self.solve(current);
                 }
             }
@@ -164,7 +161,7 @@ impl Point<'_> {
         self.factors.solve(&mut self.volts);
         let open: Vec<f64> = self.circuit.conductors.iter().map(|(node, _)| self.volts[*node]).collect();
         let ports = Ports { conductors: &self.circuit.conductors, z: &self.factors.z };
-        self.inverse.solve(&ports, &mut self.states, &open, &mut self.across);
+        self.solver.solve(&ports, &mut self.states, &open, &mut self.across);
         for k in 0..self.states.len() {
             let current = self.current(k);
             self.factors.draw(&mut self.volts, k, current);
