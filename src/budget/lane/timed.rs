@@ -54,7 +54,7 @@ pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Resul
             scan(|c| circuit.time().dip(Case::With(c), read).map(|dip| dip - least.0), &probes)?
         }
         LaneLimit::ImpedanceExcursion { most, below, rise } => {
-            scan(|c| circuit.time().excursion(Case::With(c), *below, *rise).map(|stays| most.0 - stays), &probes)?
+            scan(|c| circuit.time().excursion_margin(Case::With(c), *below, *rise, *most), &probes)?
         }
         eye => match least_height(eye, circuit)? {
             Some(height) => scan(|c| circuit.time().eye_margin(Case::With(c), height), &probes)?,
@@ -105,7 +105,8 @@ fn value(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>, case: Case) -> Result
     match limit {
         LaneLimit::ImpedanceDip(_, read) => return Ok(Some(circuit.time().dip(case, read)?)),
         LaneLimit::ImpedanceExcursion { below, rise, .. } => {
-            return Ok(Some(circuit.time().excursion(case, *below, *rise)?));
+            let stays = circuit.time().excursion(case, *below, *rise)?;
+            return Ok(Some(stays).filter(|stays| stays.is_finite()));
         }
         _ => {}
     }
