@@ -137,6 +137,14 @@ impl LaneTime {
         self.domain.eye_margin(case, bound)
     }
 
+    /// The rise time in second; `None` where the path does not pass direct current.
+    ///
+    /// # Errors
+    /// Where it does not settle.
+    pub fn rise(&mut self, case: Case) -> Result<Option<f64>, NotSettled> {
+        self.domain.rise_s(case, self.whole_delay)
+    }
+
     /// `bound` in second minus the rise time; `None` where the path does not pass direct current.
     ///
     /// # Errors
