@@ -1,7 +1,8 @@
 //! What a line asks of its part where it sits.
 
+use crate::budget::IntervalSet;
 use crate::model::{Bus, Demands, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
-use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
+use crate::units::{Ampere, Farad, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -14,6 +15,10 @@ pub struct Duty {
     pub demands: Demands,
     /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
     pub feed_peak: Option<Volt>,
+    /// The same at an open port: twice the peak of a matched one.
+    pub open_peak: Option<Volt>,
+    /// The least capacitance it needs, of one line to ground; `None` where it needs none.
+    pub lowest: Option<Farad>,
     /// The direct current it can feed into a part that snapped back.
     pub supply: Supply,
     /// What lies between the line and the part.
@@ -33,7 +38,9 @@ impl Duty {
             Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
             _ => Supply::Blocked,
         };
-        let conversion = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::ModeConversion(_)));
+        let converts =
+            |limit: &LaneLimit| matches!(limit, LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_));
+        let conversion = lane.limits.iter().any(|limit| converts(&limit.of));
         Duty { footprint, supply, differential: lane.differential, conversion, ..Duty::of(head) }
     }
 
@@ -42,7 +49,8 @@ impl Duty {
         let footprint = Footprint::of(&feed.path, feed.reference);
         let biased = head.voltage.is_some() && feed.path.resistance_to_protector(false).is_some();
         let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
-        Duty { footprint, supply, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
+        let (feed_peak, open_peak) = (feed.peak_voltage(share), feed.peak_voltage(1.0));
+        Duty { footprint, supply, feed_peak, open_peak, ..Duty::of(head) }
     }
 
     /// A bus. One that charges through a resistance supplies current through it.
@@ -58,6 +66,14 @@ impl Duty {
     fn of(head: &Head) -> Duty {
         let Voltages { line: voltage, pair: pair_voltage } = head.voltages();
         Duty { voltage, pair_voltage, demands: head.demands.clone(), ..Duty::default() }
+    }
+
+    /// The same line where these capacitances keep its limits and one of `c` is fitted: what it needs at least is the low end
+    /// of the interval that holds `c`, else of the lowest one.
+    pub fn needing(self, allowed: &IntervalSet, c: Option<Farad>) -> Duty {
+        let holds = allowed.intervals().iter().find(|interval| c.is_some_and(|c| interval.contains(c.0))).copied();
+        let low = holds.or(allowed.lowest()).map(|interval| Farad(interval.low));
+        Duty { lowest: low.filter(|low| low.0 > 0.0), ..self }
     }
 
     /// Whether the part hangs across the pair of this line and nowhere else.

@@ -25,8 +25,7 @@ pub(crate) fn lower(
     if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
         findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
     }
-    let errors = &mut findings.errors;
-    let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, errors);
+    let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, findings);
     if limits.is_none() {
         findings.warn(
             "no-limits",

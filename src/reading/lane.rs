@@ -2,7 +2,7 @@
 
 use super::lumped::lumped;
 use super::stated_limit::StatedLimit;
-use super::{Context, Findings, Reader, Surroundings, limits, path};
+use super::{Context, Findings, Reader, Surroundings, limits, path, unseen};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::{
@@ -26,7 +26,8 @@ pub(crate) fn lower(
     entries.require("rate", head.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
     entries.require("reference", head.span, &what, "add e.g. `reference 90 ohm differential`", errors);
     entries.require("path", head.span, &what, "add `path { driver …; protector; receiver … }`", errors);
-    let limits = limits::lower_own(entries, LineKind::Lane, StatedLimit::of_lane, context, errors);
+    let limits = limits::lower_own(entries, LineKind::Lane, StatedLimit::of_lane, context, findings);
+    let errors = &mut findings.errors;
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
@@ -51,6 +52,7 @@ pub(crate) fn lower(
     let single = lane.single_ended_note();
     findings.defaults.extend(single.map(|note| Note { span: Some(stated.span), ..note }));
     warn(&lane, findings);
+    unseen::warn_lane(&lane, findings);
     Some(lane)
 }
 

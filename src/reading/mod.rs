@@ -30,6 +30,7 @@ mod strength;
 mod surroundings;
 mod table;
 mod transmission_line;
+mod unseen;
 mod via;
 
 pub(crate) use context::Context;

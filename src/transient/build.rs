@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::circuit::{Circuit, Node};
 use super::curve::{self, MissingWord, Sign};
 use crate::model::{Element, Kind, Line, Part, Path};
-use crate::network::{Branch, ReferencePlane, Section, sections_of};
+use crate::network::{Branch, Section, sections_of};
 use crate::units::{Farad, Henry, Ohm};
 
 /// Reference of a bus or a rail, which have none: of the stubs of their parts (common practice, no source).
@@ -48,6 +48,8 @@ pub enum NotStruck {
     Missing(String, MissingWord),
     /// A part hangs across the pair alone, and what strikes one line against ground finds no way through it.
     AcrossOnly(String),
+    /// The circuit has a loop, which no path of a sheet has.
+    NotComputable,
 }
 
 /// The circuit of a line struck at its port plane, all parts as they are fitted.
@@ -68,7 +70,7 @@ pub fn struck(line: &Line, sign: Sign) -> Result<StruckLine, NotStruck> {
 }
 
 fn of_path(path: &Path, sign: Sign, across: f64, reference: Ohm) -> Result<StruckLine, NotStruck> {
-    let (_, plane) = ReferencePlane::of(&path.elements, path.protector_index());
+    let plane = path.port_plane_index();
     let (circuit, first) = Circuit::struck();
     let mut line = StruckLine { circuit, pin: first, clamp: None, parts: Vec::new(), protector: None };
     let mut node = first;

@@ -10,7 +10,6 @@ use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
 use super::tree::{Factors, Order};
 use crate::model::{Element, Immittance, Part, Path};
-use crate::network::ReferencePlane;
 use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
 
 /// Instants of a wave.
@@ -71,7 +70,7 @@ pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
     let resistive = resistive(path, through)?;
     let circuit = &resistive.circuit;
     let Some(order) = Order::of(circuit) else {
-        return Err(NotStruck::NothingFitted);
+        return Err(NotStruck::NotComputable);
     };
     let mut point = Point {
         circuit,
@@ -176,7 +175,7 @@ impl Point<'_> {
 
 /// The path as resistances, from its port plane inward.
 fn resistive(path: &Path, through: Ohm) -> Result<Resistive, NotStruck> {
-    let (_, plane) = ReferencePlane::of(&path.elements, path.protector_index());
+    let plane = path.port_plane_index();
     let (mut circuit, mut node) = Circuit::driven(through);
     let mut parts = Vec::new();
     for place in path.elements.get(plane..).unwrap_or_default() {

@@ -8,6 +8,7 @@ mod mutations;
 mod pieces;
 mod random_pieces;
 mod rows;
+mod unseen;
 
 use std::collections::BTreeSet;
 
