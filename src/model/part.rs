@@ -42,6 +42,16 @@ impl Part {
         self.strength.holding.is_some() || self.strength.trigger.is_some()
     }
 
+    /// Whether it states what voltage it may see: a stand-off or the supply of its rails, or that it snaps back.
+    pub fn bounds_voltage(&self) -> bool {
+        self.working_voltage().is_some() || self.snaps_back()
+    }
+
+    /// Whether it conducts alike in both directions, or stands off below ground.
+    pub fn works_both_ways(&self) -> bool {
+        self.polarity == Some(Polarity::Bidirectional) || self.strength.standoff_low.is_some_and(|low| low.0 < 0.0)
+    }
+
     /// Whether a pair takes two packages of it: it has one channel, to ground.
     pub fn is_taken_twice(&self, differential: bool) -> bool {
         differential && self.strength.channels == Some(1) && self.across.is_none()

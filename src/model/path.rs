@@ -83,17 +83,6 @@ impl Path {
         })
     }
 
-    /// Resistance in series between one end and the protector, per line; `None` where a series capacitance stands between.
-    pub fn resistance_to_protector(&self, from_outer: bool) -> Option<Ohm> {
-        let (outward, inward) = self.elements.split_at(self.protector_index());
-        let mut between = if from_outer { outward } else { inward }.iter();
-        between.try_fold(Ohm::ZERO, |sum, place| match place.element {
-            Element::Series(Immittance::Resistance(r)) => Some(sum + r),
-            Element::Series(Immittance::Capacitance(_)) => None,
-            _ => Some(sum),
-        })
-    }
-
     /// What is stated of the chip at the inner end; `None` where the path ends with no end.
     pub fn inner_chip(&self) -> Option<&Chip> {
         self.elements.last()?.element.chip()

@@ -89,7 +89,8 @@ pub struct PartOnLine {
     pub resistance: Ohm,
     /// Whether the value across the pair counts.
     pub across: bool,
-    /// Largest difference between the lines of a pair: as stated, else that of two packages where it takes two.
+    /// Largest difference between the lines of a pair, moved to the line's bias; where it takes two packages the larger of
+    /// what is stated and what these differ by.
     pub mismatch: Option<Mismatch>,
 }
 

@@ -160,7 +160,8 @@ fn obstacles(candidates: &[Candidate], stopped: &[Stopped]) -> String {
 fn obstacle(check: &Check) -> String {
     let why = check.why.as_deref().map_or(String::new(), |why| format!(": {why}"));
     match (check.verdict, check.required, check.available) {
-        (Verdict::NotStated, ..) => format!("does not state what {} needs{why}", check.check),
+        (Verdict::NotStated, ..) if check.why.is_some() => format!("leaves {} open{why}", check.check),
+        (Verdict::NotStated, ..) => format!("does not state what {} needs", check.check),
         (_, Some(required), Some(available)) => {
             let (available, required) = engineering_apart(available, required, check.unit);
             format!("fails {} ({available} against {required})", check.check)

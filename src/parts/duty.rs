@@ -1,7 +1,9 @@
 //! What a line asks of its part where it sits.
 
+use std::sync::Arc;
+
 use crate::budget::IntervalSet;
-use crate::model::{Bus, Demands, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
+use crate::model::{Bus, Demands, DirectWay, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
 use crate::units::{Ampere, Farad, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
@@ -19,6 +21,10 @@ pub struct Duty {
     pub open_peak: Option<Volt>,
     /// The least capacitance it needs, of one line to ground; `None` where it needs none.
     pub lowest: Option<Farad>,
+    /// Whether its voltage counts where it is not stated: for a part that states what it may see.
+    pub direct: bool,
+    /// Whether it counts then for a part that states nothing of it too, since another part does.
+    pub compared: bool,
     /// The direct current it can feed into a part that snapped back.
     pub supply: Supply,
     /// What lies between the line and the part.
@@ -33,34 +39,45 @@ impl Duty {
     /// A lane with the footprint of its protector, the part in it across the pair or not.
     pub fn of_lane(head: &Head, lane: &Lane, across: bool) -> Duty {
         let footprint = Footprint { across, ..Footprint::of(&lane.path, lane.half_reference()) };
-        let source = lane.path.driver().map(|driver| driver.impedance * lane.across_factor());
-        let supply = match lane.path.resistance_to_protector(lane.path.driver_is_outer()).zip(source) {
-            Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
-            _ => Supply::Blocked,
+        let ways = lane.path.direct_ways(lane.across_factor());
+        let conductance: f64 = ways.iter().map(|way| way.conductance).sum();
+        let supply = if ways.iter().any(|way| way.inductive) {
+            Supply::Unknown("an inductance to ground lets direct current through, and how much is not stated")
+        } else if conductance > 0.0 {
+            Supply::Through(Ohm(1.0 / conductance))
+        } else {
+            Supply::Blocked
         };
         let converts =
             |limit: &LaneLimit| matches!(limit, LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_));
         let conversion = lane.limits.iter().any(|limit| converts(&limit.of));
-        Duty { footprint, supply, differential: lane.differential, conversion, ..Duty::of(head) }
+        Duty { footprint, supply, direct: true, differential: lane.differential, conversion, ..Duty::of(head) }
     }
 
     /// A feed, the peak of its power included: `share` of the radio's open voltage reaches the part.
     pub fn of_feed(head: &Head, feed: &Feed, share: f64) -> Duty {
         let footprint = Footprint::of(&feed.path, feed.reference);
-        let biased = head.voltage.is_some() && feed.path.resistance_to_protector(false).is_some();
+        let direct = head.voltage.is_some() || feed.current.is_some();
+        let biased = direct && feed.path.direct_ways(1.0).into_iter().any(DirectWay::passes);
         let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
         let (feed_peak, open_peak) = (feed.peak_voltage(share), feed.peak_voltage(1.0));
-        Duty { footprint, supply, feed_peak, open_peak, ..Duty::of(head) }
+        Duty { footprint, supply, direct, feed_peak, open_peak, ..Duty::of(head) }
     }
 
-    /// A bus. One that charges through a resistance supplies current through it.
+    /// A bus. It supplies current through the resistance it charges through.
     pub fn of_bus(head: &Head, bus: &Bus) -> Duty {
-        Duty { supply: bus.resistance().map_or(Supply::Blocked, Supply::Through), ..Duty::of(head) }
+        const UNKNOWN: Supply = Supply::Unknown("the bus states neither `pull_up` nor `source`");
+        Duty { supply: bus.resistance().map_or(UNKNOWN, Supply::Through), direct: true, ..Duty::of(head) }
     }
 
     /// A rail.
     pub fn of_rail(head: &Head, rail: &Rail) -> Duty {
-        Duty { supply: Supply::Rail(rail.current), ..Duty::of(head) }
+        Duty { supply: Supply::Rail(rail.current), direct: true, ..Duty::of(head) }
+    }
+
+    /// The same for a choice among these parts: what one of them states is asked of all.
+    pub(super) fn among(self, parts: &[Arc<Part>]) -> Duty {
+        Duty { compared: parts.iter().any(|part| part.bounds_voltage()), ..self }
     }
 
     fn of(head: &Head) -> Duty {
@@ -86,6 +103,15 @@ impl Duty {
         if self.is_across_alone(part) { self.pair_voltage } else { self.voltage }
     }
 
+    /// Why the voltage that the part sees is not known.
+    pub(super) fn no_voltage(&self, part: &Part) -> &'static str {
+        if self.is_across_alone(part) {
+            "the lane states neither `line_voltage` nor `pair_voltage`"
+        } else {
+            "the line states no `line_voltage`"
+        }
+    }
+
     /// Lowest and highest voltage of the line in volt, the feed's peak included; `None` where neither is known.
     pub fn extent(&self) -> Option<(f64, f64)> {
         let peak = self.feed_peak.map_or(0.0, |v| v.0);
@@ -99,11 +125,14 @@ impl Duty {
 /// Where the direct current of a line comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum Supply {
-    /// No direct current reaches the part, or no direct voltage is stated.
+    /// No direct current reaches the part.
     #[default]
     Blocked,
-    /// From the line's highest voltage through a resistance, that of one line of a pair.
+    /// From the line's highest voltage through a resistance, that of one line of a pair: of a lane both sides of the part
+    /// in parallel.
     Through(Ohm),
+    /// Through something that is not stated: why.
+    Unknown(&'static str),
     /// From a rail, up to this current; one that states none supplies more than any part holds at.
     Rail(Option<Ampere>),
     /// From the bias of a feed's radio, up to this current where it is stated.
@@ -115,6 +144,8 @@ pub enum Supply {
 pub struct Footprint {
     /// Inductance of the ground via.
     pub ground_inductance: Henry,
+    /// Resistance in series with the part, beside the part's own.
+    pub resistance: Ohm,
     /// Whether the part counts across the pair.
     pub across: bool,
     /// Delay of the stub from the trace to the part.
@@ -128,10 +159,16 @@ impl Footprint {
     fn of(path: &Path, reference: Ohm) -> Footprint {
         path.protector().map_or_else(Footprint::default, |p| Footprint {
             ground_inductance: p.inductance,
+            resistance: p.resistance,
             across: false,
             stub_delay: Second(p.stub.0 * p.stub_permittivity.sqrt() / SPEED_OF_LIGHT),
             reference,
         })
+    }
+
+    /// The voltage of this current across the resistance in series with the part, in volt.
+    pub(super) fn drop(&self, current: Ampere) -> f64 {
+        self.resistance.0 * current.0
     }
 
     /// Inductance between the line and ground beside the part's own in henry: ground via + Z_ref · stub delay.

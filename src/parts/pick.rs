@@ -10,6 +10,7 @@ use super::{
 };
 use crate::budget::{Budget, Fault, Figures, IntervalSet, allowed_capacitances, size_bus, size_feed, size_lane};
 use crate::model::{Feed, Head, Kind, Lane, Line, Mismatch, Note, Part, PartOnLine};
+use crate::resolve::{Resolved, part_on_line};
 use crate::units::Farad;
 
 /// One line with every part.
@@ -37,6 +38,8 @@ pub struct PartPick {
     pub checks: Vec<Check>,
     /// What the reader should know beside them.
     pub cautions: Vec<Note>,
+    /// What was taken where the part or the line does not state it.
+    pub guesses: Vec<Note>,
     /// A lane's share of a package.
     pub cost_per_line: Option<f64>,
     /// What a lane takes of a package.
@@ -57,16 +60,16 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
         Kind::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(head, feed, parts)?),
         Kind::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
-            let duty = Duty::of_bus(head, bus);
+            let duty = Duty::of_bus(head, bus).among(parts);
             let judge = |part: &Arc<Part>| {
-                let on_line = part.on_line(false, head.voltages(), |_, _| {});
-                judge(part, on_line, &duty, Some(&allowed), false)
+                let placed = Placed::new(part, false, head);
+                judge(part, placed, &duty, Some(&allowed), false)
             };
             (first_end(&allowed), parts.iter().map(judge).collect())
         }
         Kind::Rail(rail) => {
-            let duty = Duty::of_rail(head, rail);
-            let judge = |part: &Arc<Part>| judge(part, None, &duty, None, false);
+            let duty = Duty::of_rail(head, rail).among(parts);
+            let judge = |part: &Arc<Part>| judge(part, Placed::default(), &duty, None, false);
             (None, parts.iter().map(judge).collect())
         }
     };
@@ -128,11 +131,10 @@ fn key(on_line: &PartOnLine) -> Key {
 }
 
 fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
-    let placed: Vec<Option<PartOnLine>> =
-        parts.iter().map(|part| part.on_line(lane.differential, head.voltages(), |_, _| {})).collect();
+    let placed: Vec<Placed> = parts.iter().map(|part| Placed::new(part, lane.differential, head)).collect();
     // Parts that are alike in the circuit share one solution.
     let mut kinds: Vec<(Key, &Arc<Part>, PartOnLine)> = Vec::new();
-    for (part, on_line) in parts.iter().zip(&placed) {
+    for (part, Placed { on_line, .. }) in parts.iter().zip(&placed) {
         for on_line in [*on_line, on_line.and_then(|on_line| split(head, lane, part, on_line))].into_iter().flatten() {
             if kinds.iter().all(|(k, ..)| *k != key(&on_line)) {
                 kinds.push((key(&on_line), part, on_line));
@@ -147,16 +149,17 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             allowed_capacitances(&lane)
         })
         .collect::<Result<_, Fault>>()?;
-    let duty = Duty::of_lane(head, lane, false);
+    let duty = Duty::of_lane(head, lane, false).among(parts);
     let allowed = |on_line: &PartOnLine| {
         let kind = kinds.iter().position(|(k, ..)| *k == key(on_line));
         kind.and_then(|kind| solved.get(kind)).cloned().unwrap_or(IntervalSet::all())
     };
-    let judged = parts.iter().zip(placed).map(|(part, on_line)| {
+    let judged = parts.iter().zip(placed).map(|(part, placed)| {
+        let on_line = placed.on_line;
         let mut duty = duty.clone();
         duty.footprint.across = on_line.is_some_and(|on_line| on_line.across);
         let own = on_line.as_ref().map_or(IntervalSet::all(), allowed);
-        let mut pick = judge(part, on_line, &duty, Some(&own), lane.differential);
+        let mut pick = judge(part, placed, &duty, Some(&own), lane.differential);
         let apart = on_line.and_then(|on_line| split(head, lane, part, on_line));
         if pick.fit == Fit::Pair && apart.is_some_and(|apart| within(&allowed(&apart), Some(apart.capacitance))) {
             pick.fit = Fit::Either;
@@ -171,8 +174,7 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
 fn split(head: &Head, lane: &Lane, part: &Part, on_line: PartOnLine) -> Option<PartOnLine> {
     let one_package = head.demands.needs.channels >= Some(2) || part.across.is_some();
     let odd = lane.differential && channels(part) % 2 == 1;
-    let mismatch = part.mismatch.or_else(|| part.apart(on_line.capacitance));
-    (odd && !one_package).then_some(PartOnLine { mismatch, ..on_line })
+    (odd && !one_package).then(|| part.in_two_packages(on_line))
 }
 
 /// A feed's budget and the peak of its power follow each part.
@@ -181,15 +183,15 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
         .par_iter()
         .map(|part| {
             let mut feed = feed.clone();
-            let on_line = part.on_line(false, head.voltages(), |_, _| {});
-            if let Some(on_line) = &on_line {
+            let placed = Placed::new(part, false, head);
+            if let Some(on_line) = &placed.on_line {
                 feed.path.fit_part(part, on_line);
             }
             let outcome = size_feed(&feed)?;
-            let with = outcome.sized.fitted.as_ref().filter(|_| on_line.is_some());
+            let with = outcome.sized.fitted.as_ref().filter(|_| placed.on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
-            let duty = Duty::of_feed(head, &feed, metrics.voltage);
-            Ok(judge(part, on_line, &duty, Some(&outcome.sized.budget.allowed), false))
+            let duty = Duty::of_feed(head, &feed, metrics.voltage).among(parts);
+            Ok(judge(part, placed, &duty, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()
 }
@@ -199,10 +201,26 @@ fn takes_pair(part: &Part, differential: bool) -> bool {
     differential && !part.is_across_alone()
 }
 
+/// A part on a line, with what was guessed on the way.
+#[derive(Default)]
+struct Placed {
+    on_line: Option<PartOnLine>,
+    guesses: Vec<Note>,
+}
+
+impl Placed {
+    fn new(part: &Part, differential: bool, head: &Head) -> Placed {
+        let Ok(Resolved { value, remarks }) = part_on_line(part, differential, head.voltages()) else {
+            return Placed::default();
+        };
+        Placed { on_line: Some(value), guesses: remarks.iter().map(|remark| remark.note(None)).collect() }
+    }
+}
+
 /// A part on a line; `allowed` is `None` for a line without limits on its capacitance.
 fn judge(
     part: &Part,
-    on_line: Option<PartOnLine>,
+    Placed { on_line, guesses }: Placed,
     duty: &Duty,
     allowed: Option<&IntervalSet>,
     differential: bool,
@@ -219,6 +237,7 @@ fn judge(
         budget: on_line.and(allowed).and_then(first_end),
         cost_per_line: cost_per_line(part.strength.cost, channels(part), taken),
         cautions: found.cautions,
+        guesses,
         checks,
         fit,
     }

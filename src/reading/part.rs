@@ -1,11 +1,13 @@
 //! Parts.
 
 use super::{Findings, Reader, stated, strength};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Span};
 use crate::figures::CAPACITANCE;
-use crate::model::{CapacitanceRating, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange, Voltages};
+use crate::model::{
+    CapacitanceRating, CurveFlaw, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange, Voltages,
+};
 use crate::resolve;
-use crate::resolve::{Place, part_on_line};
+use crate::resolve::{Flaw, Place, part_on_line};
 use crate::sheet::ast::{ArgumentKind, Block, Row, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
@@ -42,6 +44,9 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
     check_negative(&part, &entries, errors);
+    if let Some(flaw) = part.contradiction().filter(|_| errors.len() == before) {
+        errors.push(contradicts(&flaw, name.span, &entries));
+    }
     (errors.len() == before && entries.is_whole()).then_some(part)
 }
 
@@ -76,6 +81,17 @@ fn polarity(entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) -> Option<P
         }
     }
     polarity.map(|(polarity, _)| polarity)
+}
+
+/// What a part contradicts itself in, at the words that say so.
+fn contradicts(flaw: &CurveFlaw, part: Span, entries: &Entries<'_, '_>) -> Diagnostic {
+    let row = |word| entries.line(word).map_or(part, |row| row.span);
+    let error = Diagnostic::error(flaw.code, row(flaw.word), flaw.message.clone());
+    let error = match flaw.other {
+        Some(other) => error.also(row(other), format!("its `{other}`")),
+        None => error,
+    };
+    error.help(flaw.help)
 }
 
 fn check_rails(part: &Part, errors: &mut Vec<Diagnostic>) {
@@ -226,6 +242,17 @@ pub(crate) fn on_line(
             None
         }
     }
+}
+
+/// A part of a single line must not be stated across a pair alone; `None` after an error.
+pub(crate) fn on_single_line(part: &Part, name: Text<'_>, findings: &mut Findings) -> Option<()> {
+    let place = |place| if place == Place::Named { part.span } else { name.span };
+    let flaw = Flaw::AcrossOnSingleLine;
+    let fits = !part.is_across_alone();
+    if !fits {
+        findings.errors.push(stated::error(&flaw, place));
+    }
+    fits.then_some(())
 }
 
 /// The rails of a part must reach as high as the line; `None` after an error.

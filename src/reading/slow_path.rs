@@ -56,6 +56,8 @@ pub(crate) fn lower(
             path.fit_part(&part, on_line);
         }
         fitted = on_line.map(|on_line| on_line.capacitance);
+    } else if part::on_single_line(&part, name, findings).is_none() {
+        return Slow::default();
     }
     Slow { part: Some(part), fitted, path }
 }

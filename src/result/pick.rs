@@ -3,9 +3,11 @@
 use std::sync::Arc;
 
 use super::cautions::CAUTIONS;
+use super::line::Note;
 use super::many::{LineDone, each_line};
 use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
+use crate::model;
 use crate::model::{Design, Line, Part};
 use crate::parts::{
     Bill, Check, LinePick, Packages, PartPick, apart, bill_of_recommended, closest, passes, pick_line, port_bill,
@@ -73,6 +75,8 @@ pub struct PartPickReport {
     pub smallest_margin: Option<f64>,
     /// The check that has it.
     pub smallest_margin_check: Option<&'static str>,
+    /// What was taken where the part or the line does not state it.
+    pub warnings: Vec<Note>,
     /// A lane's share of the cost of a package.
     pub cost_per_line: Option<f64>,
 }
@@ -166,8 +170,13 @@ fn part(part: &Part, judged: &PartPick) -> PartPickReport {
         passes: passes(&judged.checks),
         smallest_margin: closest.and_then(|check| check.margin),
         smallest_margin_check: closest.map(|check| check.check),
+        warnings: judged.guesses.iter().map(guess).collect(),
         cost_per_line: judged.cost_per_line,
     }
+}
+
+fn guess(note: &model::Note) -> Note {
+    Note { code: note.code, text: note.text.clone(), line: None }
 }
 
 /// A bill for each port, in the order in which the ports are first named.

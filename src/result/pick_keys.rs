@@ -54,6 +54,7 @@ impl Keyed for PartPickReport {
         to.flag("passes", this.map(|part| part.passes));
         to.number("smallest_margin", this.and_then(|part| part.smallest_margin));
         to.text("smallest_margin_check", this.and_then(|part| part.smallest_margin_check));
+        to.list("warnings", this.map(|part| &part.warnings));
         to.number("cost_per_line", this.and_then(|part| part.cost_per_line));
     }
 }
@@ -111,6 +112,8 @@ impl Keyed for Tried<'_> {
         to.text("smallest_margin_check", part.and_then(|part| part.smallest_margin_check));
         to.number("cost_per_line", part.and_then(|part| part.cost_per_line));
         to.flag("recommended", this.map(|Tried(line, part)| line.recommended.as_ref() == Some(&part.part)));
+        let warnings = part.map(|part| part.warnings.iter().map(|note| note.text.as_str()).collect::<Vec<_>>());
+        to.text("warnings", warnings.map(|texts| texts.join("; ")).as_deref());
         let whys = part.map(|part| part.checks.iter().filter_map(Check::reason).collect::<Vec<_>>());
         to.text("why", whys.map(|whys| whys.join("; ")).as_deref());
     }

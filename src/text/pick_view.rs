@@ -75,7 +75,7 @@ fn recommended(lines: &[LinePickReport], scale: Scale) -> Grid {
             line.count.to_string(),
             chosen.map_or(line.budget_f, |part| part.budget_f).map_or("-".to_owned(), |c| capacitance(c, scale)),
             format!("{passing} of {}", line.parts.len()),
-            line.recommended.clone().unwrap_or_else(|| "none".to_owned()),
+            chosen.map_or("none".to_owned(), |part| format!("{}{}", part.part, warned(part, " (", ")"))),
             cost(chosen.and_then(|part| part.cost_per_line)),
             chosen.and_then(smallest_margin).unwrap_or_else(|| "-".to_owned()),
         ]
@@ -141,8 +141,8 @@ fn bill(bills: &[BillReport]) -> Grid {
 
 fn section(line: &LinePickReport, scale: Scale) -> Section {
     let chosen = line.parts.iter().find(|part| Some(&part.part) == line.recommended.as_ref());
-    let verdict = match &line.recommended {
-        Some(part) => format!("take {}", named(part)),
+    let verdict = match chosen {
+        Some(part) => format!("take {}{}", named(&part.part), warned(part, ", ", "")),
         None if line.breaks => "breaks whatever is fitted".to_owned(),
         None => "no part passes".to_owned(),
     };
@@ -150,6 +150,7 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         let whys = part.checks.iter().filter_map(Check::reason);
         whys.map(|why| format!("{}, {why}", named(&part.part))).collect::<Vec<_>>()
     };
+    let guesses = line.parts.iter().flat_map(|part| &part.warnings);
     let mut grids = vec![every_part(line, scale)];
     if let Some(chosen) = chosen {
         grids.push(check_grid("Checks of the recommended part", &chosen.checks));
@@ -162,7 +163,16 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         grids,
         reasons: line.parts.iter().flat_map(of_part).collect(),
         defaults: Vec::new(),
-        warnings: Vec::new(),
+        warnings: guesses.map(|note| note.text.clone()).collect(),
+    }
+}
+
+/// How many warnings a part has, between these; nothing where it has none.
+fn warned(part: &PartPickReport, before: &str, after: &str) -> String {
+    match part.warnings.len() {
+        0 => String::new(),
+        1 => format!("{before}1 warning{after}"),
+        more => format!("{before}{more} warnings{after}"),
     }
 }
 
@@ -175,6 +185,7 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
             names.push(check.check);
         }
     }
+    let guessed = line.parts.iter().any(|part| !part.warnings.is_empty());
     let row = |part: &PartPickReport| {
         let mut row = vec![
             part.part.clone(),
@@ -184,6 +195,7 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
             cost(part.cost_per_line),
         ];
         row.extend(names.iter().map(|name| outcome(part, name)));
+        row.extend(guessed.then(|| part.warnings.len().to_string()));
         row
     };
     let unit = format!("[{}F]", scale.prefix);
@@ -195,6 +207,7 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
         "cost per line".to_owned(),
     ];
     header.extend(names.iter().map(|name| (*name).to_owned()));
+    header.extend(guessed.then(|| "warnings".to_owned()));
     Grid { title: "Every part and its margins", header, rows: line.parts.iter().map(row).collect() }
 }
 

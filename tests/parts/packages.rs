@@ -59,9 +59,19 @@ fn two_packages_differ_by_the_whole_spread() {
     // a typical value and a maximum: 2 (0.35 − 0.25) = 0.2 pF
     let (_, db) = found("capacitance 0.25 pF typical 0.35 pF max");
     assert!((db - conversion(0.35e-12, 0.2e-12)).abs() < 0.3, "{db} {}", conversion(0.35e-12, 0.2e-12));
-    // what the part states itself stands
+    // a mismatch within one package says nothing of two: the larger of both
     let (_, db) = found("capacitance 0.3 pF ± 10 %; mismatch 0.01 pF");
+    assert!((db - conversion(0.33e-12, 0.06e-12)).abs() < 0.05, "{db}");
+    let (_, db) = found("capacitance 0.3 pF ± 10 %; mismatch 0.09 pF");
+    assert!((db - conversion(0.33e-12, 0.09e-12)).abs() < 0.05, "{db}");
+    let (_, db) = found("capacitance 0.3 pF ± 1 %; mismatch 30 %");
+    assert!((db - conversion(0.303e-12, 0.0909e-12)).abs() < 0.05, "{db}");
+    // a maximum alone: its mismatch, with a word that the spread is not known
+    let (_, db) = found("capacitance 0.33 pF max; mismatch 0.01 pF");
     assert!((db - conversion(0.33e-12, 0.01e-12)).abs() < 0.05, "{db}");
+    let report = of_size(&sheet("channels 1; capacitance 0.33 pF max; mismatch 0.01 pF", limit));
+    let warning = report.lanes[0].head.warnings.iter().find(|note| note.code == "two-packages").expect("a note");
+    assert!(warning.text.contains("`mismatch`; how far these differ from package to package is not known"));
     // one package of two channels is no two packages
     let limitless = of_size(&sheet("channels 2; capacitance 0.3 pF ± 10 %", "limit return_loss >= 5 dB"));
     assert!(limitless.lanes[0].fitted().is_some_and(|fitted| fitted.at.changes.unlike.is_none()));
@@ -107,11 +117,36 @@ fn a_channel_left_over_serves_half_a_pair_where_the_spread_allows_it() {
     let mismatched = sheet("channels 3; capacitance 0.3 pF ± 10 %", "count 3; limit mode_conversion <= -40 dB");
     let (_, design) = read_text(&mismatched);
     assert!(design.is_err(), "one package states no mismatch");
-    // 1 % of its own keeps −40 dB, and stands for two packages as well
+    // 1 % within a package keeps −40 dB, the spread of two packages does not
     assert!(conversion(0.33e-12, 0.06e-12) > -40.0 && conversion(0.33e-12, 0.003_3e-12) < -40.0);
-    let stated = "channels 3; capacitance 0.3 pF ± 10 %; mismatch 1 %";
-    let report = picked(&sheet(stated, "count 3; limit mode_conversion <= -40 dB"));
-    assert_eq!(report.bills[0].parts[0].packages, 2);
+    let bought = |tolerance: &str, limit: &str| {
+        let stated = format!("channels 3; capacitance 0.3 pF ± {tolerance}; mismatch 1 %");
+        picked(&sheet(&stated, &format!("count 3; limit mode_conversion <= {limit}"))).bills[0].parts[0].packages
+    };
+    assert_eq!(bought("10 %", "-40 dB"), 3);
+    // ± 1 % is 6 fF of 303 fF
+    assert!(conversion(0.303e-12, 0.006e-12) < -40.0);
+    assert_eq!(bought("1 %", "-40 dB"), 2);
+}
+
+/// 0.25 pF at 5 V has 0.25 pF · (1 + 5/0.7)^½ = 0.713 pF at none, and its 0.02 pF between two lines grow with it to 0.057 pF.
+#[test]
+fn a_mismatch_in_farad_is_moved_to_the_bias_of_the_line() {
+    let text = sheet(
+        "channels 2; capacitance 0.25 pF max at 5 V; mismatch 0.02 pF; unidirectional; grading 0.7 V 0.5; standoff 5 V",
+        "line_voltage 0 V to 5 V; limit mode_conversion <= -30 dB",
+    );
+    let grown = (1.0_f64 + 5.0 / 0.7).sqrt();
+    let report = of_size(&text);
+    let at = &report.lanes[0].fitted().expect("a part is named").at;
+    near(Some(at.capacitance.0), Some(0.25e-12 * grown));
+    let db = at.changes.unlike.and_then(|unlike| unlike.conversion).expect("unlike lines");
+    let expected = conversion(0.25e-12 * grown, 0.02e-12 * grown);
+    assert!((db - expected).abs() < 1e-6, "{db} {expected}");
+    // a share is one of the capacitance it has there
+    let share = of_size(&text.replace("mismatch 0.02 pF", "mismatch 8 %"));
+    let share = share.lanes[0].fitted().and_then(|fitted| fitted.at.changes.unlike?.conversion).expect("unlike lines");
+    assert!((share - expected).abs() < 1e-6, "{share} {expected}");
 }
 
 /// Series inductance: at ω the branch has C/(1 − ω²LC) in effect, so that L lowers what is allowed to C₀/(1 + ω²LC₀).
@@ -246,4 +281,35 @@ lane \"line\" {
     assert!(report.lanes[0].passes());
     assert!(render(&report, Format::Table).contains("line: holds, above the lowest window"));
     assert_eq!(picked(text).lines[0].recommended, None);
+}
+
+/// A typical value at 5 V, no polarity and no voltage of the line: what is guessed stands beside the part that is taken.
+#[test]
+fn what_is_guessed_of_a_part_stands_beside_it() {
+    let text = |part: &str, rows: &str| {
+        format!(
+            "part \"p\" {{ {part} }}
+lane \"line\" {{
+    rate 5 Gb/s nrz; reference 50 ohm; limit return_loss >= 10 dB; {rows}
+    path {{ driver 50 ohm; protector; receiver 50 ohm }}
+}}"
+        )
+    };
+    let codes = |text: &str| {
+        let report = picked(text);
+        assert_eq!(report.lines[0].recommended.as_deref(), Some("p"));
+        report.lines[0].parts[0].warnings.iter().map(|note| note.code).collect::<Vec<_>>()
+    };
+    let guessed = text("capacitance 0.8 pF typical at 5 V; channels 1", "");
+    assert_eq!(codes(&guessed), ["typical-as-maximum", "no-line-voltage"]);
+    let biased = text("capacitance 0.4 pF max at 1 V; channels 1; standoff 5 V", "line_voltage 0 V to 1 V");
+    assert_eq!(codes(&biased), ["default-grading", "polarity-assumed"]);
+    let told = "capacitance 0.4 pF max at 1 V; channels 1; standoff 5 V; unidirectional; grading 0.7 V 0.5";
+    assert!(codes(&text(told, "line_voltage 0 V to 1 V")).is_empty());
+    let report = picked(&guessed);
+    let table = render_pick(&report, Format::Table);
+    assert!(table.contains("line: take \"p\", 2 warnings"), "{table}");
+    assert!(table.contains("- part \"p\" states only a typical capacitance"), "{table}");
+    assert!(render_pick(&report, Format::Json).contains("\"code\": \"typical-as-maximum\""));
+    assert!(render_pick(&report, Format::Csv).contains("it is used as the maximum"));
 }

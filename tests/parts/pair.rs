@@ -164,3 +164,32 @@ fn a_pair_voltage_needs_a_pair_that_can_have_it() {
     assert_eq!(code(&text.replace("-1 V to 1 V", "3 V to 4 V")), ["pair-voltage-range"]);
     assert_eq!(code(&text.replace("-1 V to 1 V", "1 V to -1 V")), ["range-order"]);
 }
+
+/// Two lines of ±4 V are up to 8 V apart, and a stand-off of 5 V to ground says nothing of that.
+#[test]
+fn a_part_stated_both_ways_does_not_hold_the_voltage_between_the_lines() {
+    let both = "capacitance 0.2 pF max at 0 V; capacitance 0.1 pF max at 0 V across; channels 2";
+    let warned = |voltages: &str| {
+        let report = sized(&sheet(both, voltages));
+        let mut warnings = report.lanes[0].head.warnings.clone();
+        warnings.retain(|note| note.code == "pair-voltage-not-held");
+        warnings.pop().map(|note| note.text)
+    };
+    let text = warned("line_voltage -4 V to 4 V").unwrap();
+    assert!(text.contains("up to 8 V") && text.contains("stand-off of 5 V"), "{text}");
+    assert_eq!(warned("line_voltage -2 V to 2 V"), None);
+    assert_eq!(warned("line_voltage -4 V to 4 V; pair_voltage -5 V to 5 V"), None);
+}
+
+#[test]
+fn a_part_across_a_pair_has_no_place_on_a_single_line() {
+    let text = "part \"p\" { capacitance 0.3 pF max across; bidirectional; standoff 6 V; contact 8 kV; channels 1 }
+rail \"r\" { line_voltage 0 V to 5 V; exposure contact 8 kV }
+bus \"b\" { pull_up 1 kohm; line_voltage 0 V to 5 V; limit total_capacitance <= 100 pF }";
+    let (_, design) = read_text(text);
+    let report = pick(&design.unwrap(), &[0, 1], &|| ()).unwrap();
+    for line in &report.lines {
+        assert_eq!(line.recommended, None, "{}", line.name);
+        assert!(line.why.contains("\"p\" fails place: the part is stated across a pair alone"), "{}", line.why);
+    }
+}

@@ -15,6 +15,7 @@ fn with(ground: f64, stub_ps: f64, withstands: f64, peak: Option<f64>) -> Duty {
         d.demands.withstands_peak = peak.map(Volt);
         d.footprint = Footprint {
             ground_inductance: Henry(ground),
+            resistance: Ohm(0.0),
             across: false,
             stub_delay: Second(stub_ps * 1e-12),
             reference: Ohm(45.0),

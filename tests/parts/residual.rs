@@ -161,3 +161,93 @@ fn a_small_surge_is_not_taken_for_less_than_is_stated() {
     let broken = changed(part, |r| r.strength.breakdown = point(31.1, 0.0));
     near(row(&demand, &broken, "residual surge").1, Some(31.1 + 14.3 / 12.0));
 }
+
+/// What flows through the part flows through the resistance in series with it: 8 V + 2 ohm · 16 A, and 9 V + 2 ohm · 10 A.
+#[test]
+fn a_series_resistance_adds_its_voltage() {
+    let part = changed(Part::default(), |r| {
+        r.strength.standoff = Some(Volt(5.0));
+        r.strength.clamp = point(8.0, 16.0);
+        r.strength.surge_clamp = point(9.0, 10.0);
+        r.inductance = Henry(0.1e-9);
+    });
+    let duty = |withstands: f64| {
+        changed(struck(8.0, withstands), |d| {
+            d.demands.withstands_peak = Some(Volt(60.0));
+            d.demands.surge = Some(Ampere(10.0));
+            d.footprint.resistance = Ohm(2.0);
+        })
+    };
+    let (_, available, _, found) = row(&duty(12.0), &part, "residual");
+    assert_eq!((available, found), (Some(40.0), Fails));
+    let (_, available, _, found) = row(&duty(12.0), &part, "residual surge");
+    assert_eq!((available, found), (Some(29.0), Fails));
+    assert!(find(&duty(12.0), &part, "residual").unwrap().why.unwrap().contains("32 V of it across the resistance"));
+    // V(30 A) = 8 + 3/16 · 14 = 10.625, and 60 V more; in the rise 8 + 20 + 0.1 nH · 30 A/0.8 ns = 31.75
+    let (_, available, _, found) = row(&duty(12.0), &part, "first peak");
+    assert_eq!(found, Fails);
+    near(available, Some(70.625));
+    let steep = changed(part.clone(), |r| r.inductance = Henry(2e-9));
+    near(row(&duty(12.0), &steep, "first peak").1, Some(8.0 + 20.0 + 75.0));
+    // the drop alone, 32 V at 30 ns, is too much for the chip whatever the part clamps at
+    let silent = changed(part, |r| r.strength.clamp = None);
+    assert_eq!(verdict(&duty(12.0), &silent, "residual"), Fails);
+    assert_eq!(verdict(&duty(40.0), &silent, "residual"), NotStated);
+}
+
+/// A surge rises slowly: up to its trigger the part leaves it as it is.
+#[test]
+fn a_surge_reaches_the_trigger() {
+    let demand = |withstands: f64| {
+        changed(Duty::default(), |d| {
+            d.demands.surge = Some(Ampere(4.0));
+            d.demands.withstands = Some(Volt(withstands));
+        })
+    };
+    let part = changed(quad(), |r| {
+        r.strength.surge_clamp = point(7.3, 4.0);
+        r.strength.trigger = Some(Volt(60.0));
+    });
+    let check = find(&demand(30.0), &part, "residual surge").unwrap();
+    assert_eq!((check.verdict, check.available), (Fails, Some(60.0)));
+    assert!(check.why.unwrap().contains("trigger of 60 V"));
+    assert_eq!(row(&demand(60.0), &part, "residual surge").3, Passes);
+    let unknown = changed(part, |r| r.strength.surge_clamp = None);
+    assert_eq!(verdict(&demand(30.0), &unknown, "residual surge"), Fails);
+    // within what the chip withstands the trigger says nothing of the clamp voltage
+    assert_eq!(verdict(&demand(70.0), &unknown, "residual surge"), NotStated);
+}
+
+#[test]
+fn an_air_discharge_reaches_the_trigger_as_well() {
+    let air = |peak: Option<f64>| {
+        changed(Duty::default(), |d| {
+            d.demands.air = Some(Volt(15e3));
+            d.demands.withstands = Some(Volt(20.0));
+            d.demands.withstands_peak = peak.map(Volt);
+        })
+    };
+    let part = |volts: f64| changed(quad(), |r| r.strength.trigger = Some(Volt(volts)));
+    let codes = |duty: &Duty, part: &Part| checks(duty, part).cautions.iter().map(|c| c.code).collect::<Vec<_>>();
+    for peak in [None, Some(30.0)] {
+        let check = find(&air(peak), &part(200.0), "first peak").unwrap();
+        assert_eq!((check.verdict, check.available), (Fails, Some(200.0)));
+        assert!(codes(&air(peak), &part(200.0)).is_empty());
+    }
+    assert_eq!(find(&air(Some(30.0)), &part(18.0), "first peak"), None);
+    assert_eq!(codes(&air(Some(30.0)), &part(18.0)), ["air-residual"]);
+    assert_eq!(codes(&air(Some(30.0)), &part(25.0)), ["air-residual", "below-trigger"]);
+}
+
+/// 25 V for as long as a weak discharge lasts, where the chip bears 12 V, and 30 V for a nanosecond.
+#[test]
+fn a_discharge_too_weak_to_turn_the_part_on_is_told() {
+    let duty = changed(struck(8.0, 12.0), |d| d.demands.withstands_peak = Some(Volt(30.0)));
+    let part = changed(quad(), |r| r.strength.trigger = Some(Volt(25.0)));
+    assert_eq!(verdict(&duty, &part, "first peak"), Passes);
+    let cautions = checks(&duty, &part).cautions;
+    assert_eq!(cautions.iter().map(|c| c.code).collect::<Vec<_>>(), ["below-trigger"]);
+    assert!(cautions[0].text.contains("25 V") && cautions[0].text.contains("12 V"), "{}", cautions[0].text);
+    let low = changed(part, |r| r.strength.trigger = Some(Volt(11.0)));
+    assert!(checks(&duty, &low).cautions.is_empty());
+}

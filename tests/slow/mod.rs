@@ -165,6 +165,10 @@ fn mistakes_in_the_shared_lines() {
         ["across-single-ended"]
     );
     assert_eq!(
+        codes("part \"p\" { capacitance 1 pF across }\nrail \"r\" { line_voltage 0 V to 5 V; part \"p\" }"),
+        ["across-single-ended"]
+    );
+    assert_eq!(
         codes("part \"p\" { capacitance 1 pF; rails 3.3 V }\nrail \"b\" { line_voltage 0 V to 5 V; part \"p\" }"),
         ["above-rails"]
     );

@@ -91,4 +91,7 @@ pub(super) fn check_part(part: &Part, at: Place, found: &mut Found) {
         found.within(at, "grading", grading.exponent, EXPONENT);
     }
     strength::check(&part.strength, at, found);
+    if let Some(flaw) = part.contradiction() {
+        found.cured(flaw.code, at, flaw.message, flaw.help);
+    }
 }

@@ -1,7 +1,7 @@
 //! Whether a part that snapped back turns off again.
 
 use super::{Check, Verdict};
-use crate::model::{Part, Polarity};
+use crate::model::Part;
 use crate::parts::{Duty, Supply};
 use crate::units::engineering;
 
@@ -16,7 +16,11 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
     let holding = part.strength.holding.map(|v| v.0);
     let (Some(high), Some(holding)) = (highest(duty, part), holding) else {
         let required = highest(duty, part);
-        return Some(Check { required, available: holding, unit: "V", ..Check::words(NAME, None) });
+        let why = match required {
+            None => duty.no_voltage(part),
+            Some(_) => "the part states no `holding`",
+        };
+        return Some(Check { required, available: holding, unit: "V", ..Check::words(NAME, None) }.because(why));
     };
     let held = Check::at_least(NAME, high, Some(holding), "V");
     if holding > high {
@@ -35,9 +39,11 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
         Supply::Rail(Some(current)) if least.is_none() => {
             return Some(fails(format!("{}, and the part states no holding current", supplied(current.0))));
         }
-        Supply::Bias(None) => {
-            let why = "could stay on: the feed states no `current` of its bias";
-            return Some(Check { available: least, unit: "A", ..Check::words(NAME, None) }.because(why));
+        Supply::Bias(None) | Supply::Unknown(_) => {
+            let why =
+                if let Supply::Unknown(why) = duty.supply { why } else { "the feed states no `current` of its bias" };
+            let open = Check { available: least, unit: "A", ..Check::words(NAME, None) };
+            return Some(open.because(format!("could stay on: {why}")));
         }
         Supply::Rail(Some(current)) | Supply::Bias(Some(current)) => current.0,
         Supply::Through(resistance) => {
@@ -58,9 +64,9 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
 }
 
 /// The highest direct voltage the part sees, without the peak of a feed's power; either way round for a part that conducts
-/// alike in both directions, and across a pair.
+/// alike in both directions or stands off below ground, and across a pair.
 fn highest(duty: &Duty, part: &Part) -> Option<f64> {
     let range = duty.seen_by(part)?;
-    let either = duty.is_across_alone(part) || part.polarity == Some(Polarity::Bidirectional);
+    let either = duty.is_across_alone(part) || part.works_both_ways();
     Some(if either { range.magnitudes().high.0 } else { range.high.0 })
 }

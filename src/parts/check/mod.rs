@@ -166,7 +166,9 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::package(duty, part))
         .chain(suit::channels(duty, part))
         .chain(suit::mismatch(duty, part))
+        .chain(suit::place(duty, part))
         .collect();
-    let cautions = [residual::caution(duty), suit::two_packages(duty, part), open_antenna::caution(duty, part)];
-    Checks { checks, cautions: cautions.into_iter().flatten().collect() }
+    let cautions = residual::cautions(duty, part).chain(suit::two_packages(duty, part));
+    let cautions = cautions.chain(voltage::between_lines(duty, part)).chain(open_antenna::caution(duty, part));
+    Checks { checks, cautions: cautions.collect() }
 }

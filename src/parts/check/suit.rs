@@ -56,6 +56,14 @@ pub(super) fn mismatch(duty: &Duty, part: &Part) -> Option<Check> {
         .then(|| check().because("mode conversion is limited, and how far the two lines differ is not stated"))
 }
 
+/// A part stated across a pair alone has no place on a single line.
+pub(super) fn place(duty: &Duty, part: &Part) -> Option<Check> {
+    let pair = duty.differential || duty.footprint.across;
+    (part.is_across_alone() && !pair).then(|| {
+        Check::words("place", Some(false)).because("the part is stated across a pair alone, and this is a single line")
+    })
+}
+
 /// That a pair takes two packages, and how far they differ.
 pub(super) fn two_packages(duty: &Duty, part: &Part) -> Option<Note> {
     let alone = duty.demands.needs.channels.unwrap_or(1) <= 1;
@@ -66,13 +74,17 @@ pub(super) fn two_packages(duty: &Duty, part: &Part) -> Option<Note> {
 
 /// How far two packages of a part differ.
 pub(crate) fn apart(part: &Part) -> String {
-    match (part.mismatch, part.spread) {
-        (Some(_), _) => "taken to differ by no more than the part's `mismatch`".to_owned(),
-        (None, Some(spread)) => {
+    const UNKNOWN: &str = "how far these differ from package to package is not known: it states no typical value beside a \
+                           maximum";
+    match (part.spread, part.mismatch) {
+        (Some(spread), None) => {
             format!("which differ by up to the part's whole spread: {} (estimate)", engineering(spread.0, "F"))
         }
-        (None, None) => {
-            "which differ by up to the part's whole spread, and it states no typical value beside a maximum".to_owned()
-        }
+        (Some(spread), Some(_)) => format!(
+            "which differ by up to the part's whole spread of {} (estimate), or by its `mismatch` where that is more",
+            engineering(spread.0, "F")
+        ),
+        (None, Some(_)) => format!("taken to differ by the part's `mismatch`; {UNKNOWN}"),
+        (None, None) => UNKNOWN.to_owned(),
     }
 }
