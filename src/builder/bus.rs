@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::common::{builder_of, complete_bus as complete};
+use super::path::PathBuilder;
 use crate::model::{Bus, Charging, Part, VoltageRange};
 use crate::units::Farad;
 
@@ -47,6 +48,12 @@ impl BusBuilder {
     /// The capacitance to judge, of one protector to ground, in place of a part.
     pub fn fitted(self, fitted: Farad) -> BusBuilder {
         BusBuilder { of: Bus { fitted: Some(fitted), part: None, ..self.of }, ..self }
+    }
+
+    /// The way of a discharge, from the connector to the pin; the part of the bus is in its protector's place, or the other
+    /// way round.
+    pub fn path(self, path: impl FnOnce(PathBuilder) -> PathBuilder) -> BusBuilder {
+        BusBuilder { of: Bus { path: Some(path(PathBuilder::default()).path), ..self.of }, ..self }
     }
 
     /// The part to judge, at its worst capacitance.

@@ -75,14 +75,29 @@ fn resolved(path: &mut Path, line: Line) -> Result<Head, Flaws> {
     Ok(noted(line.head, remarks.into_iter().map(|(_, remark)| remark)))
 }
 
-/// Gives a bus the worst capacitance of its part.
+/// Gives a bus the worst capacitance of its part, and its path what is stated of it; a part named in one of the two is in
+/// both.
 pub(super) fn complete_bus(bus: &mut Bus, head: Head) -> Result<Head, Flaws> {
-    let Line { head, .. } = Line::new(head, Kind::Bus(bus.clone()))?;
+    let line = Line::new(head, Kind::Bus(bus.clone()))?;
+    let voltages = line.head.voltages();
+    let mut head = match &mut bus.path {
+        Some(path) => resolved(path, line)?,
+        None => line.head,
+    };
+    let own = bus.path.as_ref().and_then(Path::protector).and_then(|place| place.part.clone().zip(place.fitted));
+    if let (None, Some((part, fitted))) = (&bus.part, own) {
+        (bus.part, bus.fitted) = (Some(part), Some(fitted));
+        return Ok(head);
+    }
     let Some(part) = &bus.part else { return Ok(head) };
-    let worst = within_rails(part, head.voltage).and_then(|()| part_on_line(part, false, head.voltages()));
+    let worst = within_rails(part, head.voltage).and_then(|()| part_on_line(part, false, voltages));
     let worst = worst.map_err(|why| flaws(&why, Place::Field("part")))?;
     bus.fitted = Some(worst.value.capacitance);
-    Ok(noted(head, worst.remarks))
+    if let Some(path) = bus.path.as_mut().filter(|path| path.protector().is_some_and(|place| place.part.is_none())) {
+        path.fit_part(part, &worst.value);
+    }
+    head = noted(head, worst.remarks);
+    Ok(head)
 }
 
 fn noted(mut head: Head, remarks: impl IntoIterator<Item = Remark>) -> Head {

@@ -23,6 +23,7 @@ mod mask;
 mod note;
 mod part;
 mod path;
+mod port_plane;
 mod protector;
 mod slow;
 mod stated_line;

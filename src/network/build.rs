@@ -15,7 +15,8 @@ impl Chain {
     pub(super) fn of_path(path: &Path, across: f64, reference: Ohm) -> Self {
         let elements = &path.elements;
         let protector = path.protector_index();
-        let (reference_plane, plane) = ReferencePlane::of(elements, protector);
+        let plane = path.port_plane_index();
+        let reference_plane = ReferencePlane::before(elements.get(plane));
         let mut sections = Vec::with_capacity(elements.len() + 4);
         let (mut plane_at, mut protector_at) = (0, 0);
         for (index, e) in elements.iter().enumerate() {

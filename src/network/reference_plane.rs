@@ -34,15 +34,12 @@ impl ReferencePlane {
         }
     }
 
-    /// The reference plane of a path and the index of the element it stands before.
-    pub(super) fn of(elements: &[PathElement], protector: usize) -> (Self, usize) {
-        if let Some(at) = elements.iter().position(|e| matches!(e.element, Element::Plane)) {
-            return (ReferencePlane::AtPlane(elements[at].number), at);
-        }
-        let outside = &elements[..protector];
-        match outside.iter().rposition(|e| matches!(e.element, Element::Connector { .. })) {
-            Some(at) => (ReferencePlane::OutsideConnector(elements[at].number), at),
-            None => (ReferencePlane::OuterEnd, 0),
+    /// The reference plane just outside this element.
+    pub(super) fn before(place: Option<&PathElement>) -> Self {
+        match place.map(|place| (&place.element, place.number)) {
+            Some((Element::Plane, number)) => ReferencePlane::AtPlane(number),
+            Some((Element::Connector { .. }, number)) => ReferencePlane::OutsideConnector(number),
+            _ => ReferencePlane::OuterEnd,
         }
     }
 }

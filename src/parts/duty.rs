@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
+use crate::budget::IntervalSet;
 use crate::model::{Bus, Demands, DirectWay, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
-use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
+use crate::units::{Ampere, Farad, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -16,6 +17,10 @@ pub struct Duty {
     pub demands: Demands,
     /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
     pub feed_peak: Option<Volt>,
+    /// The same at an open port: twice the peak of a matched one.
+    pub open_peak: Option<Volt>,
+    /// The least capacitance it needs, of one line to ground; `None` where it needs none.
+    pub lowest: Option<Farad>,
     /// Whether its voltage counts where it is not stated: for a part that states what it may see.
     pub direct: bool,
     /// Whether it counts then for a part that states nothing of it too, since another part does.
@@ -43,7 +48,9 @@ impl Duty {
         } else {
             Supply::Blocked
         };
-        let conversion = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::ModeConversion(_)));
+        let converts =
+            |limit: &LaneLimit| matches!(limit, LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_));
+        let conversion = lane.limits.iter().any(|limit| converts(&limit.of));
         Duty { footprint, supply, direct: true, differential: lane.differential, conversion, ..Duty::of(head) }
     }
 
@@ -53,7 +60,8 @@ impl Duty {
         let direct = head.voltage.is_some() || feed.current.is_some();
         let biased = direct && feed.path.direct_ways(1.0).into_iter().any(DirectWay::passes);
         let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
-        Duty { footprint, supply, direct, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
+        let (feed_peak, open_peak) = (feed.peak_voltage(share), feed.peak_voltage(1.0));
+        Duty { footprint, supply, direct, feed_peak, open_peak, ..Duty::of(head) }
     }
 
     /// A bus. It supplies current through the resistance it charges through.
@@ -75,6 +83,14 @@ impl Duty {
     fn of(head: &Head) -> Duty {
         let Voltages { line: voltage, pair: pair_voltage } = head.voltages();
         Duty { voltage, pair_voltage, demands: head.demands.clone(), ..Duty::default() }
+    }
+
+    /// The same line where these capacitances keep its limits and one of `c` is fitted: what it needs at least is the low end
+    /// of the interval that holds `c`, else of the lowest one.
+    pub fn needing(self, allowed: &IntervalSet, c: Option<Farad>) -> Duty {
+        let holds = allowed.intervals().iter().find(|interval| c.is_some_and(|c| interval.contains(c.0))).copied();
+        let low = holds.or(allowed.lowest()).map(|interval| Farad(interval.low));
+        Duty { lowest: low.filter(|low| low.0 > 0.0), ..self }
     }
 
     /// Whether the part hangs across the pair of this line and nowhere else.

@@ -1,8 +1,8 @@
 //! A slow bus.
 
-use super::named_part::named_part;
+use super::slow_path::{self, Slow};
 use super::stated_limit::StatedLimit;
-use super::{Context, Findings, Reader, limits, part};
+use super::{Context, Findings, Reader, limits};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
 use crate::model::{Bus, Charging, Head};
@@ -25,8 +25,7 @@ pub(crate) fn lower(
     if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
         findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
     }
-    let errors = &mut findings.errors;
-    let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, errors);
+    let limits = limits::lower_own(entries, LineKind::Bus, StatedLimit::of_bus, context, findings);
     if limits.is_none() {
         findings.warn(
             "no-limits",
@@ -34,11 +33,7 @@ pub(crate) fn lower(
             format!("bus \"{}\" states no limits: nothing bounds its capacitance", head.name),
         );
     }
-    let part = named_part(entries, head.voltage, context, findings);
-    let fitted = part.as_ref().and_then(|(part, name)| {
-        let on_line = part::on_line(part, *name, false, head.voltages(), findings)?;
-        Some(on_line.capacitance)
-    });
+    let Slow { part, fitted, path } = slow_path::lower(reader, LineKind::Bus, head, context, findings);
     Some(Bus {
         rate,
         charging,
@@ -46,9 +41,9 @@ pub(crate) fn lower(
         inputs: inputs.unwrap_or_default(),
         nodes: nodes?,
         fitted,
-        part: part.map(|(part, _)| part),
+        part,
         limits: limits.unwrap_or_default(),
-        path: None,
+        path,
     })
 }
 

@@ -3,7 +3,7 @@
 use super::lumped::lumped;
 use super::reader::range;
 use super::stated_limit::StatedLimit;
-use super::{Context, Findings, Reader, Surroundings, limits, path};
+use super::{Context, Findings, Reader, Surroundings, limits, path, unseen};
 use crate::diag::Span;
 use crate::figures::{FREQUENCY, LineKind};
 use crate::model::{Band, Element, Feed, FeedLimit, Head, Limit, Over, Path};
@@ -33,11 +33,11 @@ pub(crate) fn lower(
         values.number("watt").map(|v| v.si).or(level).map(Watt)
     });
     let current = reader.number("current", errors).map(|v| Ampere(v.si));
-    let limits = limits::lower_own(entries, LineKind::Feed, StatedLimit::of_feed, context, errors);
+    let limits = limits::lower_own(entries, LineKind::Feed, StatedLimit::of_feed, context, findings);
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
             context,
-            block: "feed",
+            kind: LineKind::Feed,
             // Where the band is missing the path is still checked, at any frequency.
             nyquist: band.map_or(1e9, |(low, high)| 0.5 * (low + high)),
             differential: false,
@@ -54,6 +54,7 @@ pub(crate) fn lower(
         findings.warn("no-line-voltage", head.span, text);
     }
     warn(&feed, findings);
+    unseen::warn_feed(&feed, findings);
     Some(feed)
 }
 

@@ -2,10 +2,12 @@
 
 use super::lumped::lumped;
 use super::stated_limit::StatedLimit;
-use super::{Context, Findings, Reader, Surroundings, limits, path};
+use super::{Context, Findings, Reader, Surroundings, limits, path, unseen};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
-use crate::model::{Bounds, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Note, Over, Path, PathElement};
+use crate::model::{
+    Bounds, Chip, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Note, Over, Path, PathElement,
+};
 use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
 use crate::sheet::schema::{Form, LANE};
@@ -24,14 +26,15 @@ pub(crate) fn lower(
     entries.require("rate", head.span, &what, "add e.g. `rate 5 Gb/s nrz`", errors);
     entries.require("reference", head.span, &what, "add e.g. `reference 90 ohm differential`", errors);
     entries.require("path", head.span, &what, "add `path { driver …; protector; receiver … }`", errors);
-    let limits = limits::lower_own(entries, LineKind::Lane, StatedLimit::of_lane, context, errors);
+    let limits = limits::lower_own(entries, LineKind::Lane, StatedLimit::of_lane, context, findings);
+    let errors = &mut findings.errors;
     let reference = reader.line("reference", errors);
     let rate = entries.line("rate").and_then(|line| rate(line, findings));
     let differential = reference.as_ref().is_some_and(|v| v.word("differential").is_some());
     let path = entries.block("path").and_then(|path| {
         let surroundings = Surroundings {
             context,
-            block: "lane",
+            kind: LineKind::Lane,
             // Where the rate is missing the path is still checked, at any frequency.
             nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
             differential,
@@ -49,6 +52,7 @@ pub(crate) fn lower(
     let single = lane.single_ended_note();
     findings.defaults.extend(single.map(|note| Note { span: Some(stated.span), ..note }));
     warn(&lane, findings);
+    unseen::warn_lane(&lane, findings);
     Some(lane)
 }
 
@@ -115,6 +119,15 @@ fn warn(lane: &Lane, findings: &mut Findings) {
     if let Some(first) = lane.path.elements.first().filter(|_| !lane.passes_direct_current()) {
         let text = "the path passes no direct current: no rise time, and the worst-pattern eye assumes uncoded data";
         findings.warn("no-direct-current", first.span, text);
+    }
+    let outer = lane.path.elements.first();
+    if let Some(outer) = outer.filter(|outer| outer.element.chip().is_some_and(Chip::is_stated)) {
+        let text = format!(
+            "this {} is the outer end of the path: the chip that the protector protects is at the inner end, and what is stated of \
+             this one is not used",
+            outer.element.word()
+        );
+        findings.warn("chip-at-outer-end", outer.span, text);
     }
     let nyquist = lane.nyquist().0;
     let sees_edges = |limit: &Limit<LaneLimit>| match limit.of {

@@ -1,7 +1,7 @@
 //! Limits and limit sets.
 
 use super::stated_limit::StatedLimit;
-use super::{Context, name_line, unknown_name};
+use super::{Context, Findings, name_line, unknown_name, unseen};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::{
     self, EDGE_LEVEL, FREQUENCY, Figure, IMPEDANCE, LimitWord, LineKind, Sense, TIME, limited, limited_word, limits_of,
@@ -64,8 +64,9 @@ pub(crate) fn lower_own<B>(
     line: LineKind,
     of_line: impl Fn(StatedLimit) -> Option<Limit<B>>,
     context: &Context<'_, '_>,
-    errors: &mut Vec<Diagnostic>,
+    findings: &mut Findings,
 ) -> Option<Vec<Limit<B>>> {
+    let errors = &mut findings.errors;
     let mut own = Vec::new();
     for row in entries.lines("limit") {
         let mut arguments = Arguments::new(row, errors);
@@ -98,6 +99,8 @@ pub(crate) fn lower_own<B>(
         return None;
     }
     let mut all: Vec<StatedLimit> = taken.unwrap_or_default();
+    // One bound is at Nyquist of a lane, and over the whole band of a feed.
+    unseen::replaced(&all, &own, (line == LineKind::Lane).then_some("at Nyquist alone"), findings);
     all.retain(|limit| !own.iter().any(|o| o.figure == limit.figure));
     let set_at = entries.line("limits").map_or(0, |line| line.span.start);
     // In the order of the sheet: a set stands where the lane takes it.

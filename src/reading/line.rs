@@ -61,8 +61,10 @@ impl Spans {
         let (limits, elements) = match kind {
             Kind::Lane(lane) => (lane.limits.iter().map(|limit| limit.span).collect(), elements(&lane.path)),
             Kind::Feed(feed) => (feed.limits.iter().map(|limit| limit.span).collect(), elements(&feed.path)),
-            Kind::Bus(bus) => (bus.limits.iter().map(|limit| limit.span).collect(), Vec::new()),
-            Kind::Rail(_) => (Vec::new(), Vec::new()),
+            Kind::Bus(bus) => {
+                (bus.limits.iter().map(|limit| limit.span).collect(), bus.path.as_ref().map_or(Vec::new(), elements))
+            }
+            Kind::Rail(rail) => (Vec::new(), rail.path.as_ref().map_or(Vec::new(), elements)),
         };
         Spans { line: head.span, limits, elements }
     }

@@ -2,6 +2,7 @@
 
 mod antenna;
 mod bus;
+mod chip;
 mod context;
 mod design;
 mod ends;
@@ -22,12 +23,14 @@ mod path;
 mod protector;
 mod rail;
 mod reader;
+mod slow_path;
 mod stated;
 mod stated_limit;
 mod strength;
 mod surroundings;
 mod table;
 mod transmission_line;
+mod unseen;
 mod via;
 
 pub(crate) use context::Context;

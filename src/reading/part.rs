@@ -43,6 +43,7 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     part.strength = strength::lower(&reader, errors);
     part.polarity = polarity(&entries, errors);
     check_rails(&part, errors);
+    check_negative(&part, &entries, errors);
     if let Some(flaw) = part.contradiction().filter(|_| errors.len() == before) {
         errors.push(contradicts(&flaw, name.span, &entries));
     }
@@ -111,6 +112,16 @@ fn check_rails(part: &Part, errors: &mut Vec<Diagnostic>) {
     }
 }
 
+/// A bidirectional part conducts alike in both polarities.
+fn check_negative(part: &Part, entries: &Entries<'_, '_>, errors: &mut Vec<Diagnostic>) {
+    let Some(line) = entries.line("negative").filter(|_| part.polarity == Some(Polarity::Bidirectional)) else {
+        return;
+    };
+    let message = "a bidirectional part is alike in both polarities";
+    let error = Diagnostic::error("negative-bidirectional", line.span, message);
+    errors.push(error.help("delete `negative`, or state `unidirectional` or `rails`"));
+}
+
 struct StatedRating {
     rating: CapacitanceRating,
     spread: Option<Farad>,
@@ -129,9 +140,7 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mu
         return;
     }
     *place = Some(stated.rating);
-    if !stated.across {
-        part.spread = stated.spread;
-    }
+    *if stated.across { &mut part.across_spread } else { &mut part.spread } = stated.spread;
     part.typical_only |= stated.typical_only;
 }
 

@@ -1,9 +1,11 @@
 //! The elements of a path, turned to run from the outside in.
 
+use super::chip::chip;
 use super::ends::{ctle, feedback, taps};
 use super::{Findings, Surroundings, antenna, protector, stated, transmission_line, via};
 use crate::diag::{Diagnostic, Span};
-use crate::model::{Chip, Driver, Element, Immittance, Path, PathElement, Radio, Receiver, Stated};
+use crate::figures::LineKind;
+use crate::model::{Driver, Element, Immittance, Path, PathElement, PathWords, Pin, Radio, Receiver, Stated};
 use crate::resolve::settle_stubs;
 use crate::sheet::ast::{Block, Item, Word};
 use crate::sheet::entries::Entries;
@@ -23,12 +25,13 @@ pub(crate) fn lower(
     let entries = Entries::of(&PATH, &block.items, &mut findings.errors);
     let mut elements = Vec::with_capacity(entries.known.len());
     let mut complete = entries.is_whole();
+    let kind = surroundings.kind;
     for (index, entry) in entries.known.iter().enumerate() {
         let (Item::Row(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
             continue;
         };
-        if foreign(surroundings.block).contains(&entry.row.word) {
-            findings.errors.push(misplaced(line.word, surroundings.block));
+        if PathWords::of(kind).foreign.contains(&entry.row.word) {
+            findings.errors.push(misplaced(line.word, kind));
             complete = false;
             continue;
         }
@@ -41,7 +44,7 @@ pub(crate) fn lower(
             None => complete = false,
         }
     }
-    let ends = Ends { kind: surroundings.block, name, span: block.span, outward };
+    let ends = Ends { kind, name, span: block.span, outward };
     check_order(&entries, &ends, &mut findings.errors);
     if !complete || !findings.errors.is_empty() {
         return None;
@@ -78,23 +81,22 @@ fn header(block: &Block<'_>, findings: &mut Findings) -> bool {
     }
 }
 
-/// The elements that belong to a path of the other kind.
-fn foreign(block: &str) -> [&'static str; 2] {
-    if block == "feed" { ["driver", "receiver"] } else { ["antenna", "radio"] }
-}
-
-fn misplaced(word: Word<'_>, block: &str) -> Diagnostic {
-    let message = format!("`{}` does not belong in the path of a {block}", word.text);
-    Diagnostic::error("misplaced-word", word.span, message).help(if block == "feed" {
-        "the path of a feed begins with `antenna` and ends with `radio`"
-    } else {
-        "the path of a lane has a `driver` and a `receiver` at its ends; antennas belong to a `feed`"
+fn misplaced(word: Word<'_>, kind: LineKind) -> Diagnostic {
+    let message = format!("`{}` does not belong in the path of a {}", word.text, kind.word());
+    Diagnostic::error("misplaced-word", word.span, message).help(match kind {
+        LineKind::Feed => "the path of a feed begins with `antenna` and ends with `radio`",
+        LineKind::Lane if word.text == "pin" => "the inner end of a lane is its `driver` or its `receiver`",
+        LineKind::Lane => "the path of a lane has a `driver` and a `receiver` at its ends; antennas belong to a `feed`",
+        LineKind::Bus | LineKind::Rail if word.text == "cable" => {
+            "the path of a bus or a rail begins at its connector: that is what is struck"
+        }
+        LineKind::Bus | LineKind::Rail => "the path of a bus or a rail has a `pin` as its inner end, and no other end",
     })
 }
 
 /// Which path is checked.
 struct Ends<'n> {
-    kind: &'static str,
+    kind: LineKind,
     name: &'n str,
     span: Span,
     outward: bool,
@@ -103,23 +105,22 @@ struct Ends<'n> {
 /// The two ends in their place, one protector between, at most one plane.
 fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diagnostic>) {
     let words: Vec<(&str, Span)> = entries.known.iter().map(|e| (e.row.word, e.item.word().span)).collect();
-    let is_feed = path.kind == "feed";
-    let [one, other] = foreign(if is_feed { "lane" } else { "feed" });
-    let strangers = words.iter().any(|(word, _)| foreign(path.kind).contains(word));
-    for (word, code) in
-        [(one, "path-ends"), (other, "path-ends"), ("protector", "two-protectors"), ("plane", "two-planes")]
-    {
+    let own = PathWords::of(path.kind);
+    let strangers = words.iter().any(|(word, _)| *word != "cable" && own.foreign.contains(word));
+    let ends = own.ends.iter().map(|end| (*end, "path-ends"));
+    for (word, code) in ends.chain([("protector", "two-protectors"), ("plane", "two-planes")]) {
         let is_end = code == "path-ends";
         let mut places = words.iter().filter(|(w, _)| *w == word).map(|(_, span)| *span);
         let Some(first) = places.next() else {
             // An end of the wrong kind is reported already.
             if word != "plane" && !entries.may_hold(word) && !(is_end && strangers) {
                 let code = if is_end { code } else { "no-protector" };
-                let message = format!("the path of {} \"{}\" has no {word}", path.kind, path.name);
+                let message = format!("the path of {} \"{}\" has no {word}", path.kind.word(), path.name);
                 let help = match word {
                     "protector" => "add `protector pad 0.06 pF` where the part sits",
                     "driver" => "a path has a driver at one end, e.g. `driver 90 ohm pad 0.3 pF`",
                     "antenna" => "a feed begins with its antenna, e.g. `antenna parallel 1575.42 MHz 50 ohm q 12`",
+                    "pin" => "the path of a bus or a rail ends with its pin, e.g. `pin pad 2 pF`",
                     "radio" => "a feed ends with its radio, e.g. `radio 50 ohm`",
                     _ => "a path has a receiver at one end, e.g. `receiver 90 ohm pad 0.3 pF`",
                 };
@@ -128,7 +129,9 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
             continue;
         };
         let name = if word == "plane" { "port plane" } else { word };
+        let mut several = false;
         for second in places {
+            several = true;
             errors.push(
                 Diagnostic::error(code, second, format!("a path has one {name}"))
                     .also(first, "the first one")
@@ -137,15 +140,20 @@ fn check_order(entries: &Entries<'_, '_>, path: &Ends<'_>, errors: &mut Vec<Diag
         }
         let position = words.iter().position(|(w, _)| *w == word).unwrap_or(0);
         let (begins, ends) = (position == 0, position + 1 == words.len());
-        let (in_place, help) = if !is_feed {
-            let help = "driver and receiver are the first and the last line of a path, either way round";
-            (begins || ends, help)
-        } else if (word == "antenna") != path.outward {
-            (begins, "`path` goes from the antenna to the radio, `path outward` from the radio out")
-        } else {
-            (ends, "`path` goes from the antenna to the radio, `path outward` from the radio out")
+        let at_its_end = |is_outer: bool| if is_outer == path.outward { ends } else { begins };
+        let (in_place, help) = match path.kind {
+            LineKind::Lane => {
+                (begins || ends, "driver and receiver are the first and the last line of a path, either way round")
+            }
+            LineKind::Feed => (
+                at_its_end(word == "antenna"),
+                "`path` goes from the antenna to the radio, `path outward` from the radio out",
+            ),
+            LineKind::Bus | LineKind::Rail => {
+                (at_its_end(false), "`path` goes from the connector to the pin, `path outward` from the pin out")
+            }
         };
-        if is_end && !in_place {
+        if is_end && !in_place && !several {
             let message = if begins || ends {
                 format!("the {word} stands at the wrong end")
             } else {
@@ -171,6 +179,7 @@ fn element(
     let stated = match word {
         "cable" | "trace" => Stated::Line(transmission_line::lower(word, values, span, surroundings, findings)?),
         "protector" => Stated::Protector(protector::lower(values, surroundings, findings)?),
+        "guard" => Stated::Guard(protector::guard(values, span, surroundings, findings)?),
         "via" => Stated::Via(via::lower(values, span, surroundings, findings)?),
         _ => return Some((Stated::AsIs, as_stated(word, values, span, surroundings, findings)?)),
     };
@@ -196,7 +205,7 @@ fn as_stated(
             rise: values.number("rise").map(|v| Second(v.si)),
             swing: values.number("swing").map(|v| Volt(v.si)),
             taps: taps(values, findings)?,
-            chip: Chip::default(),
+            chip: chip(values, findings)?,
         }),
         "receiver" => {
             let (dfe, dfe_limit) = feedback(values, findings)?;
@@ -207,11 +216,12 @@ fn as_stated(
                 dfe,
                 dfe_limit,
                 needs: values.number("needs").map(|v| Volt(v.si)),
-                chip: Chip::default(),
+                chip: chip(values, findings)?,
             })
         }
         "antenna" => Element::Antenna(antenna::lower(values, span, surroundings, findings)?),
-        "radio" => Element::Radio(Radio { impedance: impedance?, pad, chip: Chip::default() }),
+        "pin" => Element::Pin(Pin { pad, chip: chip(values, findings)? }),
+        "radio" => Element::Radio(Radio { impedance: impedance?, pad, chip: chip(values, findings)? }),
         "connector" => Element::Connector { capacitance: capacitance?, inductance },
         "series" => Element::Series(immittance(values)?),
         "shunt" => Element::Shunt(immittance(values)?),

@@ -1,7 +1,8 @@
 //! A power rail.
 
-use super::named_part::named_part;
-use super::{Context, Findings, Reader, part};
+use super::slow_path::{self, Slow};
+use super::{Context, Findings, Reader};
+use crate::figures::LineKind;
 use crate::model::{Head, Rail};
 use crate::units::Ampere;
 
@@ -19,8 +20,7 @@ pub(crate) fn lower(
             format!("rail \"{}\" states no line_voltage: the stand-off of its part is not checked", head.name),
         );
     }
-    let part = named_part(reader.entries, head.voltage, context, findings);
-    let part = part.filter(|(part, name)| part::on_single_line(part, *name, findings).is_some());
+    let Slow { part, path, .. } = slow_path::lower(reader, LineKind::Rail, head, context, findings);
     let current = reader.number("current", &mut findings.errors).map(|v| Ampere(v.si));
-    Rail { current, part: part.map(|(part, _)| part), path: None }
+    Rail { current, part, path }
 }

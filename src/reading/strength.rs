@@ -6,13 +6,14 @@ use crate::diag::{Diagnostic, Span};
 use crate::figures::{SIGNED_VOLTAGE, VOLTAGE};
 use crate::model::{ClampPoint, Leakage, Strength};
 use crate::sheet::ast::ArgumentKind;
-use crate::units::{Ampere, Ohm, Volt};
+use crate::units::{Ampere, Ohm, Second, Volt};
 
 /// The strength of a part.
 pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Strength {
     let mut volt = |word: &str| reader.number(word, errors).map(|v| Volt(v.si));
-    let trigger = volt("trigger");
+    let (trigger, negative) = (volt("trigger"), volt("negative"));
     let (contact, air) = (volt("contact"), volt("air"));
+    let turn_on = reader.number("turn_on", errors).map(|v| Second(v.si));
     let holding = reader.line("holding", errors);
     let holds = |name: &str| holding.as_ref().and_then(|values| values.number(name)).map(|v| v.si);
     let qualified = reader.entries.lines("qualified");
@@ -21,14 +22,14 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -
     let breakdown = breakdown(reader, errors);
     let mut clamp = |word| clamp(reader, word, breakdown, errors);
     let (clamp, surge_clamp) = (clamp("clamp"), clamp("surge_clamp"));
-    Strength {
+    let strength = Strength {
         standoff: standoff.map(|(_, high)| high),
         standoff_low: standoff.and_then(|(low, _)| low),
         holding: holds("voltage").map(Volt),
         holding_current: holds("at").map(Ampere),
         trigger,
-        turn_on: None,
-        negative: None,
+        turn_on,
+        negative,
         contact,
         air,
         breakdown: breakdown.map(|(point, _)| point),
@@ -44,7 +45,26 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -
         package: reader.name("package", errors),
         qualified: qualified.into_iter().map(|text| text.text.to_owned()).collect(),
         cost: reader.number("cost", errors).map(|v| v.si),
+    };
+    check_curve(&strength, reader, errors);
+    strength
+}
+
+/// What the rows of a part say against each other.
+fn check_curve(strength: &Strength, reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) {
+    let span = |word: &str| reader.entries.line(word).map(|row| row.span);
+    let Some(flaw) = strength.curve_flaw() else { return };
+    // A row that could not be read has an error of its own.
+    let unread = ["trigger", "holding"].into_iter().zip([strength.trigger, strength.holding]);
+    if unread.into_iter().any(|(word, value)| value.is_none() && reader.entries.may_hold(word)) {
+        return;
     }
+    let Some(at) = span(flaw.word) else { return };
+    let mut error = Diagnostic::error(flaw.code, at, flaw.message);
+    if let Some(other) = flaw.other.and_then(span) {
+        error = error.also(other, "the other value");
+    }
+    errors.push(error.help(flaw.help));
 }
 
 /// `V`, or `V to V` where the lowest working voltage is stated too: low ≤ 0 ≤ high.

@@ -1,16 +1,17 @@
-//! What an element of a path needs to know of its lane or feed.
+//! What an element of a path needs to know of its line.
 
 use super::Context;
+use crate::figures::LineKind;
 use crate::model::Voltages;
 use crate::resolve;
 use crate::units::Hertz;
 
-/// What an element needs to know of its lane or feed.
+/// What an element needs to know of its line.
 pub(crate) struct Surroundings<'c, 's, 'a> {
     pub(crate) context: &'c Context<'s, 'a>,
-    /// `lane` or `feed`.
-    pub(crate) block: &'static str,
-    /// The Nyquist frequency of a lane; the middle of a feed's band.
+    /// Of which line the path is.
+    pub(crate) kind: LineKind,
+    /// The Nyquist frequency of a lane; the middle of a feed's band; that of a discharge on any other line.
     pub(crate) nyquist: f64,
     pub(crate) differential: bool,
     pub(crate) voltages: Voltages,

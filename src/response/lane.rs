@@ -36,7 +36,8 @@ pub struct TimeMetrics {
     pub impedance_dip: Option<f64>,
     /// The same as the limit on it reads the profile.
     pub limited_dip: Option<f64>,
-    /// Longest stretch of the profile below the impedance that a limit names, in second; `None` without one.
+    /// Longest stretch of the profile below the impedance that a limit names, in second; `None` without such a limit, and
+    /// where the profile does not rise above it again.
     pub impedance_excursion: Option<f64>,
 }
 
@@ -108,7 +109,8 @@ impl LaneTime {
         let read = self.dip;
         let limited_dip = if own { metrics.impedance_dip } else { self.dip(case, &read).map_err(&mut note).ok() };
         let excursion = self.excursion.map(|(below, rise)| self.excursion(case, below, rise));
-        let impedance_excursion = excursion.and_then(|stays| stays.map_err(&mut note).ok());
+        let impedance_excursion =
+            excursion.and_then(|stays| stays.map_err(&mut note).ok()).filter(|stays| stays.is_finite());
         TimeMetrics { limited_dip, impedance_excursion, ..metrics }
     }
 
@@ -133,6 +135,14 @@ impl LaneTime {
     /// Where it does not settle.
     pub fn eye_margin(&mut self, case: Case, bound: f64) -> Result<f64, NotSettled> {
         self.domain.eye_margin(case, bound)
+    }
+
+    /// The rise time in second; `None` where the path does not pass direct current.
+    ///
+    /// # Errors
+    /// Where it does not settle.
+    pub fn rise(&mut self, case: Case) -> Result<Option<f64>, NotSettled> {
+        self.domain.rise_s(case, self.whole_delay)
     }
 
     /// `bound` in second minus the rise time; `None` where the path does not pass direct current.
@@ -161,13 +171,37 @@ impl LaneTime {
     }
 
     /// How long the reflection profile under an edge of `rise`, or else the driver's, stays below an impedance at a stretch,
-    /// in second.
+    /// in second; infinite where it does not rise above it again.
     ///
     /// # Errors
     /// Where it does not settle.
     pub fn excursion(&mut self, case: Case, below: Ohm, rise: Option<Second>) -> Result<f64, NotSettled> {
-        let profile = self.profile(case, &ProfileRead { rise, until: None })?;
-        Ok(profile.below_s(profile_reflection(self.reference, below.0)))
+        self.excursion_within(case, below, rise, f64::INFINITY)
+    }
+
+    /// `most` minus the excursion, in second, for a search of where they meet; −∞ for one beyond four of them.
+    ///
+    /// # Errors
+    /// Where it does not settle.
+    pub fn excursion_margin(
+        &mut self,
+        case: Case,
+        below: Ohm,
+        rise: Option<Second>,
+        most: Second,
+    ) -> Result<f64, NotSettled> {
+        Ok(most.0 - self.excursion_within(case, below, rise, 4.0 * most.0)?)
+    }
+
+    fn excursion_within(
+        &mut self,
+        case: Case,
+        below: Ohm,
+        rise: Option<Second>,
+        enough_s: f64,
+    ) -> Result<f64, NotSettled> {
+        let (delay, level) = (self.port_delay, profile_reflection(self.reference, below.0));
+        self.under(rise).stay_s(case, delay, level, enough_s)
     }
 }
 

@@ -7,6 +7,9 @@ use super::{Case, NotSettled, Source, Step, TimeDomain, brent};
 /// What a doubling of the record may move the lowest reflection by.
 const DIP_SETTLED: f64 = 1e-6;
 
+/// What a doubling of the record may move the end of a stretch by that the window does not hold, relative to the stretch.
+const STAY_SETTLED: f64 = 1e-5;
+
 /// σ of the edge from its middle to where it has not begun.
 const EDGE_START: f64 = 8.0;
 
@@ -48,8 +51,15 @@ impl Profile {
         Profile { reflection, start_s, window_s, dip }
     }
 
-    /// The longest time at a stretch below `reflection`, in second, from the start of the edge to the end of the window.
+    /// The longest time at a stretch below `reflection`, in second. A stretch begins within the window, from the start of
+    /// the edge to its end, and is followed beyond it for half the record: infinite where it does not end there.
     pub fn below_s(&self, reflection: f64) -> f64 {
+        let (ended, open) = self.stretches(reflection);
+        open.map_or(ended, |since| ended.max(self.end_of(reflection) - since)) * self.reflection.step_s
+    }
+
+    /// In samples: the longest stretch that ends within the window, and the begin of one that does not.
+    fn stretches(&self, reflection: f64) -> (f64, Option<f64>) {
         let step_s = self.reflection.step_s;
         let over = |at: f64| self.reflection.at(at * step_s) - reflection;
         let (first, last) = ((self.start_s / step_s).floor(), self.window_s / step_s);
@@ -65,9 +75,7 @@ impl Profile {
         for at in nodes {
             let here = (at, over(at));
             if (here.1 < 0.0) != (before.1 < 0.0) {
-                let value = |u: f64| Ok::<_, std::convert::Infallible>(over(before.0 + u));
-                let Ok(u) = brent(value, 0.0, before.1, here.0 - before.0, here.1, 1e-12);
-                let crossed = before.0 + u;
+                let crossed = crossing(over, before, here);
                 match since.take() {
                     Some(since) => longest = longest.max(crossed - since),
                     None => since = Some(crossed),
@@ -75,7 +83,23 @@ impl Profile {
             }
             before = here;
         }
-        longest.max(since.map_or(0.0, |since| last - since)) * step_s
+        (longest, since)
+    }
+
+    /// Where the profile, below at the end of the window, first rises to `reflection`, in samples; infinite where half the
+    /// record does not show it. The other half is where its periods meet.
+    fn end_of(&self, reflection: f64) -> f64 {
+        let over = |at: f64| self.reflection.at(at * self.reflection.step_s) - reflection;
+        let last = self.window_s / self.reflection.step_s;
+        let mut before = (last, over(last));
+        for i in last.floor() as i64 + 1..=self.reflection.middle() {
+            let here = (i as f64, self.reflection.sample(i) - reflection);
+            if here.1 >= 0.0 {
+                return crossing(over, before, here);
+            }
+            before = here;
+        }
+        f64::INFINITY
     }
 
     /// Lowest impedance within the window, in the unit of `reference_ohm`.
@@ -91,6 +115,13 @@ impl Profile {
             (t, profile_impedance(reference_ohm, self.reflection.sample(i)))
         })
     }
+}
+
+/// Where `over` changes its sign between two places and its values there, less than a sample apart.
+fn crossing(over: impl Fn(f64) -> f64, before: (f64, f64), here: (f64, f64)) -> f64 {
+    let value = |u: f64| Ok::<_, std::convert::Infallible>(over(before.0 + u));
+    let Ok(u) = brent(value, 0.0, before.1, here.0 - before.0, here.1, 1e-12);
+    before.0 + u
 }
 
 /// Bends of a valley below this are rounding.
@@ -155,5 +186,45 @@ impl<S: Source> TimeDomain<S> {
             |before, after| (after.dip.reflection - before.dip.reflection).abs(),
             |_| DIP_SETTLED,
         )
+    }
+
+    /// How long the profile stays below `reflection` at a stretch, in second, see [`Profile::below_s`], the record doubled
+    /// until the end of a stretch beyond the window moves by less than 1e-5 of it.
+    ///
+    /// Infinite where no record shows an end that settles, and as soon as one shows that there is none within `enough_s`. A stretch near
+    /// a quarter of `enough_s` is exact, elsewhere known to a sixteenth of its distance.
+    ///
+    /// # Errors
+    /// [`NotSettled`] where the profile moves on.
+    pub fn stay_s(&mut self, case: Case, delay_s: f64, reflection: f64, enough_s: f64) -> Result<f64, NotSettled> {
+        let profile = self.profile(case, delay_s)?;
+        if profile.stretches(reflection).1.is_none() {
+            return Ok(profile.below_s(reflection));
+        }
+        let (start_s, window_s) = (profile.start_s, profile.window_s);
+        if profile.reflection.settled < reflection && profile.below_s(reflection).is_infinite() {
+            return Ok(f64::INFINITY);
+        }
+        let symbol_s = self.signal().symbol_s;
+        let near = |stay: f64| match enough_s.is_finite() {
+            true => STAY_SETTLED.max((1.0 - enough_s / (4.0 * stay)).abs() / 16.0),
+            false => STAY_SETTLED,
+        };
+        let stay = self.settle(
+            "impedance excursion",
+            profile.reflection.samples().count() / self.per_symbol(),
+            |lane, record| {
+                let step = lane.step_of(record, start_s, |chain| chain.reflection, case);
+                (Profile::new(step, start_s, window_s).below_s(reflection), 0.5 * record as f64 * symbol_s >= enough_s)
+            },
+            |before, after| match (before.0.is_finite(), after.0.is_finite()) {
+                (true, true) => (after.0 - before.0).abs() / after.0,
+                (false, false) if after.1 => 0.0,
+                _ => f64::INFINITY,
+            },
+            |after| if after.0.is_finite() { near(after.0) } else { 0.0 },
+        );
+        // An end that the longest record does not settle is none that a limit may rely on.
+        Ok(stay.map_or(f64::INFINITY, |(stay, _)| stay))
     }
 }

@@ -50,6 +50,11 @@ impl Step {
         (0..self.samples.len() as i64).map(|i| self.sample(self.start + i))
     }
 
+    /// The sample in the middle of the record.
+    pub(super) fn middle(&self) -> i64 {
+        self.start + self.samples.len() as i64 / 2
+    }
+
     pub(super) fn sample(&self, i: i64) -> f64 {
         let after = (i - self.start) as f64;
         let [value, slope, bend] = self.drift;

@@ -3,11 +3,12 @@
 use crate::diag::nearest;
 
 /// Their words in lower case, what they are called here, and what to say.
-const WORDS: [(&str, &str, &str); 9] = [
+const WORDS: [(&str, &str, &str); 10] = [
     ("v_rwm", "standoff", "`standoff`"),
     ("vrwm", "standoff", "`standoff`"),
     ("clamping", "clamp", "`clamp`, with its current: `clamp 12 V at 16 A`"),
     ("esd", "contact", "`contact` or `air`, by the kind of discharge"),
+    ("hbm", "human_body", "`human_body`, on the chip: `human_body 2 kV`"),
     ("er", "permittivity", "`permittivity`"),
     ("dk", "permittivity", "`permittivity`"),
     ("df", "loss_tangent", "`loss_tangent`"),

@@ -76,6 +76,19 @@ impl Circuit {
         (circuit, Node(0))
     }
 
+    /// A node driven through a resistance above 0, without a limit.
+    pub(super) fn driven(through: Ohm) -> (Circuit, Node) {
+        let circuit = Circuit {
+            nodes: 1,
+            shunts: vec![(0, Shunt::Resistance(through.0))],
+            series: Vec::new(),
+            lines: Vec::new(),
+            conductors: Vec::new(),
+            terminals: Vec::new(),
+        };
+        (circuit, Node(0))
+    }
+
     /// A further node.
     pub fn node(&mut self) -> Node {
         self.nodes += 1;
@@ -89,8 +102,14 @@ impl Circuit {
 
     /// A capacitance to ground; 0 is none.
     pub fn shunt_capacitance(&mut self, node: Node, capacitance: Farad) {
-        if capacitance.0 > 0.0 {
-            self.shunts.push((node.0, Shunt::Capacitance(capacitance.0)));
+        let there = self.shunts.iter_mut().find_map(|(at, shunt)| match shunt {
+            Shunt::Capacitance(there) if *at == node.0 => Some(there),
+            _ => None,
+        });
+        match there {
+            Some(there) => *there += capacitance.0,
+            None if capacitance.0 > 0.0 => self.shunts.push((node.0, Shunt::Capacitance(capacitance.0))),
+            None => {}
         }
     }
 
@@ -117,17 +136,22 @@ impl Circuit {
         behind
     }
 
-    /// The node at the other end of a line without loss. One shorter than [`LUMPED`] is an inductance between two halves
-    /// of its capacitance; of no length it is a through connection.
+    /// The node at the other end of a line without loss. One shorter than 10 ps is lumped: for every 2.5 ps an inductance
+    /// between two halves of its capacitance; of no length it is a through connection.
     pub fn line(&mut self, node: Node, impedance: Ohm, delay: Second) -> Node {
         if delay.0 <= 0.0 {
             return node;
         }
-        if delay < LUMPED {
-            let half = Farad(delay.0 / impedance.0 / 2.0);
-            self.shunt_capacitance(node, half);
-            let behind = self.series(node, Ohm::ZERO, Henry(delay.0 * impedance.0));
-            self.shunt_capacitance(behind, half);
+        if delay.0 < LUMPED {
+            let pieces = (delay.0 / PIECE).ceil();
+            let delay = delay.0 / pieces;
+            let half = Farad(delay / impedance.0 / 2.0);
+            let mut behind = node;
+            for _ in 0..pieces as u32 {
+                self.shunt_capacitance(behind, half);
+                behind = self.series(behind, Ohm::ZERO, Henry(delay * impedance.0));
+                self.shunt_capacitance(behind, half);
+            }
             return behind;
         }
         let behind = self.node();
@@ -146,13 +170,17 @@ impl Circuit {
     pub fn part(&mut self, node: Node, series: (Ohm, Henry), capacitance: Farad, conductor: Conductor) -> usize {
         let inner = self.series(node, series.0, series.1);
         let lead = (inner != node).then(|| self.series.len() - 1);
-        self.shunt_capacitance(inner, capacitance);
-        let capacitance = (capacitance.0 > 0.0).then(|| self.shunts.len() - 1);
+        // By itself, since its current is that of the part.
+        let capacitance = (capacitance.0 > 0.0).then(|| {
+            self.shunts.push((inner.0, Shunt::Capacitance(capacitance.0)));
+            self.shunts.len() - 1
+        });
         let conductor = self.conductor(inner, conductor);
         self.terminals.push(Terminal { node: node.0, lead, capacitance, conductor });
         self.terminals.len() - 1
     }
 }
 
-/// A shorter line is a lump: the smallest step of the computation in time.
-pub(super) const LUMPED: Second = Second(2e-12);
+/// A shorter line is lumped, in pieces of at most this length, in second.
+const LUMPED: f64 = 10e-12;
+const PIECE: f64 = 2.5e-12;

@@ -64,10 +64,10 @@ impl Conductor {
         Conductor { snap: Some(snap), ..self }
     }
 
-    /// Its current at a voltage, turned on.
-    pub fn current(&self, volts: Volt) -> Ampere {
-        let piece = self.pieces.iter().find(|piece| volts.0 <= piece.to);
-        Ampere(piece.map_or(0.0, |piece| piece.slope * volts.0 + piece.offset))
+    /// Where it begins to conduct, and the slope of its line there.
+    pub(super) fn first_line(&self) -> (Volt, Ohm) {
+        let slope = self.pieces.get(1).map_or(0.0, |piece| 1.0 / piece.slope);
+        (Volt(self.pieces[0].to), Ohm(slope))
     }
 }
 

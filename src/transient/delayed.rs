@@ -44,7 +44,8 @@ impl Delayed {
     }
 
     /// What arrives at both ends of a line at `t`: what left the other one a delay before, by the cubic through the four
-    /// steps around it.
+    /// steps around it, and straight between the last two, where a cubic would have no step beyond: what goes to and fro
+    /// would grow.
     pub(super) fn arrive(&mut self, line: usize, of: &Line, t: f64) -> [f64; 2] {
         let sent = t - of.delay;
         if sent <= 0.0 {
@@ -54,6 +55,13 @@ impl Delayed {
         let at = &mut self.at[line];
         while *at + 1 < last && times[*at + 1] <= sent {
             *at += 1;
+        }
+        if *at + 1 == last {
+            let share = (sent - times[*at]) / (times[last] - times[*at]);
+            return [1, 0].map(|end| {
+                let wave = &self.waves[line][end];
+                wave[*at] + share * (wave[last] - wave[*at])
+            });
         }
         let first = at.saturating_sub(1).min(last.saturating_sub(3));
         let Some(&[a, b, c, d]) = times.get(first..first + 4) else {

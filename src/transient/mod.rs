@@ -3,18 +3,28 @@
 //! An estimate, as every piece of it is: straight lines for what conducts, lines without loss, a source of a standard's
 //! Annex. The test on the built board decides.
 
+mod build;
 mod circuit;
 mod conductor;
+mod curve;
 mod delayed;
+mod levels;
+mod line;
 mod pieces;
 mod run;
 mod seen;
 mod source;
 mod stepper;
+mod surge;
 mod tree;
 
+pub use build::{NotStruck, StruckLine, StruckPart, struck};
 pub use circuit::{Circuit, Node};
 pub use conductor::{Conductor, LEAST_SLOPE, LETS_GO_AFTER, SnapBack};
+pub use curve::{MissingWord, NEGATIVE, Sign};
+pub use levels::{Discharged, Settled};
+pub use line::{Contact, LineDischarge};
 pub use run::Bench;
 pub use seen::{LATE, Outcome, PartOutcome, PinOutcome, Strike, Trace};
 pub use source::{ContactDischarge, DISCHARGE_RESISTOR, SurgeWave, WINDOW};
+pub use surge::{PartInSurge, Surge, SurgeOutcome, surge};

@@ -13,35 +13,25 @@ pub(super) struct Ports<'a> {
     pub(super) z: &'a [f64],
 }
 
-/// The inverse of 1 + z · slopes for the lines that the conductors are on, kept as long as they stay.
+/// Solves for the conductors of a circuit; keeps its room between steps.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Inverse {
-    inverse: Vec<f64>,
-    work: Vec<f64>,
-    offsets: Vec<f64>,
+pub(super) struct Solver {
+    /// The conductors on lines with a slope, each with its slope and offset.
+    active: Vec<(usize, f64, f64)>,
+    /// The equations of these: rows of coefficients, each ended by its right side.
+    rows: Vec<f64>,
     target: Vec<f64>,
-    /// Whether every conductor is on a line without current.
-    idle: bool,
-    valid: bool,
 }
 
-impl Inverse {
-    /// Forgets what was inverted: other lines, or another step.
-    pub(super) fn forget(&mut self) {
-        self.valid = false;
-    }
-
+impl Solver {
     /// From the voltages `v` to those that solve v + z · i(v) = open, from corner to corner along a straight line
     /// (J. Katzenelson, *Bell System Technical Journal* 44(8), 1965, 1605–1620, from memory). Leaves the lines in `states`.
     /// Whether it came to an end.
     pub(super) fn solve(&mut self, ports: &Ports, states: &mut [State], open: &[f64], v: &mut [f64]) -> bool {
         for _ in 0..CORNERS * states.len().max(1) {
-            if !self.valid && !self.invert(ports, states) {
-                return false;
-            }
             self.aim(ports, states, open);
             // The nearest corner on the way.
-            let mut nearest: Option<(f64, usize, bool)> = None;
+            let mut nearest: Option<(f64, usize, bool, f64)> = None;
             for (k, state) in states.iter().enumerate() {
                 let [low, high] = state.line(&ports.conductors[k].1).2;
                 let (from, to) = (v[k], self.target[k]);
@@ -54,21 +44,19 @@ impl Inverse {
                 };
                 let share = if to == from { 0.0 } else { ((end - from) / (to - from)).clamp(0.0, 1.0) };
                 if nearest.is_none_or(|(least, ..)| share < least) {
-                    nearest = Some((share, k, up));
+                    nearest = Some((share, k, up, end));
                 }
             }
-            let Some((share, k, up)) = nearest else {
+            let Some((share, k, up, end)) = nearest else {
                 v.copy_from_slice(&self.target);
                 return v.iter().all(|volts| volts.is_finite());
             };
             for (from, to) in v.iter_mut().zip(&self.target) {
                 *from += share * (to - *from);
             }
+            v[k] = end;
             let state = &mut states[k];
-            let [low, high] = state.line(&ports.conductors[k].1).2;
-            v[k] = if up { high } else { low };
             state.piece = if up { state.piece + 1 } else { state.piece.saturating_sub(1) };
-            self.valid = false;
         }
         false
     }
@@ -76,56 +64,53 @@ impl Inverse {
     /// The voltages at which the circuit stands if every conductor stays on its line.
     fn aim(&mut self, ports: &Ports, states: &[State], open: &[f64]) {
         let n = states.len();
+        let line = |(k, state): (usize, &State)| {
+            let (slope, offset, _) = state.line(&ports.conductors[k].1);
+            (slope > 0.0).then_some((k, slope, offset))
+        };
+        self.active.clear();
+        self.active.extend(states.iter().enumerate().filter_map(line));
         self.target.clear();
         self.target.extend_from_slice(open);
-        if self.idle {
-            return;
-        }
-        self.offsets.clear();
-        self.offsets.extend(states.iter().zip(ports.conductors).map(|(state, (_, c))| state.line(c).1));
-        self.work.clear();
-        for row in 0..n {
-            let drop: f64 = (0..n).map(|k| ports.z[row * n + k] * self.offsets[k]).sum();
-            self.work.push(open[row] - drop);
-        }
-        for row in 0..n {
-            self.target[row] = (0..n).map(|k| self.inverse[row * n + k] * self.work[k]).sum();
+        self.currents(ports, open);
+        // What is left in the place of a slope is the current.
+        for (k, current, _) in &self.active {
+            for (row, target) in self.target.iter_mut().enumerate() {
+                *target -= ports.z[row * n + k] * current;
+            }
         }
     }
 
-    /// By Gauss and Jordan, the largest pivot first.
-    fn invert(&mut self, ports: &Ports, states: &[State]) -> bool {
-        let n = states.len();
-        let slopes: Vec<f64> = states.iter().zip(ports.conductors).map(|(state, (_, c))| state.line(c).0).collect();
-        self.idle = slopes.iter().all(|slope| *slope == 0.0);
-        self.valid = true;
-        let one = |row: usize, column: usize| if row == column { 1.0 } else { 0.0 };
-        let cells = || (0..n * n).map(|k| (k / n, k % n));
-        self.inverse = cells().map(|(row, column)| one(row, column)).collect();
-        let mut m: Vec<f64> = cells().map(|(row, k)| one(row, k) + ports.z[row * n + k] * slopes[k]).collect();
-        for column in 0..n {
-            let size = |row: &usize| m[row * n + column].abs();
-            let pivot = (column..n).max_by(|a, b| size(a).total_cmp(&size(b))).unwrap_or(column);
-            if !(size(&pivot) > 0.0) {
-                return false;
-            }
-            for k in 0..n {
-                m.swap(pivot * n + k, column * n + k);
-                self.inverse.swap(pivot * n + k, column * n + k);
-            }
-            let scale = 1.0 / m[column * n + column];
-            for k in 0..n {
-                m[column * n + k] *= scale;
-                self.inverse[column * n + k] *= scale;
-            }
-            for row in (0..n).filter(|row| *row != column) {
-                let factor = m[row * n + column];
-                for k in 0..n {
-                    m[row * n + k] -= factor * m[column * n + k];
-                    self.inverse[row * n + k] -= factor * self.inverse[column * n + k];
-                }
+    /// Puts the current of every active conductor in the place of its slope: i/slope + z · i = open + offset/slope, by
+    /// elimination without pivots, since z is positive semidefinite.
+    fn currents(&mut self, ports: &Ports, open: &[f64]) {
+        let (n, m) = (open.len(), self.active.len());
+        if let [(k, slope, offset)] = self.active.as_mut_slice() {
+            *slope = (open[*k] * *slope + *offset) / (1.0 + ports.z[*k * n + *k] * *slope);
+            return;
+        }
+        self.rows.clear();
+        for (row, (k, slope, offset)) in self.active.iter().enumerate() {
+            let cells =
+                self.active.iter().enumerate().map(|(column, (other, ..))| {
+                    ports.z[k * n + other] + if row == column { 1.0 / slope } else { 0.0 }
+                });
+            self.rows.extend(cells);
+            self.rows.push(open[*k] + offset / slope);
+        }
+        let width = m + 1;
+        for pivot in 0..m {
+            let (done, rest) = self.rows.split_at_mut((pivot + 1) * width);
+            let lead = &done[pivot * width..];
+            for row in rest.chunks_exact_mut(width) {
+                let factor = row[pivot] / lead[pivot];
+                row.iter_mut().zip(lead).skip(pivot).for_each(|(cell, above)| *cell -= factor * above);
             }
         }
-        true
+        for row in (0..m).rev() {
+            let cells = &self.rows[row * width..(row + 1) * width];
+            let known: f64 = (row + 1..m).map(|k| cells[k] * self.active[k].1).sum();
+            self.active[row].1 = (cells[m] - known) / cells[row];
+        }
     }
 }

@@ -46,13 +46,9 @@ impl<'a> Bench<'a> {
         let source = |t: f64| strike.level.0 * table.at(t);
         let mut stepper = Stepper::new(self.circuit, strike.level);
         let mut seen = Seen::new(self.circuit, strike);
-        let (mut fine_until, mut settling, mut coarse) = (FINE_AT_START, 0, 0);
+        let (mut fine_until, mut settling) = (FINE_AT_START, 0);
         while stepper.now.t < WINDOW.0 {
-            let wanted = if settling > 0 { 0 } else { self.coarse(stepper.now.t - fine_until) };
-            if wanted != coarse {
-                coarse = wanted;
-                stepper.changed();
-            }
+            let coarse = if settling > 0 { 0 } else { self.coarse(stepper.now.t - fine_until) };
             let rule = if settling > 0 { Rule::BackwardEuler } else { Rule::Trapezoidal };
             if coarse > 0 && self.snaps {
                 stepper.keep();
@@ -77,10 +73,14 @@ impl<'a> Bench<'a> {
         seen.outcome(stepper.solved)
     }
 
+    /// Whether a part turns on in this discharge.
+    pub(super) fn turns_on(&self, strike: &Strike, part: usize) -> bool {
+        self.run(strike, None).parts[part].on_at.is_some()
+    }
+
     /// How often the finest step is doubled, so long after it was last wanted.
     fn coarse(&self, since: f64) -> usize {
-        let most = self.factors.len() - 1;
-        let doubled = (1.0 + since / (BEFORE_DOUBLING * self.finest)).log2();
-        if doubled > 0.0 { (doubled as usize).min(most) } else { 0 }
+        let spans = 1.0 + since / (BEFORE_DOUBLING * self.finest);
+        (1..self.factors.len()).take_while(|doublings| spans >= f64::from(1u32 << doublings)).count()
     }
 }

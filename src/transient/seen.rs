@@ -2,11 +2,13 @@
 
 use super::circuit::{Circuit, Node, Terminal};
 use super::stepper::Memory;
-use crate::units::{Ampere, Joule, Second, Volt};
+use crate::units::{Ampere, Joule, Ohm, Second, Volt};
 
 /// When the first peak is over, and when the voltage has its plateau.
 pub const LATE: Second = Second(5e-9);
 const PLATEAU: [f64; 2] = [28e-9, 32e-9];
+/// The pulse that ratings of a chip's current are stated for.
+const PULSE: Second = Second(100e-9);
 /// What counts as the peak: the first instant within this share of it.
 const AT_PEAK: f64 = 1e-3;
 
@@ -36,6 +38,8 @@ pub struct PinOutcome {
     pub peak_current: Ampere,
     /// Energy into the chip's clamp.
     pub energy: Joule,
+    /// The pulse of 100 ns that leaves the same energy in the clamp: (V + R·I)·I·100 ns, an estimate.
+    pub equivalent: Ampere,
 }
 
 /// What a part sees at its terminals.
@@ -155,8 +159,20 @@ impl<'a> Seen<'a> {
         let enough = pin.peak.0 * (1.0 - AT_PEAK);
         let first = self.pin.iter().find(|[_, volts]| pin.peak.0 > 0.0 && *volts >= enough);
         pin.peak_at = Second(first.map_or(0.0, |[t, _]| *t));
+        if let Some(clamp) = self.strike.clamp {
+            let (volts, resistance) = self.circuit.conductors[clamp].1.first_line();
+            pin.equivalent = equivalent(pin.energy, volts, resistance);
+        }
         Outcome { solved, ..self.outcome }
     }
+}
+
+/// I of (V + R·I)·I·100 ns = E.
+fn equivalent(energy: Joule, volts: Volt, resistance: Ohm) -> Ampere {
+    let power = energy.0 / PULSE.0;
+    let root = (volts.0 * volts.0 + 4.0 * resistance.0 * power).sqrt();
+    let amperes = 2.0 * power / (volts.0 + root);
+    Ampere(if power > 0.0 { amperes } else { 0.0 })
 }
 
 /// Voltage and current at the terminals of a part.

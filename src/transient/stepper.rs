@@ -3,7 +3,7 @@
 use super::circuit::{Circuit, Line, Series, Shunt};
 use super::conductor::State;
 use super::delayed::Delayed;
-use super::pieces::{Inverse, Ports};
+use super::pieces::{Ports, Solver};
 use super::tree::Factors;
 use crate::units::Volt;
 
@@ -60,7 +60,7 @@ pub(super) struct Stepper<'a> {
     arrived: Vec<[f64; 2]>,
     into: Vec<f64>,
     beside: Vec<f64>,
-    inverse: Inverse,
+    solver: Solver,
     steps: usize,
     /// Whether every step has had a solution.
     pub(super) solved: bool,
@@ -79,7 +79,7 @@ impl<'a> Stepper<'a> {
             arrived: vec![[0.0; 2]; circuit.lines.len()],
             into: vec![0.0; circuit.nodes],
             beside: vec![0.0; circuit.series.len()],
-            inverse: Inverse::default(),
+            solver: Solver::default(),
             steps: 1,
             solved: true,
         }
@@ -95,12 +95,6 @@ impl<'a> Stepper<'a> {
         self.now.clone_from(&self.before);
         self.steps -= 1;
         self.delayed.back_to(self.steps);
-        self.inverse.forget();
-    }
-
-    /// Other conductances, or other lines of a conductor.
-    pub(super) fn changed(&mut self) {
-        self.inverse.forget();
     }
 
     /// One step, with `source` amperes into the first node at its end.
@@ -165,7 +159,7 @@ impl<'a> Stepper<'a> {
         now.through.clear();
         now.through.extend(conductors.iter().map(|(node, _)| now.volts[*node]));
         let ports = Ports { conductors, z: &factors.z };
-        self.solved &= self.inverse.solve(&ports, &mut now.states, &now.through, &mut now.across);
+        self.solved &= self.solver.solve(&ports, &mut now.states, &now.through, &mut now.across);
         for (k, (_, conductor)) in conductors.iter().enumerate() {
             let (slope, offset, _) = now.states[k].line(conductor);
             let current = slope * now.across[k] + offset;
@@ -202,9 +196,6 @@ impl<'a> Stepper<'a> {
             if now.states[k].switch(conductor, now.t, now.across[k], now.through[k]) {
                 switched = true;
             }
-        }
-        if switched {
-            self.inverse.forget();
         }
         switched
     }

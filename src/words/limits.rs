@@ -4,7 +4,9 @@ use std::cmp::Ordering;
 
 use crate::budget::{Headroom, IntervalSet};
 use crate::curve::Bounded;
-use crate::figures::{DETUNING, EYE_HEIGHT, EYE_PENALTY, Figure, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY};
+use crate::figures::{
+    DETUNING, EYE_HEIGHT, EYE_PENALTY, Figure, IMPEDANCE_EXCURSION, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY,
+};
 use crate::model::ProfileRead;
 use crate::result::Stated;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
@@ -88,6 +90,7 @@ fn nothing(headroom: &Headroom) -> &'static str {
     match headroom.figure {
         figure if figure == &DETUNING => "resonance lost",
         figure if figure == &WORST_EYE_PENALTY => "eye closed",
+        figure if figure == &IMPEDANCE_EXCURSION => "no end found",
         figure if figure == &VSWR || figure == &MISMATCH_LOSS => "total reflection",
         _ if headroom.holds => "no reflection",
         _ => "nothing passes",

@@ -7,10 +7,13 @@ use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 
 /// Codes of the warnings without which a verdict would mislead, and their words.
-const BESIDE: [(&str, &str); 3] = [
+const BESIDE: [(&str, &str); 6] = [
     ("breaks-below-nyquist", "breaks below Nyquist"),
     ("eye-disagrees", "the eye disagrees"),
     ("loss-into-open", "loss into an open end"),
+    ("limits-below-nyquist", "no limit at Nyquist"),
+    ("limits-outside-band", "no limit in the band"),
+    ("until-before-protector", "the dip is read too short"),
 ];
 
 /// The verdict in plain words, with the warnings that belong beside it.

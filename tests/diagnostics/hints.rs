@@ -37,6 +37,7 @@ fn words_of_data_sheets_are_answered_with_ours() {
             ),
             "`loss_tangent`",
         ),
+        (lane("count 1", "protector").replace("receiver 50 ohm", "receiver 50 ohm hbm 2 kV"), "`human_body`"),
         (lane("exposure esd 8 kV", "protector 0.3 pF"), "`contact` or `air`"),
         (lane("limit insertion_loss_added <= 0.5 dB", "protector 0.3 pF"), "`added_loss`"),
         (lane("count 1", "protector 0.3 pF").replace("reference", "impedance"), "`reference`"),

@@ -1,12 +1,14 @@
 //! Every diagnostic has its fixture, and every faulty fixture exactly its diagnostic.
 
 mod defaults;
+mod discharge;
 mod findings;
 mod hints;
 mod mutations;
 mod pieces;
 mod random_pieces;
 mod rows;
+mod unseen;
 
 use std::collections::BTreeSet;
 

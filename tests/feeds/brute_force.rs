@@ -3,11 +3,13 @@
 use approx::assert_relative_eq;
 
 use crate::support::feeds::{fitted, gamma, random_feed, worst};
-use crate::support::lanes::{limit, mask};
+use crate::support::lanes::{guard, limit, mask};
 use crate::support::random::Random;
 use lanecap::budget::size_feed;
 use lanecap::figures::*;
-use lanecap::model::Antenna;
+use lanecap::model::{Antenna, Element, Guard, PathElement};
+use lanecap::network::FeedChain;
+use lanecap::units::{Farad, Henry, Hertz, Metre, Ohm};
 
 #[test]
 fn the_worst_of_the_band() {
@@ -55,6 +57,39 @@ fn the_budget_is_where_the_worst_of_the_band_meets_the_bound() {
         assert!(beyond > most * (1.0 - 1e-12), "{beyond} {most} {kind:?} {feed:?}");
     }
     assert!(bounded >= 30, "{bounded}");
+}
+
+/// A gas tube at the connector belongs to the circuit: the worst match over the band is that of the direct route with it.
+#[test]
+fn a_guard_is_part_of_the_match() {
+    let mut r = Random(47);
+    for _ in 0..40 {
+        let mut feed = random_feed(&mut r);
+        let own = (r.decade(5e-14, 8e-13), r.decade(5e-11, 5e-10), r.between(0.0, 1.0));
+        let stub = if r.chance(0.5) { r.decade(1e-4, 2e-3) } else { 0.0 };
+        let guard = Guard {
+            part_inductance: Henry(own.1),
+            part_resistance: Ohm(own.2),
+            inductance: Henry(0.1e-9),
+            pad: Farad(2e-14),
+            stub: Metre(stub),
+            ..guard(own.0)
+        };
+        let without = gamma(&feed, feed.band.low.0, Some(2e-13), None);
+        let place = PathElement { element: Element::Guard(guard), ..feed.path.elements[0].clone() };
+        let at = 1 + r.below(feed.path.elements.len() as u64 - 1) as usize;
+        feed.path.elements.insert(at, place);
+        let chain = FeedChain::new(&feed);
+        for f in [feed.band.low.0, 0.5 * (feed.band.low.0 + feed.band.high.0), feed.band.high.0] {
+            let (got, absent) = (chain.at(Hertz(f)).at(2e-13).reflection, chain.at(Hertz(f)).absent.reflection);
+            // Seen from the radio in 50 ohm, as the direct route sees it.
+            assert!((got - gamma(&feed, f, Some(2e-13), None)).norm() < 1e-9, "{f}");
+            assert!((absent - gamma(&feed, f, None, None)).norm() < 1e-9, "{f}");
+        }
+        let band = size_feed(&feed).unwrap().sized.absent.band;
+        assert_relative_eq!(band.reflection, worst(&feed, None, None), max_relative = 1e-6, epsilon = 1e-12);
+        assert!((gamma(&feed, feed.band.low.0, Some(2e-13), None) - without).norm() > 1e-6);
+    }
 }
 
 #[test]

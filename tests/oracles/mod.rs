@@ -1,5 +1,6 @@
 //! Values from outside the project, each with its source.
 
+mod guard;
 mod junction;
 mod lines;
 mod matched;

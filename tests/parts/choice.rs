@@ -108,10 +108,11 @@ fn a_miss_by_a_hair_is_not_rounded_away() {
         checks: vec![Check {
             required: Some(8.0),
             available: Some(8.000_000_1),
+            sense: lanecap::figures::Sense::AtMost,
             ..check("residual", Some(-1.25e-8), Fails)
         }],
         cost_per_line: None,
     };
     let why = recommend(&[hair]).why;
-    assert!(why.contains("(8.0000001 V against >= 8 V)"), "{why}");
+    assert!(why.contains("(8.0000001 V against <= 8 V)"), "{why}");
 }

@@ -130,6 +130,18 @@ pub(crate) fn gamma(feed: &Feed, f: f64, c: Option<f64>, coil: Option<f64>) -> C
                 let z = c.map_or(z, |c| beside(z, branch(p, c, w)));
                 coil.map_or(z, |l| beside(z, 1.0 / j(w * l)))
             }
+            Element::Guard(g) => {
+                let branch_of = Protector {
+                    pad: g.pad,
+                    part_inductance: g.part_inductance,
+                    part_resistance: g.part_resistance,
+                    inductance: if g.across { Henry(0.0) } else { g.inductance },
+                    stub: g.stub,
+                    stub_permittivity: g.stub_permittivity,
+                    ..protector()
+                };
+                beside(z, branch(&branch_of, g.capacitance.0, w))
+            }
             other => panic!("the direct route knows no {}", other.word()),
         };
     }

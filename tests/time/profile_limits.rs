@@ -132,6 +132,65 @@ fn how_long_a_profile_stays_below() {
     assert_eq!(without.fitted().unwrap().at.figures.time.impedance_excursion, None);
 }
 
+/// What begins within the window is followed until it ends: the pole alone leaves (Z_b − Z)/(Z_b + Z) = −e^(−t/tau), so some
+/// tau ln(37/3) under a short edge and 85 of 100 ohm, however short the path is.
+#[test]
+fn a_stay_is_followed_beyond_the_window() {
+    let pair = |c: &str, most: &str| {
+        format!(
+            "lane \"x\" {{ rate 5 Gb/s nrz; reference 100 ohm differential; limit impedance_excursion <= {most} below 85 ohm\n\
+             path {{ driver 100 ohm; protector {c}; receiver 100 ohm }} }}"
+        )
+    };
+    let edge = 60e-12;
+    let mut before = 0.0;
+    for (text, c) in [("2 pF", 2e-12), ("6 pF", 6e-12), ("20 pF", 20e-12), ("1 nF", 1e-9), ("5 nF", 5e-9)] {
+        let (lane, _) = sized(&pair(text, "400 ps"));
+        let fitted = lane.fitted().unwrap();
+        let value = fitted.headroom[0].value.unwrap();
+        let (level, tau) = (-15.0 / 185.0, c * Z / 2.0);
+        let (at, _) = lowest(c, edge);
+        let over = |t: f64| reflection(t, c, edge) - level;
+        let exact = solve(over, at, at + 20.0 * edge + 20.0 * tau) - solve(|t| -over(t), -4.0 * edge, at);
+        assert_relative_eq!(value, exact, max_relative = 1e-5);
+        assert!(value > before && (value - tau * (37f64 / 3.0).ln()).abs() < 0.75 * edge, "{text}: {value}");
+        assert_eq!(fitted.holds, exact <= 400e-12, "{text}");
+        before = value;
+        let most = lane.budget().capacitance.unwrap().0;
+        assert_relative_eq!(most, lane.budget().limits[0].capacitance.unwrap().0);
+        assert!(most > 5e-12 && most < 6e-12, "{most}");
+        assert_eq!(lane.budget().allowed.intervals().len(), 1);
+    }
+    let (lane, _) = sized(&pair("20 pF", "5 ns"));
+    let most = lane.budget().capacitance.unwrap().0;
+    assert!((most * Z / 2.0 * (37f64 / 3.0).ln() - 5e-9).abs() < 0.75 * edge, "{most}");
+}
+
+/// 200 ohm across a line of 50 ohm hold the profile at 40 ohm for ever, whatever is fitted.
+#[test]
+fn a_stay_without_an_end_keeps_no_limit() {
+    let path = "driver 50 ohm; protector 0.6 pF; shunt 200 ohm; receiver 50 ohm";
+    let text = sheet("limit impedance_excursion <= 1 us below 45 ohm", path);
+    let (lane, json) = sized(&text);
+    let fitted = lane.fitted().unwrap();
+    assert_eq!((fitted.headroom[0].value, fitted.holds), (None, false));
+    assert_eq!(lane.budget().verdict, lanecap::budget::Verdict::Impossible);
+    assert!(!lane.budget().limits[0].holds_absent());
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert!(json["lanes"][0]["fitted"]["impedance_excursion_s"].is_null());
+    let (gathered, design) = read_text(&text);
+    let report = size(&design.unwrap(), &[0], Figures::All, &gathered.sources, &|| ()).unwrap();
+    let table = render(&report, Format::Table);
+    assert!(table.contains("no end found"), "{table}");
+    // What is beyond the longest record counts as without an end: the budget is on the safe side.
+    let (ends, _) = sized(&sheet("limit impedance_excursion <= 1 us below 39 ohm", path));
+    assert!(ends.fitted().unwrap().holds);
+    // From a short to −1/9, past −11/89: τ ln(8/9 / (11/89 − 1/9)) of the pole C (50 ‖ 50 ‖ 200 ohm).
+    let tau = ends.budget().capacitance.unwrap().0 / (2.0 / 50.0 + 1.0 / 200.0);
+    let stays = tau * (8.0 / 9.0 / (11.0 / 89.0 - 1.0 / 9.0f64)).ln();
+    assert!(stays > 100e-9 && stays <= 1.001e-6, "{stays}");
+}
+
 /// A dip between two samples that are not below: the level a thousandth of a percent above the lowest place.
 #[test]
 fn a_short_stay_is_not_missed() {

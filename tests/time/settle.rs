@@ -5,7 +5,10 @@ use std::cell::Cell;
 use num_complex::Complex64;
 
 use super::{channel, data, shunt};
+use crate::support::read_text;
+use lanecap::budget::Figures;
 use lanecap::response::{Case, ChainSample, Source, TimeDomain};
+use lanecap::result::size;
 
 struct Counted<'a, S>(S, &'a Cell<usize>);
 
@@ -63,4 +66,23 @@ fn an_edge_too_short_for_any_record_is_an_error_not_a_wait() {
     let error = lane.rise_s(Case::Absent, 0.0).unwrap_err();
     assert!(error.to_string().starts_with("the rise time cannot be found: a record of "), "{error}");
     assert_eq!(lane.frequencies(), 0);
+}
+
+/// A line of 0.1 ohm between ends of 50 ohm and 10 kohm rings on for longer than a record at 10 GBd. A limit on one figure
+/// fails by that figure alone: the eye of four levels settles, the edge does not.
+#[test]
+fn a_limit_fails_by_no_figure_but_its_own() {
+    let told = |limit: &str| {
+        let text = format!(
+            "lane \"x\" {{ rate 10 GBd pam4; reference 50 ohm; limit {limit}
+path {{ driver 50 ohm; trace 0.1 ohm 450 ps permittivity 4; protector 0.3 pF; receiver 10 kohm }} }}"
+        );
+        let (gathered, design) = read_text(&text);
+        match size(&design.unwrap(), &[0], Figures::Nyquist, &gathered.sources, &|| ()) {
+            Ok(report) => report.lanes[0].fitted().unwrap().holds.to_string(),
+            Err(errors) => errors[0].message.clone(),
+        }
+    };
+    assert_eq!(told("eye_height >= 10 %"), "false");
+    assert!(told("added_rise <= 10 ps").contains(": the rise time does not settle"));
 }

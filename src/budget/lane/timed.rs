@@ -1,7 +1,7 @@
 //! Limits of a lane without a closed form: eye, rise, impedance dip; and mode conversion, a quartic.
 
 use super::circuit::LaneCircuit;
-use super::figures::{TimeChanges, worst_eye_penalty};
+use super::figures::worst_eye_penalty;
 use super::scale::usual_capacitance;
 use crate::budget::judged::LimitOutcome;
 use crate::budget::{Fault, IntervalSet, conversion_allowed};
@@ -44,7 +44,7 @@ pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Resul
     let probes = probes(usual_capacitance(circuit.lane, &circuit.chain).0);
     let set = match limit {
         LaneLimit::AddedRise(most) => {
-            let Some(absent) = circuit.time().metrics(Case::Absent).0.rise else {
+            let Some(absent) = circuit.time().rise(Case::Absent)? else {
                 return Ok(IntervalSet::none());
             };
             let mut margin = |c: f64| circuit.time().rise_margin(Case::With(c), absent + most.0);
@@ -54,10 +54,14 @@ pub(super) fn allowed(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>) -> Resul
             scan(|c| circuit.time().dip(Case::With(c), read).map(|dip| dip - least.0), &probes)?
         }
         LaneLimit::ImpedanceExcursion { most, below, rise } => {
-            scan(|c| circuit.time().excursion(Case::With(c), *below, *rise).map(|stays| most.0 - stays), &probes)?
+            scan(|c| circuit.time().excursion_margin(Case::With(c), *below, *rise, *most), &probes)?
         }
         eye => match least_height(eye, circuit)? {
-            Some(height) => scan(|c| circuit.time().eye_margin(Case::With(c), height), &probes)?,
+            Some(height) => {
+                // Where the eye itself does not settle, the many of a search are not asked first.
+                circuit.time().domain().eye(Case::With(0.0))?;
+                scan(|c| circuit.time().eye_margin(Case::With(c), height), &probes)?
+            }
             None => Vec::new(),
         },
     };
@@ -105,19 +109,20 @@ fn value(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>, case: Case) -> Result
     match limit {
         LaneLimit::ImpedanceDip(_, read) => return Ok(Some(circuit.time().dip(case, read)?)),
         LaneLimit::ImpedanceExcursion { below, rise, .. } => {
-            return Ok(Some(circuit.time().excursion(case, *below, *rise)?));
+            let stays = circuit.time().excursion(case, *below, *rise)?;
+            return Ok(Some(stays).filter(|stays| stays.is_finite()));
         }
         _ => {}
     }
-    let (metrics, fault) = circuit.time().metrics(case);
-    if let Some(fault) = fault {
-        return Err(fault.into());
+    if let LaneLimit::AddedRise(_) = limit {
+        let (absent, with) = (circuit.time().rise(Case::Absent)?, circuit.time().rise(case)?);
+        return Ok(with.zip(absent).map(|(with, absent)| with - absent));
     }
-    let (absent, _) = circuit.time().metrics(Case::Absent);
+    let mut height = |case| circuit.time().domain().eye(case).map(|(eye, _)| eye.height);
+    let with = height(case)?;
     Ok(match limit {
-        LaneLimit::WorstEyePenalty(_) => worst_eye_penalty(absent.eye_height, metrics.eye_height),
-        LaneLimit::EyeHeight(_) => metrics.eye_height,
-        LaneLimit::EyeOpening(_) => metrics.eye_height.zip(volts_per_eye(circuit.lane)).map(|(eye, volts)| eye * volts),
-        _ => TimeChanges::between(&absent, &metrics).added_rise.map(|rise| rise.0),
+        LaneLimit::WorstEyePenalty(_) => worst_eye_penalty(Some(height(Case::Absent)?), Some(with)),
+        LaneLimit::EyeOpening(_) => volts_per_eye(circuit.lane).map(|volts| with * volts),
+        _ => Some(with),
     })
 }

@@ -115,6 +115,12 @@ fn check_lane_limit(limit: &LaneLimit, at: Place, lane: &Lane, found: &mut Found
             "mode conversion comes from a part whose lines differ, and none is stated",
             "name a part with a `mismatch` in the protector, or delete the limit",
         ),
+        LaneLimit::ModeConversionReflected(_) if lane.path.delay_to_protector().is_none() => found.cured(
+            "limit-not-seen",
+            at,
+            "`mode_conversion_reflected` is seen at the port plane, and this one lies inward of the protector",
+            "move `plane` to the outer side of the protector, or delete the limit",
+        ),
         LaneLimit::AddedRise(_) if !lane.passes_direct_current() => found.cured(
             "rise-without-dc",
             at,

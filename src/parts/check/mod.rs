@@ -5,6 +5,8 @@ mod curve;
 mod exposure;
 mod latch_up;
 mod leakage;
+mod lowest;
+mod open_antenna;
 mod residual;
 mod suit;
 mod voltage;
@@ -155,7 +157,7 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         residual::surge(duty, part),
     ];
     let rest = [leakage::leakage(duty, part), voltage::polarity(duty, part), suit::temperature(duty, part)];
-    let checks = [voltage::stand_off(duty, part), latch_up::latch_up(duty, part)]
+    let checks = [lowest::lowest(duty, part), voltage::stand_off(duty, part), latch_up::latch_up(duty, part)]
         .into_iter()
         .chain(against_ground.map(|check| Some(exposure::against_ground(duty, part, check?))))
         .chain(rest)
@@ -167,5 +169,6 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::place(duty, part))
         .collect();
     let cautions = residual::cautions(duty, part).chain(suit::two_packages(duty, part));
-    Checks { checks, cautions: cautions.chain(voltage::between_lines(duty, part)).collect() }
+    let cautions = cautions.chain(voltage::between_lines(duty, part)).chain(open_antenna::caution(duty, part));
+    Checks { checks, cautions: cautions.collect() }
 }

@@ -2,7 +2,9 @@
 
 use super::{Arguments, found};
 use crate::diag::Diagnostic;
-use crate::figures::{CURRENT, FREQUENCY, IMPEDANCE, LENGTH, LOSS, LOSS_PER_LENGTH, Range, SHUNT_RESISTANCE, VOLTAGE};
+use crate::figures::{
+    CHIP_RESISTANCE, CURRENT, FREQUENCY, IMPEDANCE, LENGTH, LOSS, LOSS_PER_LENGTH, Range, SHUNT_RESISTANCE, VOLTAGE,
+};
 use crate::sheet::ast::{Argument, ArgumentKind, Word};
 use crate::sheet::schema::{Named, Shape};
 use crate::sheet::values::{StatedLoss, Values};
@@ -40,7 +42,8 @@ impl<'a> Arguments<'_, 'a> {
             }
             Shape::AtMost(kind) => self.at_most(row.word, kind, values),
             Shape::Surge => self.surge(row.word, values),
-            Shape::Resonator => self.resonator(row.word, values),
+            Shape::Resonator => self.pair(row.word, [("frequency", FREQUENCY), ("resistance", IMPEDANCE)], values),
+            Shape::ChipClamp => self.pair(row.word, [("voltage", VOLTAGE), ("resistance", CHIP_RESISTANCE)], values),
             Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),
         }
@@ -96,9 +99,9 @@ impl<'a> Arguments<'_, 'a> {
         values.numbers.push((word, value));
     }
 
-    /// A frequency and a resistance, in either order, under the names of their dimensions.
-    fn resonator(&mut self, word: &'static str, values: &mut Values<'a>) {
-        let mut open = vec![("frequency", FREQUENCY), ("resistance", IMPEDANCE)];
+    /// Two quantities in either order, each under its name.
+    fn pair(&mut self, word: &'static str, of: [(&'static str, Range); 2], values: &mut Values<'a>) {
+        let mut open = of.to_vec();
         while !open.is_empty() {
             let kinds: Vec<Range> = open.iter().map(|(_, kind)| *kind).collect();
             let Some((value, kind)) = self.quantity(&kinds, word) else {

@@ -45,6 +45,8 @@ pub enum Shape {
     Surge,
     /// A frequency and a resistance, in either order.
     Resonator,
+    /// A voltage and a resistance, in either order.
+    ChipClamp,
     /// From so many to so many quantities.
     List(Range, usize, usize),
 }

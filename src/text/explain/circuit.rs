@@ -185,13 +185,9 @@ fn formula(section: &Section, frequency: Hertz) -> String {
             format!("open stub: shunt Y = j tan(omega tau)/Z, Z = {z} ohm, tau = {tau}, omega tau = {angle} rad")
         }
         Section::Guard { branch, capacitance } => {
-            let y = branch.admittance(frequency).at(capacitance.0);
-            format!(
-                "guard: shunt Y = j omega C_pad + j omega C/(1 + j omega C (R + j omega L)), through its stub where it has \
-                 one; C = {}, Y = {} S",
-                si(capacitance.0, "F"),
-                complex(y)
-            )
+            let (c, y) = (si(capacitance.0, "F"), complex(branch.admittance(frequency).at(capacitance.0)));
+            let stub = if branch.stub_delay.0 > 0.0 { ", through its stub" } else { "" };
+            format!("guard: shunt Y of its pad beside C = {c} in series with L and R{stub}: {y} S")
         }
         Section::Line(line) => {
             let (gamma, impedance) = line.constants(frequency);

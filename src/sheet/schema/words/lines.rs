@@ -74,6 +74,8 @@ const COUNT_LINE: RowSchema =
 const LINE_VOLTAGE: RowSchema = line("line_voltage", Form::Range(SIGNED_VOLTAGE), "range of the working voltage");
 const PORT: RowSchema = line("port", Form::Name, "connector the line belongs to");
 const PART_NAME: RowSchema = line("part", Form::Name, "judges this part");
+const SLOW_PATH: RowSchema =
+    line("path", Form::Block, "the way of a discharge, from the connector to the pin; `path outward` from the pin out");
 const LIMITS_LINE: RowSchema = line("limits", Form::Name, "takes a set of limits");
 const LIMIT_LINE: RowSchema =
     RowSchema { repeats: true, ..line("limit", Form::Limit, "adds a limit, or replaces the set's of the same name") };
@@ -156,6 +158,7 @@ pub static BUS: BlockSchema = BlockSchema {
         PORT,
         LIMITS_LINE,
         LIMIT_LINE,
+        SLOW_PATH,
     ],
 };
 
@@ -176,6 +179,7 @@ pub static RAIL: BlockSchema = BlockSchema {
         NEEDS,
         TEMPERATURE_LINE,
         PORT,
+        SLOW_PATH,
     ],
 };
 

@@ -40,6 +40,16 @@ pub static PART: BlockSchema = BlockSchema {
             &[slot("voltage", VOLTAGE, Need::Required)],
             "for a part that snaps back: the voltage it turns on at",
         ),
+        value(
+            "turn_on",
+            &[slot("time", TURN_ON, Need::Required)],
+            "for a part that snaps back: the time constant of its turning on; default 0",
+        ),
+        value(
+            "negative",
+            &[slot("voltage", VOLTAGE, Need::Required)],
+            "where it conducts in the other polarity, without a sign; default 0.7 V; not of a bidirectional part",
+        ),
         RowSchema {
             word: "breakdown",
             form: CLAMP,

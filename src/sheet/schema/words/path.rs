@@ -5,6 +5,24 @@ use crate::figures::*;
 use crate::sheet::schema::{BlockSchema, Named, Need, Shape, Slot};
 
 const PAD: Named = named("pad", Shape::Value(CAPACITANCE), "pad capacitance, per line");
+const CLAMPS: Named = named(
+    "clamps",
+    Shape::ChipClamp,
+    "the chip's own clamp: no current below the voltage, then voltage + resistance times I",
+);
+const SURVIVES: Named =
+    named("survives", Shape::Value(CURRENT), "what the chip survives: the current of a 100 ns pulse");
+const PEAK: Named = named("peak", Shape::Value(CURRENT), "the current it survives in the first nanoseconds");
+const HUMAN_BODY: Named = named(
+    "human_body",
+    Shape::Value(VOLTAGE),
+    "instead of `survives`: a human-body rating, over 1.5 kohm (an estimate)",
+);
+const NEGATIVE: Named = named(
+    "negative",
+    Shape::Value(VOLTAGE),
+    "where its clamp conducts in the other polarity, without a sign; default 0.7 V",
+);
 const PERMITTIVITY_WORD: Named =
     named("permittivity", Shape::Value(PERMITTIVITY), "effective relative permittivity; default 4.0");
 
@@ -58,6 +76,11 @@ pub static PATH: BlockSchema = BlockSchema {
                 named("rise", Shape::Value(TIME), "10–90 % rise time of the edge; default 0.3 unit intervals"),
                 named("swing", Shape::Value(VOLTAGE), "peak-to-peak swing into the matched load"),
                 named("taps", Shape::List(TAP, 3, 3), "transmit equaliser: pre, main, post; absolute values sum to 1"),
+                CLAMPS,
+                SURVIVES,
+                PEAK,
+                HUMAN_BODY,
+                NEGATIVE,
             ],
             "the sending end; its impedance is across the pair",
         ),
@@ -81,6 +104,11 @@ pub static PATH: BlockSchema = BlockSchema {
                     "the largest of these taps, of the main cursor; default unlimited",
                 ),
                 named("needs", Shape::Value(VOLTAGE), "least eye opening: a limit of the name `eye_opening`"),
+                CLAMPS,
+                SURVIVES,
+                PEAK,
+                HUMAN_BODY,
+                NEGATIVE,
             ],
             "the receiving end; its impedance is across the pair",
         ),
@@ -132,8 +160,14 @@ pub static PATH: BlockSchema = BlockSchema {
         element(
             "radio",
             &[slot("impedance", IMPEDANCE, Need::Required)],
-            &[PAD],
+            &[PAD, CLAMPS, SURVIVES, PEAK, HUMAN_BODY, NEGATIVE],
             "inner end of a feed; the match is seen from it, in the feed's reference",
+        ),
+        element(
+            "pin",
+            &[],
+            &[PAD, CLAMPS, SURVIVES, PEAK, HUMAN_BODY, NEGATIVE],
+            "inner end of the path of a bus or a rail: the protected pin",
         ),
         element("plane", &[], &[], "marks the port plane, where the return loss is seen"),
         element(
@@ -152,6 +186,17 @@ pub static PATH: BlockSchema = BlockSchema {
                 ),
             ],
             "the place of the protector; a capacitance or a part is judged, and the budget is sized all the same",
+        ),
+        element(
+            "guard",
+            &[],
+            &[
+                named("part", Shape::Name, "the part, at its worst-case capacitance"),
+                PAD,
+                named("inductance", Shape::Value(INDUCTANCE), "ground-via inductance in series with the part"),
+                named("stub", Shape::Value(LENGTH), "length from the trace to the part"),
+            ],
+            "a further part that is fitted, anywhere in the path",
         ),
     ],
 };

@@ -1,0 +1,109 @@
+//! The straight lines of a part and of a chip's clamp, from what a sheet states of them.
+
+use super::{Conductor, SnapBack};
+use crate::model::{ChipClamp, Part, Polarity};
+use crate::units::{Ampere, Ohm, Volt};
+
+/// From where a part with one junction, a part with rails or a chip's clamp conducts in the negative polarity where it does
+/// not say so: one junction. An assumption.
+pub const NEGATIVE: Volt = Volt(0.7);
+
+/// Which way the struck line goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sign {
+    /// Above ground.
+    Positive,
+    /// Below ground: the circuit is computed upside down.
+    Negative,
+}
+
+/// The word of a part that is missing for its curve.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MissingWord(pub &'static str);
+
+/// The curve of a part behind its `own` resistance, under a pulse of 100 ns.
+///
+/// Without `holding` straight from the breakdown, or else from the larger of the stand-off and the line's own intercept,
+/// through the clamp point, and on with the dynamic resistance. With `holding` off up to the trigger, then
+/// max(holding, V_clamp − R_dyn·I_clamp) + R_dyn·I. R_dyn is measured at the terminals: the part's own resistance is taken
+/// out of it.
+///
+/// # Errors
+/// The word that is missing.
+pub(super) fn part(part: &Part, own: Ohm, sign: Sign) -> Result<Conductor, MissingWord> {
+    let strength = &part.strength;
+    let stated = strength.dynamic_resistance;
+    let inner = |slope: Ohm| Ohm((slope.0 - own.0).max(0.0));
+    let clamp = strength.clamp.ok_or(MissingWord("clamp"));
+    if let Some(holding) = strength.holding {
+        let trigger = strength.trigger.ok_or(MissingWord("trigger"))?;
+        let slope = match stated {
+            Some(slope) => slope,
+            None => clamp.map(|point| Ohm(((point.voltage - holding).0 / point.current.0).max(0.0)))?,
+        };
+        if conducts_from_a_junction(part, sign) {
+            return Ok(Conductor::from(strength.negative.unwrap_or(NEGATIVE), inner(slope)));
+        }
+        let intercept = strength.clamp.map_or(holding.0, |point| point.voltage.0 - slope.0 * point.current.0);
+        let on = Volt(holding.0.max(intercept));
+        let holding = strength.holding_current.unwrap_or(Ampere::ZERO);
+        let snap = SnapBack { trigger, holding, turn_on: strength.turn_on };
+        return Ok(Conductor::from(on, inner(slope)).snaps_back(snap));
+    }
+    if strength.trigger.is_some() {
+        return Err(MissingWord("holding"));
+    }
+    let point = clamp?;
+    let intercept = stated.map(|slope| point.voltage.0 - slope.0 * point.current.0);
+    let from = match (strength.breakdown, part.working_voltage()) {
+        (Some(breakdown), _) => breakdown.voltage.0,
+        (None, Some(standoff)) => standoff.0.max(intercept.unwrap_or(0.0)),
+        (None, None) => return Err(MissingWord("standoff")),
+    };
+    let slope = stated.unwrap_or(Ohm(((point.voltage.0 - from) / point.current.0).max(0.0)));
+    if conducts_from_a_junction(part, sign) {
+        return Ok(Conductor::from(strength.negative.unwrap_or(NEGATIVE), inner(slope)));
+    }
+    let through = (Volt(point.voltage.0 - own.0 * point.current.0), point.current);
+    let rises = through.0.0 > from;
+    Ok(Conductor::through(Volt(from), if rises { std::slice::from_ref(&through) } else { &[] }, inner(slope)))
+}
+
+/// The curve of a part at its terminals in a surge: through its `surge_clamp` point, or else its `clamp` point. The dynamic
+/// resistance is of the 100 ns pulse and does not count.
+///
+/// # Errors
+/// The word that is missing.
+pub(super) fn part_in_surge(part: &Part) -> Result<Conductor, MissingWord> {
+    let strength = &part.strength;
+    let point = strength.surge_clamp.or(strength.clamp).ok_or(MissingWord("surge_clamp"))?;
+    let from = match (strength.holding, strength.breakdown, part.working_voltage()) {
+        (Some(holding), ..) => holding,
+        (None, Some(breakdown), _) => breakdown.voltage,
+        (None, None, Some(standoff)) => standoff,
+        (None, None, None) => return Err(MissingWord("standoff")),
+    };
+    let conductor = Conductor::from(from, Ohm(((point.voltage - from).0 / point.current.0).max(0.0)));
+    match (strength.holding, strength.trigger) {
+        (None, None) => Ok(conductor),
+        (None, Some(_)) => Err(MissingWord("holding")),
+        (Some(_), None) => Err(MissingWord("trigger")),
+        (Some(_), Some(trigger)) => {
+            let holding = strength.holding_current.unwrap_or(Ampere::ZERO);
+            Ok(conductor.snaps_back(SnapBack { trigger, holding, turn_on: None }))
+        }
+    }
+}
+
+fn conducts_from_a_junction(part: &Part, sign: Sign) -> bool {
+    sign == Sign::Negative && matches!(part.polarity, Some(Polarity::Unidirectional | Polarity::Rails(_)))
+}
+
+/// The clamp of a chip; `negative` is where it begins in the negative polarity, if that is stated.
+pub(super) fn chip(clamp: ChipClamp, negative: Option<Volt>, sign: Sign) -> Conductor {
+    let from = match sign {
+        Sign::Positive => clamp.voltage,
+        Sign::Negative => negative.unwrap_or(NEGATIVE),
+    };
+    Conductor::from(from, clamp.resistance)
+}

@@ -1,0 +1,133 @@
+//! A discharge of the stated level, and the worst one up to it.
+
+use super::build::StruckLine;
+use super::run::Bench;
+use super::seen::{Outcome, PinOutcome, Strike};
+use crate::units::{Second, Volt};
+
+/// Levels looked at, evenly over their logarithm, from the lowest of them on.
+const LEVELS: u32 = 24;
+const LOWEST: f64 = 500.0;
+/// The finest step to begin with, and the finest of all.
+const STEP: f64 = 2e-12;
+const LEAST_STEP: f64 = 0.25e-12;
+/// How much the figures may move where the step is halved.
+const MOVES: f64 = 5e-3;
+/// Share to which the level is told from which on the protector conducts.
+const TOLD: f64 = 0.01;
+/// Halvings of the level below the lowest one looked at.
+const HALVINGS: u32 = 12;
+
+/// A discharge whose step was halved until it stood still.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settled {
+    /// What it leaves.
+    pub outcome: Outcome,
+    /// Whether it stood still: its figures moved by less than 0.5 %, and every step had a solution.
+    pub settled: bool,
+}
+
+/// What discharges of one polarity leave, up to the stated level.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Discharged {
+    /// The stated level.
+    pub level: Volt,
+    /// What it leaves.
+    pub stated: Settled,
+    /// The level that leaves most: the greatest equivalent current, without a clamp the highest voltage.
+    pub worst_level: Volt,
+    /// What that leaves.
+    pub worst: Settled,
+    /// The level from which on the protector conducts; `None` where it never does.
+    pub turns_on_from: Option<Volt>,
+    /// Every level looked at, with what it leaves at the pin at the first step size.
+    pub levels: Vec<(Volt, PinOutcome)>,
+}
+
+impl StruckLine {
+    fn strike(&self, level: f64) -> Strike {
+        Strike { level: Volt(level), pin: self.pin, clamp: self.clamp }
+    }
+
+    /// One discharge, its step halved until it stands still; `None` for a circuit that cannot be computed.
+    pub fn discharge(&self, level: Volt) -> Option<Settled> {
+        let strike = self.strike(level.0);
+        let mut step = STEP;
+        let mut outcome = Bench::new(&self.circuit, Second(step))?.run(&strike, None);
+        loop {
+            step /= 2.0;
+            let finer = Bench::new(&self.circuit, Second(step))?.run(&strike, None);
+            let still = stands_still(&outcome, &finer, self);
+            let solved = finer.solved;
+            outcome = finer;
+            if still || step <= LEAST_STEP {
+                return Some(Settled { outcome, settled: still && solved });
+            }
+        }
+    }
+
+    /// Discharges of 24 levels up to this one, and from which on the protector conducts; `None` for a circuit that cannot
+    /// be computed.
+    pub fn up_to(&self, level: Volt) -> Option<Discharged> {
+        let bench = Bench::new(&self.circuit, Second(STEP))?;
+        let lowest = LOWEST.min(level.0);
+        let share = |k: u32| f64::from(k) / f64::from(LEVELS - 1);
+        let at = |k: u32| if k + 1 == LEVELS { level.0 } else { lowest * (level.0 / lowest).powf(share(k)) };
+        let volts: Vec<f64> = if lowest < level.0 { (0..LEVELS).map(at).collect() } else { vec![level.0] };
+        let outcomes: Vec<Outcome> = volts.iter().map(|level| bench.run(&self.strike(*level), None)).collect();
+        let severity = |outcome: &Outcome| match self.clamp {
+            Some(_) => outcome.pin.equivalent.0,
+            None => outcome.pin.peak.0,
+        };
+        let worse = |a: &usize, b: &usize| severity(&outcomes[*a]).total_cmp(&severity(&outcomes[*b]));
+        let worst = (0..outcomes.len()).max_by(worse)?;
+        let stated = self.discharge(level)?;
+        let worst_level = Volt(volts[worst]);
+        let worst = if worst_level == level { stated.clone() } else { self.discharge(worst_level)? };
+        let levels = volts.iter().zip(&outcomes).map(|(level, outcome)| (Volt(*level), outcome.pin)).collect();
+        let turns_on_from = self.turns_on_from(&bench, &volts, &outcomes);
+        Some(Discharged { level, stated, worst_level, worst, turns_on_from, levels })
+    }
+
+    /// By bisection below the first level looked at that turns the protector on.
+    fn turns_on_from(&self, bench: &Bench, volts: &[f64], outcomes: &[Outcome]) -> Option<Volt> {
+        let protector = self.parts.iter().position(|part| part.protects)?;
+        let on = |outcome: &Outcome| outcome.parts[protector].on_at.is_some();
+        let first = outcomes.iter().position(on)?;
+        let turns_on = |level: f64| bench.turns_on(&self.strike(level), protector);
+        let mut high = volts[first];
+        let mut low = if first > 0 { volts[first - 1] } else { high / 2.0 };
+        let mut halvings = 0;
+        while first == 0 && turns_on(low) {
+            high = low;
+            low /= 2.0;
+            halvings += 1;
+            if halvings == HALVINGS {
+                return Some(Volt(high));
+            }
+        }
+        while high > low * (1.0 + TOLD) {
+            let middle = (low * high).sqrt();
+            if turns_on(middle) { high = middle } else { low = middle }
+        }
+        Some(Volt(high))
+    }
+}
+
+/// Whether the figures of the pin and the currents of the parts are the same with half the step.
+fn stands_still(coarse: &Outcome, fine: &Outcome, line: &StruckLine) -> bool {
+    let near = |a: f64, b: f64| (a - b).abs() <= MOVES * b.abs();
+    let (a, b) = (&coarse.pin, &fine.pin);
+    let pins = near(a.peak.0, b.peak.0)
+        && near(a.late_peak.0, b.late_peak.0)
+        && near(a.plateau.0, b.plateau.0)
+        && near(a.peak_current.0, b.peak_current.0)
+        && near(a.energy.0, b.energy.0);
+    let parts = coarse.parts.iter().zip(&fine.parts).zip(&line.parts);
+    let still = |((a, b), part): ((&super::PartOutcome, &super::PartOutcome), &super::StruckPart)| {
+        a.on_at.is_some() == b.on_at.is_some()
+            && (!part.has_peak || near(a.peak.0, b.peak.0))
+            && near(a.energy.0, b.energy.0)
+    };
+    pins && parts.into_iter().all(still)
+}

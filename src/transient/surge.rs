@@ -1,0 +1,204 @@
+//! A surge through a path, instant by instant: lines, inductances and capacitances left out, a C in series a short.
+
+use std::sync::Arc;
+
+use super::build::{NotStruck, StruckPart, across_only};
+use super::circuit::Circuit;
+use super::conductor::State;
+use super::curve;
+use super::pieces::{Ports, Solver};
+use super::source::SurgeWave;
+use super::tree::{Factors, Order};
+use crate::model::{Element, Immittance, Part, Path};
+use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
+
+/// Instants of a wave.
+const INSTANTS: u32 = 4_000;
+/// Beside a source of current, so that a node without a path has a voltage.
+const OPEN: Ohm = Ohm(1e6);
+
+/// A surge as it is stated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Surge {
+    /// 8/20 µs, its peak.
+    Current(Ampere),
+    /// 1.2/50 µs, the peak of its open voltage and the impedance it comes through.
+    Voltage(Volt, Ohm),
+}
+
+/// What a part carries in a surge.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PartInSurge {
+    /// When it first conducts; `None` where it never does.
+    pub on_at: Option<Second>,
+    /// Highest current.
+    pub peak: Ampere,
+    /// Charge through it over its peak current: the length of its pulse.
+    pub length: Second,
+    /// Energy.
+    pub energy: Joule,
+}
+
+/// What a surge leaves; of the positive polarity.
+#[derive(Debug, Clone, Default)]
+pub struct SurgeOutcome {
+    /// Highest voltage at the pin.
+    pub pin_peak: Volt,
+    /// Highest current into the chip's clamp; `None` where none is stated.
+    pub pin_peak_current: Option<Ampere>,
+    /// The parts, from the outer end.
+    pub parts: Vec<(StruckPart, PartInSurge)>,
+}
+
+struct Resistive {
+    circuit: Circuit,
+    pin: usize,
+    clamp: Option<usize>,
+    /// Each with its conductor.
+    parts: Vec<(StruckPart, usize)>,
+}
+
+/// A surge into the port plane of a path.
+///
+/// # Errors
+/// What is missing, as in [`struck`](super::struck).
+pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
+    let (wave, peak, through) = match surge {
+        Surge::Current(current) => (SurgeWave::Current, current.0, OPEN),
+        Surge::Voltage(volts, through) => (SurgeWave::Voltage, volts.0 / through.0, through),
+    };
+    let resistive = resistive(path, through)?;
+    let circuit = &resistive.circuit;
+    let Some(order) = Order::of(circuit) else {
+        return Err(NotStruck::NotComputable);
+    };
+    let mut point = Point {
+        circuit,
+        factors: Factors::new(circuit, &order, 1.0),
+        states: circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect(),
+        across: vec![0.0; circuit.conductors.len()],
+        volts: vec![0.0; circuit.nodes],
+        solver: Solver::default(),
+    };
+    let mut outcome = SurgeOutcome {
+        pin_peak_current: resistive.clamp.map(|_| Ampere::ZERO),
+        parts: resistive.parts.iter().map(|(part, _)| (part.clone(), PartInSurge::default())).collect(),
+        ..SurgeOutcome::default()
+    };
+    let step = wave.end().0 / f64::from(INSTANTS);
+    let mut charges = vec![0.0; resistive.parts.len()];
+    for instant in 1..=INSTANTS {
+        let t = f64::from(instant) * step;
+        let highest = point.operate(peak * wave.at(Second(t)), t, resistive.pin);
+        outcome.pin_peak.0 = outcome.pin_peak.0.max(highest);
+        if let (Some(clamp), Some(current)) = (resistive.clamp, &mut outcome.pin_peak_current) {
+            current.0 = current.0.max(point.current(clamp));
+        }
+        for (((_, part), (_, conductor)), charge) in outcome.parts.iter_mut().zip(&resistive.parts).zip(&mut charges) {
+            let current = point.current(*conductor);
+            if current > 0.0 {
+                part.on_at = part.on_at.or(Some(Second(t)));
+            }
+            part.peak.0 = part.peak.0.max(current);
+            part.energy.0 += current * point.across[*conductor] * step;
+            *charge += current * step;
+            part.length = Second(if part.peak.0 > 0.0 { *charge / part.peak.0 } else { 0.0 });
+        }
+    }
+    Ok(outcome)
+}
+
+/// An operating point.
+struct Point<'a> {
+    circuit: &'a Circuit,
+    factors: Factors,
+    states: Vec<State>,
+    across: Vec<f64>,
+    volts: Vec<f64>,
+    solver: Solver,
+}
+
+impl Point<'_> {
+    /// Solves for this current into the first node, turns on what has reached its trigger and off what carries no more than
+    /// its holding current, and gives the highest voltage that node `pin` passes on the way.
+    fn operate(&mut self, current: f64, t: f64, pin: usize) -> f64 {
+        self.solve(current);
+        let mut highest = f64::NEG_INFINITY;
+        // One at a time: what turns on takes the voltage off the others.
+        for _ in 0..=self.states.len() {
+            let ratio = |k: &usize| {
+                let trigger = self.circuit.conductors[*k].1.snap.map_or(f64::INFINITY, |snap| snap.trigger.0);
+                self.across[*k] / trigger
+            };
+            let off = (0..self.states.len()).filter(|k| self.states[*k].on.is_none());
+            let first = off.max_by(|a, b| ratio(a).total_cmp(&ratio(b))).filter(|k| ratio(k) >= 1.0);
+            let Some(first) = first else { break };
+            // The source rises: the node passes the trigger and not more.
+            highest = highest.max(self.volts[pin] / ratio(&first));
+            self.states[first] = State { on: Some(t), quiet: None, lift: 0.0, piece: 1 };
+            self.solve(current);
+        }
+        for k in 0..self.states.len() {
+            let Some(snap) = self.circuit.conductors[k].1.snap else { continue };
+            if self.states[k].on.is_some() && self.current(k) <= snap.holding.0 {
+                let kept = (self.states[k], self.across.clone());
+                self.states[k] = State { on: None, quiet: None, lift: 0.0, piece: 0 };
+                self.solve(current);
+                // Off it would reach its trigger again at once.
+                if self.across[k] >= snap.trigger.0 {
+                    (self.states[k], self.across) = kept;
+                    self.solve(current);
+                }
+            }
+        }
+        highest.max(self.volts[pin])
+    }
+
+    fn solve(&mut self, current: f64) {
+        self.volts.fill(0.0);
+        self.volts[0] = current;
+        self.factors.solve(&mut self.volts);
+        let open: Vec<f64> = self.circuit.conductors.iter().map(|(node, _)| self.volts[*node]).collect();
+        let ports = Ports { conductors: &self.circuit.conductors, z: &self.factors.z };
+        self.solver.solve(&ports, &mut self.states, &open, &mut self.across);
+        for k in 0..self.states.len() {
+            let current = self.current(k);
+            self.factors.draw(&mut self.volts, k, current);
+        }
+    }
+
+    fn current(&self, conductor: usize) -> f64 {
+        let (slope, offset, _) = self.states[conductor].line(&self.circuit.conductors[conductor].1);
+        slope * self.across[conductor] + offset
+    }
+}
+
+/// The path as resistances, from its port plane inward.
+fn resistive(path: &Path, through: Ohm) -> Result<Resistive, NotStruck> {
+    let plane = path.port_plane_index();
+    let (mut circuit, mut node) = Circuit::driven(through);
+    let mut parts = Vec::new();
+    for place in path.elements.get(plane..).unwrap_or_default() {
+        let (part, resistance, protects): (&Arc<Part>, Ohm, bool) = match &place.element {
+            Element::Series(Immittance::Resistance(r)) => {
+                node = circuit.series(node, *r, Henry::ZERO);
+                continue;
+            }
+            Element::Guard(guard) => (&guard.part, Ohm::ZERO, false),
+            Element::Protector(protector) => {
+                (protector.part.as_ref().ok_or(NotStruck::NothingFitted)?, protector.resistance, true)
+            }
+            _ => continue,
+        };
+        across_only(part)?;
+        let conductor = curve::part_in_surge(part).map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
+        let behind = circuit.series(node, resistance, Henry::ZERO);
+        let conductor = circuit.conductor(behind, conductor);
+        let struck = StruckPart { part: Arc::clone(part), element: place.number, protects, has_peak: true };
+        parts.push((struck, conductor));
+    }
+    let chip = path.inner_chip().and_then(|chip| Some((chip, chip.clamp?)));
+    let clamp =
+        chip.map(|(chip, clamp)| circuit.conductor(node, curve::chip(clamp, chip.negative, curve::Sign::Positive)));
+    Ok(Resistive { circuit, pin: node.0, clamp, parts })
+}
