@@ -33,7 +33,9 @@ impl Duty {
             Some((series, source)) if head.voltage.is_some() => Supply::Through(source + series),
             _ => Supply::Blocked,
         };
-        let conversion = lane.limits.iter().any(|limit| matches!(limit.of, LaneLimit::ModeConversion(_)));
+        let converts =
+            |limit: &LaneLimit| matches!(limit, LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_));
+        let conversion = lane.limits.iter().any(|limit| converts(&limit.of));
         Duty { footprint, supply, differential: lane.differential, conversion, ..Duty::of(head) }
     }
 
