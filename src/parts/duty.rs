@@ -14,6 +14,8 @@ pub struct Duty {
     pub demands: Demands,
     /// Peak voltage of the power an antenna feed carries, on top of the line voltage to either side.
     pub feed_peak: Option<Volt>,
+    /// The same at an open port: twice the peak of a matched one.
+    pub open_peak: Option<Volt>,
     /// The direct current it can feed into a part that snapped back.
     pub supply: Supply,
     /// What lies between the line and the part.
@@ -44,7 +46,8 @@ impl Duty {
         let footprint = Footprint::of(&feed.path, feed.reference);
         let biased = head.voltage.is_some() && feed.path.resistance_to_protector(false).is_some();
         let supply = if biased { Supply::Bias(feed.current) } else { Supply::Blocked };
-        Duty { footprint, supply, feed_peak: feed.peak_voltage(share), ..Duty::of(head) }
+        let (feed_peak, open_peak) = (feed.peak_voltage(share), feed.peak_voltage(1.0));
+        Duty { footprint, supply, feed_peak, open_peak, ..Duty::of(head) }
     }
 
     /// A bus. One that charges through a resistance supplies current through it.

@@ -5,6 +5,7 @@ mod curve;
 mod exposure;
 mod latch_up;
 mod leakage;
+mod open_antenna;
 mod residual;
 mod suit;
 mod voltage;
@@ -165,5 +166,6 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         .chain(suit::channels(duty, part))
         .chain(suit::mismatch(duty, part))
         .collect();
-    Checks { checks, cautions: residual::caution(duty).into_iter().chain(suit::two_packages(duty, part)).collect() }
+    let cautions = [residual::caution(duty), suit::two_packages(duty, part), open_antenna::caution(duty, part)];
+    Checks { checks, cautions: cautions.into_iter().flatten().collect() }
 }
