@@ -28,6 +28,8 @@ pub struct Part {
     /// Whole spread of the capacitance to ground, from part to part: 2 (maximum − typical), an estimate; `None` where one of
     /// them is not stated.
     pub spread: Option<Farad>,
+    /// The same of the capacitance across the pair.
+    pub across_spread: Option<Farad>,
     /// Whether a capacitance is stated as a typical value alone.
     pub typical_only: bool,
     /// What it withstands, its package and cost.

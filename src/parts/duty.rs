@@ -1,7 +1,8 @@
 //! What a line asks of its part where it sits.
 
+use crate::budget::IntervalSet;
 use crate::model::{Bus, Demands, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
-use crate::units::{Ampere, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
+use crate::units::{Ampere, Farad, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -16,6 +17,8 @@ pub struct Duty {
     pub feed_peak: Option<Volt>,
     /// The same at an open port: twice the peak of a matched one.
     pub open_peak: Option<Volt>,
+    /// The least capacitance it needs, of one line to ground; `None` where it needs none.
+    pub lowest: Option<Farad>,
     /// The direct current it can feed into a part that snapped back.
     pub supply: Supply,
     /// What lies between the line and the part.
@@ -63,6 +66,14 @@ impl Duty {
     fn of(head: &Head) -> Duty {
         let Voltages { line: voltage, pair: pair_voltage } = head.voltages();
         Duty { voltage, pair_voltage, demands: head.demands.clone(), ..Duty::default() }
+    }
+
+    /// The same line where these capacitances keep its limits and one of `c` is fitted: what it needs at least is the low end
+    /// of the interval that holds `c`, else of the lowest one.
+    pub fn needing(self, allowed: &IntervalSet, c: Option<Farad>) -> Duty {
+        let holds = allowed.intervals().iter().find(|interval| c.is_some_and(|c| interval.contains(c.0))).copied();
+        let low = holds.or(allowed.lowest()).map(|interval| Farad(interval.low));
+        Duty { lowest: low.filter(|low| low.0 > 0.0), ..self }
     }
 
     /// Whether the part hangs across the pair of this line and nowhere else.

@@ -207,8 +207,9 @@ fn judge(
     allowed: Option<&IntervalSet>,
     differential: bool,
 ) -> PartPick {
-    let found = checks(duty, part);
     let capacitance = on_line.map(|on_line| on_line.capacitance);
+    let needing = allowed.filter(|_| on_line.is_some()).map(|allowed| duty.clone().needing(allowed, capacitance));
+    let found = checks(needing.as_ref().unwrap_or(duty), part);
     let first = allowed.map(|allowed| against(allowed, capacitance));
     let checks: Vec<Check> = first.into_iter().chain(found.checks).collect();
     let fit = Fit::new(passes(&checks), differential, part.is_across_alone());

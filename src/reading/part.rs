@@ -113,9 +113,7 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mu
         return;
     }
     *place = Some(stated.rating);
-    if !stated.across {
-        part.spread = stated.spread;
-    }
+    *if stated.across { &mut part.across_spread } else { &mut part.spread } = stated.spread;
     part.typical_only |= stated.typical_only;
 }
 

@@ -64,6 +64,31 @@ pub fn worst_case(
     }
 }
 
+/// The least capacitance over a range of bias, over that at the stated bias; 1 where one of them is not known. Without a stated
+/// grading the default one may lower it, never raise it.
+pub(super) fn least_ratio(
+    stated: Option<Volt>,
+    polarity: Option<Polarity>,
+    grading: Option<Grading>,
+    line_voltage: Option<VoltageRange>,
+) -> f64 {
+    let (Some(bias), Some(range)) = (stated, line_voltage) else { return 1.0 };
+    let polarity = polarity.unwrap_or(Polarity::Unidirectional);
+    let law = grading.unwrap_or(DEFAULT_GRADING);
+    let ratio = relative(polarity, law, least_bias(polarity, range)) / relative(polarity, law, bias.0);
+    if grading.is_some() { ratio } else { ratio.min(1.0) }
+}
+
+/// The bias of a range at which the capacitance is least.
+fn least_bias(polarity: Polarity, range: VoltageRange) -> f64 {
+    match polarity {
+        Polarity::Unidirectional => range.high.0.max(0.0),
+        Polarity::Bidirectional => range.magnitudes().high.0,
+        // The nearest to midway.
+        Polarity::Rails(supply) => (0.5 * supply.0).min(within(range.high.0, supply)).max(within(range.low.0, supply)),
+    }
+}
+
 /// The bias of a range at which the capacitance is largest.
 fn worst_bias(polarity: Polarity, range: VoltageRange) -> f64 {
     let (low, high) = (range.low.0, range.high.0);

@@ -7,6 +7,7 @@ mod flaw;
 pub mod geometry;
 mod junction;
 mod laminate;
+mod least;
 mod line;
 mod loss;
 mod lumped;

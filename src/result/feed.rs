@@ -41,9 +41,12 @@ impl Kind for FeedResult {
 pub(super) fn size(head: &Head, feed: &Feed, sources: &Sources) -> Result<FeedResult, Fault> {
     let outcome = size_feed(feed)?;
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
-    let fitted = outcome.sized.fitted.as_ref().map(|fitted| fitted.at.figures.band.voltage);
-    let checked =
-        part.zip(fitted).map_or_else(Checks::default, |(part, share)| checks(&Duty::of_feed(head, feed, share), part));
+    let sized = &outcome.sized;
+    let fitted = sized.fitted.as_ref().map(|fitted| &fitted.at);
+    let checked = part.zip(fitted).map_or_else(Checks::default, |(part, at)| {
+        let duty = Duty::of_feed(head, feed, at.figures.band.voltage);
+        checks(&duty.needing(&sized.budget.allowed, Some(at.capacitance)), part)
+    });
     Ok(LineResult {
         head: LineRemarks { part, checked, found: Vec::new() }.head(head, sources),
         about: FeedAbout { reference: feed.reference, band: feed.band },

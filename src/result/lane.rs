@@ -59,7 +59,12 @@ pub(super) fn size(head: &Head, lane: &Lane, figures: Figures, sources: &Sources
     let outcome = size_lane(lane, figures)?;
     let protector = lane.path.protector();
     let named = protector.and_then(|p| Some((p.part.as_ref()?, p.across)));
-    let checked = named.map_or_else(Checks::default, |(part, across)| checks(&Duty::of_lane(head, lane, across), part));
+    let sized = &outcome.sized;
+    let duty = |across| {
+        let fitted = sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
+        Duty::of_lane(head, lane, across).needing(&sized.budget.allowed, fitted)
+    };
+    let checked = named.map_or_else(Checks::default, |(part, across)| checks(&duty(across), part));
     let remarks = LineRemarks { part: named.map(|(part, _)| part), checked, found: findings(lane, &outcome, sources) };
     Ok(LineResult {
         head: remarks.head(head, sources),

@@ -6,6 +6,7 @@
 mod bill;
 mod choice;
 mod latch_up;
+mod lowest;
 mod packages;
 mod pair;
 mod peak;

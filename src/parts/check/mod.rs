@@ -5,6 +5,7 @@ mod curve;
 mod exposure;
 mod latch_up;
 mod leakage;
+mod lowest;
 mod open_antenna;
 mod residual;
 mod suit;
@@ -156,7 +157,7 @@ pub fn checks(duty: &Duty, part: &Part) -> Checks {
         residual::surge(duty, part),
     ];
     let rest = [leakage::leakage(duty, part), voltage::polarity(duty, part), suit::temperature(duty, part)];
-    let checks = [voltage::stand_off(duty, part), latch_up::latch_up(duty, part)]
+    let checks = [lowest::lowest(duty, part), voltage::stand_off(duty, part), latch_up::latch_up(duty, part)]
         .into_iter()
         .chain(against_ground.map(|check| Some(exposure::against_ground(duty, part, check?))))
         .chain(rest)
