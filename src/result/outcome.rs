@@ -1,5 +1,6 @@
 //! The keys of what was found of a line.
 
+use super::discharge::Left;
 use super::keys::{Keyed, Keys, Told, figures};
 use super::line::{LineHead, LineResult, Note, Sizes, Stated};
 use crate::budget::{At, Budget, FeedChanges, Fitted, Headroom, LaneChanges, LimitOutcome, Retune};
@@ -62,6 +63,7 @@ where
         let budget = this.map(|line| Bounded { budget: line.budget(), limits: &line.limits });
         to.object("budget", budget.as_ref());
         Self::found(this, to);
+        discharge(head, to);
         remarks(head, to);
     }
 }
@@ -71,6 +73,12 @@ pub(super) fn named<K: Keys>(head: Option<&LineHead>, to: &mut K) {
     to.text("name", head.map(|head| head.name.as_str()));
     to.text("port", head.and_then(|head| head.port.as_deref()));
     to.count("count", head.map(|head| head.count));
+}
+
+/// What a discharge leaves at the chip of a line.
+pub(super) fn discharge<K: Keys>(head: Option<&LineHead>, to: &mut K) {
+    let left = head.and_then(|head| Left::of(head.discharge.as_ref()?));
+    to.object("discharge", left.as_ref());
 }
 
 /// What every line ends with.
@@ -117,7 +125,7 @@ impl Keyed for Headroom {
 
 impl Keyed for Check {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        to.text("check", this.map(|check| check.check));
+        to.text("check", this.map(Check::name).as_deref());
         to.number("required", this.and_then(|check| check.required));
         to.number("available", this.and_then(|check| check.available));
         to.text("unit", this.map(|check| check.unit));

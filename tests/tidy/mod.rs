@@ -10,8 +10,27 @@ use crate::support::{files, root};
 
 /// The stages in the order the data takes. A stage uses those before it.
 const STAGES: [&str; 21] = [
-    "units", "figures", "diag", "sheet", "model", "resolve", "builder", "reading", "network", "response", "budget",
-    "transient", "parts", "curve", "result", "words", "picture", "text", "page", "load", "cli",
+    "units",
+    "figures",
+    "diag",
+    "sheet",
+    "model",
+    "resolve",
+    "builder",
+    "reading",
+    "network",
+    "response",
+    "budget",
+    "transient",
+    "parts",
+    "curve",
+    "result",
+    "words",
+    "picture",
+    "text",
+    "page",
+    "load",
+    "cli",
 ];
 
 /// The stage a source file belongs to.
