@@ -1,11 +1,11 @@
 //! The keys of what was found of a line.
 
-use super::discharge::Left;
 use super::keys::{Keyed, Keys, Told, figures};
 use super::line::{LineHead, LineResult, Note, Sizes, Stated};
 use crate::budget::{At, Budget, FeedChanges, Fitted, Headroom, LaneChanges, LimitOutcome, Retune};
 use crate::figures::{Figure, Rows};
 use crate::parts::Check;
+use crate::transient::LineDischarge;
 
 /// What only one kind of line has under keys.
 pub(crate) trait Kind {
@@ -77,8 +77,12 @@ pub(super) fn named<K: Keys>(head: Option<&LineHead>, to: &mut K) {
 
 /// What a discharge leaves at the chip of a line.
 pub(super) fn discharge<K: Keys>(head: Option<&LineHead>, to: &mut K) {
-    let left = head.and_then(|head| Left::of(head.discharge.as_ref()?));
-    to.object("discharge", left.as_ref());
+    let asked = head.and_then(|head| head.discharge.as_ref());
+    // Without any result there is nothing to tell.
+    let known = |left: &&LineDischarge| {
+        left.contact.as_ref().is_some_and(Result::is_ok) || left.surge.as_ref().is_some_and(Result::is_ok)
+    };
+    to.object("discharge", asked.filter(known));
 }
 
 /// What every line ends with.

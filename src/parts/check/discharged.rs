@@ -96,7 +96,7 @@ pub(crate) fn left_at_pin(discharge: &LineDischarge) -> Option<(f64, &'static st
 /// The pin of the chip: its voltage after the first peak and in it, the current into its clamp over 100 ns and at its peak.
 fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
     let outcomes = outcomes(contact);
-    let mut checks = Vec::new();
+    let mut checks: Vec<Check> = Vec::new();
     let mut held = |name, required: f64, figure: fn(&PinOutcome) -> f64, unit, beside: &str| {
         let (most, at) = greatest(&outcomes, figure);
         checks.push(Check::at_most(name, required, Some(most), unit).because(format!("at {at}{beside}")));
@@ -122,6 +122,12 @@ fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
             "{most} in the first 5 ns {at}, is above the {withstands} the chip withstands; what it withstands so long is not \
              stated (`peak`)"
         ));
+    }
+    if chip.clamp.is_none() {
+        for check in checks.iter_mut().filter(|check| check.verdict != Verdict::Passes) {
+            let why = check.why.take().unwrap_or_default();
+            check.why = Some(format!("{why}; the chip states no `clamps`, so that its pin is open and rings"));
+        }
     }
     checks
 }

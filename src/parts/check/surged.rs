@@ -4,13 +4,15 @@ use super::exposure::{CHARGE, STIFF};
 use super::{Check, Checks, discharged};
 use crate::model::{Demands, Part};
 use crate::transient::{LineDischarge, PartInSurge, StruckPart, SurgeOutcome};
-use crate::units::{Ampere, Ohm, Second, engineering};
+use crate::units::{Ampere, Second, engineering};
 
 /// The check that gives way to that of the computed surge.
 pub(super) const ESTIMATE: &str = "residual surge";
 const RATING: &str = "rating surge";
 /// Longer than 8/20 µs by no more than this, a pulse counts as one.
 const ALIKE: f64 = 1.02;
+/// Within this share of a stated current, a part carries all of it.
+const WHOLE: f64 = 1e-4;
 
 /// Puts the checks of the surge in the place of the estimates where it is computed; else the estimates stay.
 pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, discharge: &LineDischarge) {
@@ -31,7 +33,7 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
         discharged::insert(found, vec![Check { why: beside(surge), ..check }]);
     }
     if let Some((own, carried)) = surge.parts.iter().find(|(part, _)| part.protects)
-        && let Some(rated) = rating(own, carried, demands.surge_through)
+        && let Some(rated) = rating(own, carried, demands)
         && let Some(check) = found.checks.iter_mut().find(|check| check.check == RATING && check.part.is_none())
     {
         *check = rated;
@@ -52,15 +54,18 @@ fn beside(surge: &SurgeOutcome) -> Option<String> {
 /// √(17.4 µs/length), at most 1, the thermal limit of a pulse (from memory, an estimate). `None` where no rating is stated.
 ///
 /// A generator of 2 ohm or less sends 8/20 µs into a short circuit, whatever its open voltage does.
-pub(super) fn rating(part: &StruckPart, carried: &PartInSurge, through: Option<Ohm>) -> Option<Check> {
+pub(super) fn rating(part: &StruckPart, carried: &PartInSurge, demands: &Demands) -> Option<Check> {
     let rated = part.part.strength.surge?.0;
     if carried.peak.0 <= 0.0 {
         let none = Check::at_least(RATING, 0.0, Some(rated), "A");
         return Some(none.because("none of the surge goes through the part"));
     }
-    let long = carried.length.0 > ALIKE * CHARGE.0 && through.is_none_or(|z| z > STIFF);
+    let long = carried.length.0 > ALIKE * CHARGE.0 && demands.surge_through.is_none_or(|z| z > STIFF);
+    // What the computation leaves beside the path of a stated current is no relief.
+    let all = demands.surge.filter(|_| demands.surge_through.is_none());
+    let peak = all.filter(|all| carried.peak.0 > (1.0 - WHOLE) * all.0).unwrap_or(carried.peak);
     let share = if long { (CHARGE.0 / carried.length.0).sqrt() } else { 1.0 };
-    let check = Check::at_least(RATING, carried.peak.0, Some(rated * share), "A");
+    let check = Check::at_least(RATING, peak.0, Some(rated * share), "A");
     Some(if long {
         check.because(format!(
             "the part's pulse is {} long, 8/20 us is 17.4 us: {} of the rated {} counts (an estimate)",

@@ -57,7 +57,7 @@ fn of_guard<'a>(
     duty.footprint.across = guard.across;
     let surge = discharge.and_then(|discharge| discharge.surge.as_ref()?.as_ref().ok());
     let own = surge.and_then(|surge| surge.parts.iter().find(|(part, _)| part.element == element));
-    let computed = own.and_then(|(part, carried)| surged::rating(part, carried, duty.demands.surge_through));
+    let computed = own.and_then(|(part, carried)| surged::rating(part, carried, &duty.demands));
     let ratings = [exposure::contact(&duty, part), exposure::air(&duty, part)];
     let surge = computed.or_else(|| exposure::surge(&duty, part));
     let against_ground = ratings.into_iter().chain([surge]);
