@@ -4,6 +4,7 @@ mod cautions;
 #[cfg(feature = "cli")]
 pub(crate) mod csv;
 mod diagnostics;
+mod discharge;
 mod feed;
 pub(crate) mod json;
 mod keys;
