@@ -6,7 +6,7 @@ use super::section::Section;
 use super::view::View;
 use super::{markdown, table};
 use crate::result::{DischargeReport, DischargedLine, discharge_csv, discharge_json, peak_of, settled};
-use crate::transient::{Contact, Discharged, LineDischarge, PinOutcome, StruckPart, SurgeOutcome};
+use crate::transient::{Contact, Discharged, LineDischarge, PartInSurge, PinOutcome, Sign, StruckPart, SurgeOutcome};
 use crate::units::{Ampere, Joule, Second};
 use crate::words::discharge::{assumed, both, contact_facts, found, polarity, surge_fact};
 
@@ -56,8 +56,8 @@ fn overview(lines: &[DischargedLine]) -> Grid {
         "into chip",
         "equivalent",
         "worst level",
-        "there",
-        "protector from",
+        "leaves",
+        "turns on from",
     ];
     let row = |line: &DischargedLine| {
         let mut row = vec![line.name.clone(), line.contact.map_or(NOTHING.to_owned(), |level| level.to_string())];
@@ -130,7 +130,8 @@ fn section(line: &DischargedLine) -> Section {
 
 fn verdict(line: &DischargedLine) -> String {
     let Some((contact, (level, found))) = line.struck().zip(line.contact.zip(line.found.as_ref().ok())) else {
-        return if line.surged().is_some() { "a surge" } else { "not stated" }.to_owned();
+        let surged = line.surged().map(|surged| format!("a surge leaves {:.3} at the pin", surged.pin_peak));
+        return surged.unwrap_or_else(|| "not stated".to_owned());
     };
     let [(_, of), _] = contact.worse_first();
     let pin = of.stated.outcome.pin;
@@ -138,7 +139,7 @@ fn verdict(line: &DischargedLine) -> String {
     format!("{level} leaves {:.3} at the pin{into}", pin.peak)
 }
 
-fn unsettled((sign, of): &(crate::transient::Sign, &Discharged)) -> String {
+fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
     format!(
         "the figures of {} in the {} polarity still move by more than 0.5 % as the step of the computation is halved",
         of.level,
@@ -156,12 +157,13 @@ fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
         row.extend(taken(line, pin));
         row
     };
-    let rows = |(sign, of): (crate::transient::Sign, &Discharged)| {
+    let rows = |(sign, of): (Sign, &Discharged)| {
         let name = |which| format!("{}, {which}", polarity(sign));
-        [
-            row(name("stated"), of.level.to_string(), of.stated.outcome.pin),
-            row(name("worst"), found(of.worst_level), of.worst.outcome.pin),
-        ]
+        let stated = |which| row(name(which), of.level.to_string(), of.stated.outcome.pin);
+        if of.worst_level == of.level {
+            return vec![stated("stated and worst")];
+        }
+        vec![stated("stated"), row(name("worst"), found(of.worst_level), of.worst.outcome.pin)]
     };
     Grid {
         title: "At the pin",
@@ -201,7 +203,7 @@ fn part_cells(on_at: Option<Second>, peak: Option<Ampere>, energy: Joule) -> [St
 /// The parts in a surge.
 fn surge_grid(outcome: &SurgeOutcome) -> Grid {
     let header = ["part", "element", "polarity", "turns on at", "peak current", "energy"];
-    let row = |(part, seen): &(StruckPart, crate::transient::PartInSurge)| {
+    let row = |(part, seen): &(StruckPart, PartInSurge)| {
         part_row(part, "positive", part_cells(seen.on_at, Some(seen.peak), seen.energy))
     };
     Grid {

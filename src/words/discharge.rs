@@ -60,8 +60,10 @@ pub(crate) fn contact_facts(line: &LineDischarge, contact: &Contact) -> Vec<Stri
 /// From which level on the protector conducts.
 fn turns_on(contact: &Contact) -> String {
     let level = contact.positive.level;
-    let protector = contact.parts.iter().find(|part| part.protects);
-    let name = protector.map_or(String::new(), |part| format!(" {}", named(&part.part.name)));
+    let Some(protector) = contact.parts.iter().find(|part| part.protects) else {
+        return "The protector lies outward of the struck plane and is not met.".to_owned();
+    };
+    let name = format!(" {}", named(&protector.part.name));
     let from = |of: &Discharged| of.turns_on_from.map(found);
     match (from(&contact.positive), from(&contact.negative)) {
         (None, None) => format!("The protector{name} never turns on up to {level}, in neither polarity."),
@@ -84,6 +86,7 @@ fn turns_on(contact: &Contact) -> String {
 fn no_part(contact: &Contact, sign: Sign, of: &Discharged) -> Option<String> {
     let conducts = of.stated.outcome.parts.iter().any(|part| part.on_at.is_some());
     let parts = match contact.parts.len() {
+        0 => return None,
         1 => "The part does not turn on".to_owned(),
         2 => "Neither of the two parts turns on".to_owned(),
         count => format!("None of the {count} parts turns on"),
