@@ -74,6 +74,8 @@ pub enum AtPin {
     Equivalent,
     /// Highest current in ampere.
     PeakCurrent,
+    /// Highest voltage after the first nanoseconds, in volt.
+    LateVoltage,
     /// Highest voltage in volt.
     PeakVoltage,
 }

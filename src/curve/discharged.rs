@@ -86,8 +86,8 @@ pub fn discharge_chart_data(line: &Line, contact: &Contact) -> Result<ChartData,
 
 /// Whether both polarities leave the same at the pin, as far as a picture can tell.
 fn alike(a: &Discharged, b: &Discharged) -> bool {
-    let figures = |pin: &PinOutcome| [pin.peak.0, pin.equivalent.0, pin.peak_current.0];
-    (0..3).all(|k| {
+    let figures = |pin: &PinOutcome| [pin.peak.0, pin.late_peak.0, pin.equivalent.0, pin.peak_current.0];
+    (0..4).all(|k| {
         let most = a.levels.iter().map(|(_, pin)| figures(pin)[k]).fold(0.0, f64::max);
         let both = a.levels.iter().zip(&b.levels);
         both.into_iter().all(|((_, a), (_, b))| (figures(a)[k] - figures(b)[k]).abs() <= ALIKE * most)
@@ -96,11 +96,12 @@ fn alike(a: &Discharged, b: &Discharged) -> bool {
 
 /// What the pin sees over the level: its current where its clamp is stated, or else its voltage.
 fn over_level(of: &Discharged, clamps: bool, polarity: Option<Sign>) -> Vec<LevelCurve> {
-    let shown: &[AtPin] = if clamps { &[AtPin::Equivalent, AtPin::PeakCurrent] } else { &[AtPin::PeakVoltage] };
+    let shown = if clamps { [AtPin::Equivalent, AtPin::PeakCurrent] } else { [AtPin::LateVoltage, AtPin::PeakVoltage] };
     let curve = |of_pin: &AtPin| {
         let value = |pin: &PinOutcome| match of_pin {
             AtPin::Equivalent => pin.equivalent.0,
             AtPin::PeakCurrent => pin.peak_current.0,
+            AtPin::LateVoltage => pin.late_peak.0,
             AtPin::PeakVoltage => pin.peak.0,
         };
         let points = of.levels.iter().map(|(level, pin)| (level.0, value(pin))).collect();

@@ -7,7 +7,7 @@ use super::panel::Panel;
 use super::place::Rect;
 use super::style::{AMBER, BLUE, GREEN, LIMIT, MARK, PLUM, SLATE, several};
 use crate::curve::{AtPin, ChartData, DischargeCurves, LevelCurve, Spot, Trail};
-use crate::transient::Sign;
+use crate::transient::{LATE, Sign};
 use crate::units::{Volt, engineering};
 
 /// Heights: of the voltages, of the currents below them, and of the panel over the level.
@@ -23,6 +23,9 @@ const GAP: f64 = 58.0;
 const ABOVE: f64 = 3.0;
 /// What of the generator's first peak is shown of a current at most: a part that nothing slows has none as it snaps back.
 const PEAK_PER_VOLT: f64 = 1.1 * 3.73e-3;
+
+/// The line of a peak over the level, and of the limit on it.
+const PEAK: &[f64] = &[8.0, 3.0];
 
 /// A limit of the chip: its words and its value.
 type Bound<'a> = Option<(&'a str, f64)>;
@@ -61,14 +64,17 @@ fn word(polarity: Sign) -> &'static str {
 
 fn facts(found: &DischargeCurves) -> String {
     let [pin, worst] = &found.pin;
-    let mut facts = vec![format!("pin {} peak", volts(pin.peak.0))];
+    let at_worst = |worst: String| match found.worst_level_v {
+        level if level == found.level_v => String::new(),
+        level => format!(" ({worst} at {})", volts(level)),
+    };
+    let mut facts = Vec::new();
     if found.survives.clamps {
-        facts.push(format!("chip {:.3} peak, {:.3} equivalent", pin.peak_current, pin.equivalent));
-    }
-    if found.worst_level_v != found.level_v {
-        let worst =
-            if found.survives.clamps { format!("{:.3}", worst.equivalent) } else { format!("{:.3}", worst.peak) };
-        facts.push(format!("at {} it is {worst}", volts(found.worst_level_v)));
+        let worst = at_worst(format!("{:.3}", worst.equivalent));
+        facts.push(format!("pin {} peak", volts(pin.peak.0)));
+        facts.push(format!("chip {:.3} peak, {:.3} equivalent{worst}", pin.peak_current, pin.equivalent));
+    } else {
+        facts.push(format!("pin {} peak{}", volts(pin.peak.0), at_worst(volts(worst.peak.0))));
     }
     match found.turns_on_from_v {
         Some(Some(level)) => facts.push(format!("the protector turns on from a level of {}", volts(level))),
@@ -194,9 +200,9 @@ fn curves(
     }
 }
 
-/// A limit as it is stated; one beyond the panel is said to be.
+/// A limit as it is stated; one above the panel has an arrow.
 fn bound_name(word: &str, value: f64, high: f64, unit: &str) -> String {
-    let beyond = if value > high { ", above" } else { "" };
+    let beyond = if value > high { " ↑" } else { "" };
     format!("{word} {}{beyond}", engineering(value, unit))
 }
 
@@ -229,7 +235,7 @@ fn over_level(drawing: &mut Drawing, found: &DischargeCurves) {
         ("current into the chip", "A", bounds)
     } else {
         let bounds = [named("withstands", survives.late_v), named("withstands peak", survives.early_v)];
-        ("peak at the pin", "V", bounds)
+        ("voltage at the pin", "V", bounds)
     };
     let points = || found.over_level.iter().flat_map(|curve| &curve.points);
     let [low, high] = [f64::min, f64::max].map(|end| points().map(|p| p.0).fold(found.level_v, end));
@@ -240,10 +246,13 @@ fn over_level(drawing: &mut Drawing, found: &DischargeCurves) {
     let mut panel =
         Panel::new(area(LEVELS[0], LEVELS[1]), x, Axis::new(what, unit, 0.0, most, false).rounded(4), false);
     panel.frame(drawing, true);
-    for (word, value) in bounds.into_iter().flatten() {
+    // As the curves that they bound.
+    let strokes = [LIMIT, Stroke { dashes: PEAK, ..LIMIT }];
+    for ((word, value), stroke) in bounds.into_iter().zip(strokes).filter_map(|(bound, stroke)| Some((bound?, stroke)))
+    {
         let line = [(low, value), (high, value)];
-        panel.curve(drawing, &line, LIMIT);
-        panel.name(&line, bound_name(word, value, panel.y.range().1, unit), LIMIT);
+        panel.curve(drawing, &line, stroke);
+        panel.name(&line, bound_name(word, value, panel.y.range().1, unit), stroke);
     }
     for curve in found.over_level.iter().rev() {
         let stroke = of_level(curve, found.polarity);
@@ -263,21 +272,22 @@ fn over_level(drawing: &mut Drawing, found: &DischargeCurves) {
     panel.finish(drawing);
 }
 
-/// Solid is the equivalent current, or the voltage; the worse polarity has the colour of the pin.
+/// Solid is what lasts, broken the peak; the worse polarity has the colour of the pin.
 fn of_level(curve: &LevelCurve, worse: Option<Sign>) -> Stroke {
-    match (curve.of, curve.polarity == worse) {
-        (AtPin::Equivalent | AtPin::PeakVoltage, true) => Stroke::new(BLUE, 2.2, &[]),
-        (AtPin::PeakCurrent, true) => Stroke::new(BLUE, 1.6, &[8.0, 3.0]),
-        (AtPin::Equivalent | AtPin::PeakVoltage, false) => Stroke::new(GREEN, 1.9, &[2.0, 2.5]),
-        (AtPin::PeakCurrent, false) => Stroke::new(GREEN, 1.4, &[9.0, 3.0, 2.0, 3.0]),
+    let lasts = matches!(curve.of, AtPin::Equivalent | AtPin::LateVoltage);
+    match (lasts, curve.polarity == worse) {
+        (true, true) => Stroke::new(BLUE, 2.2, &[]),
+        (false, true) => Stroke::new(BLUE, 1.6, PEAK),
+        (true, false) => Stroke::new(GREEN, 1.9, &[2.0, 2.5]),
+        (false, false) => Stroke::new(GREEN, 1.4, &[9.0, 3.0, 2.0, 3.0]),
     }
 }
 
 fn level_name(curve: &LevelCurve) -> String {
     let what = match curve.of {
-        AtPin::Equivalent => "equivalent",
-        AtPin::PeakCurrent => "peak",
-        AtPin::PeakVoltage => "voltage",
+        AtPin::Equivalent => "equivalent".to_owned(),
+        AtPin::LateVoltage => format!("after {}", engineering(LATE.0, "s")),
+        AtPin::PeakCurrent | AtPin::PeakVoltage => "peak".to_owned(),
     };
-    curve.polarity.map_or(what.to_owned(), |polarity| format!("{what}, {}", word(polarity)))
+    curve.polarity.map_or(what.clone(), |polarity| format!("{what}, {}", word(polarity)))
 }
