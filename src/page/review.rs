@@ -4,6 +4,7 @@ use std::fmt;
 
 use rayon::prelude::*;
 
+use super::chip::ChipHalf;
 use super::live::Live;
 use crate::budget::{Fault, Figures, LaneOutcome};
 use crate::curve::{Show, chart_data, feed_chart_data};
@@ -32,6 +33,8 @@ pub struct Review {
 pub struct Exhibit {
     /// Its pictures.
     pub pictures: Vec<Captioned>,
+    /// What its chip survives; `None` where nothing strikes it.
+    pub chip: Option<ChipHalf>,
     /// What the page computes with as the reader moves the capacitance.
     pub live: Option<Live>,
     /// The working, as `explain` says it, without the cautions.
@@ -91,8 +94,9 @@ pub fn review(
         .par_iter()
         .map(|(line, sized)| {
             let exhibit = exhibit(&line.head.name, sized);
+            let chip = ChipHalf::of(line);
             done();
-            exhibit
+            Exhibit { chip, ..exhibit }
         })
         .collect();
     let left_out = lines.iter().zip(&exhibits).flat_map(|(line, exhibit)| {

@@ -160,6 +160,7 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         verdict,
         passes: line.recommended.is_some(),
         facts: vec![format!("Why: {}.", line.why)],
+        tolerates: Vec::new(),
         grids,
         reasons: line.parts.iter().flat_map(of_part).collect(),
         defaults: Vec::new(),
