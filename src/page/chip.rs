@@ -57,7 +57,9 @@ pub(super) fn halves(tolerates: &[(&'static str, String)], chip: &ChipHalf) -> M
             div {
                 h3 { "What the signal tolerates" }
                 @if tolerates.is_empty() { p { "No limit on the capacitance." } } @else {
-                    table { tbody { @for (name, value) in tolerates { tr { th scope="row" { (name) } td { (inert(value)) } } } } }
+                    (table("What the signal tolerates", &html! {
+                        tbody { @for (name, value) in tolerates { tr { th scope="row" { (name) } td { (inert(value)) } } } }
+                    }))
                 }
             }
             div {
@@ -108,28 +110,34 @@ fn rows(found: &DischargeCurves) -> Vec<Row> {
     rows
 }
 
+/// A table that a narrow screen scrolls.
+fn table(label: &str, rows: &Markup) -> Markup {
+    html! { div.table tabindex="0" role="group" aria-label=(label) { table { (rows) } } }
+}
+
 fn contact(found: &DischargeCurves) -> Markup {
-    html! {
-        table {
-            thead { tr {
-                th scope="col" { "at the pin" }
-                th scope="col" { "stated level, " (volts(found.level_v)) }
-                th scope="col" { "worst level, " (volts(found.worst_level_v)) }
-                th scope="col" { "survives" }
-            } }
-            tbody {
-                @for (name, unit, values, most) in rows(found) {
-                    tr {
-                        th scope="row" { (name) }
-                        @for value in values {
-                            @let beyond = most.is_some_and(|most| value > most);
-                            td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (shown(value, most, unit)) }
-                        }
-                        td { (most.map_or("not stated".to_owned(), |most| engineering(most, unit))) }
+    let rows = html! {
+        thead { tr {
+            th scope="col" { "at the pin" }
+            th scope="col" { "stated level, " (volts(found.level_v)) }
+            th scope="col" { "worst level, " (volts(found.worst_level_v)) }
+            th scope="col" { "survives" }
+        } }
+        tbody {
+            @for (name, unit, values, most) in rows(found) {
+                tr {
+                    th scope="row" { (name) }
+                    @for value in values {
+                        @let beyond = most.is_some_and(|most| value > most);
+                        td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (shown(value, most, unit)) }
                     }
+                    td { (most.map_or("not stated".to_owned(), |most| engineering(most, unit))) }
                 }
             }
         }
+    };
+    html! {
+        (table("What a contact discharge leaves at the pin", &rows))
         p { (turns_on(found)) }
         p.note { (polarity(found)) @if !found.settled { " These figures did not stand still as the step was halved." } }
     }
@@ -155,7 +163,7 @@ fn turns_on(found: &DischargeCurves) -> String {
     match found.turns_on_from_v {
         Some(Some(level)) => format!("The protector turns on from a level of {}.", volts(level)),
         Some(None) => "The protector never turns on up to the stated level.".to_owned(),
-        None => "There is no protector in the path.".to_owned(),
+        None => "No protector stands inward of the port plane.".to_owned(),
     }
 }
 

@@ -79,7 +79,7 @@ fn facts(found: &DischargeCurves) -> String {
     match found.turns_on_from_v {
         Some(Some(level)) => facts.push(format!("the protector turns on from a level of {}", volts(level))),
         Some(None) => facts.push("the protector never turns on".to_owned()),
-        None => {}
+        None => facts.push("no protector inward of the port plane".to_owned()),
     }
     if !found.settled {
         facts.push("not settled".to_owned());
@@ -164,7 +164,7 @@ fn ordinate(what: &str, unit: &str, [low, high]: [f64; 2], bound: Bound<'_>) -> 
     let high = bound.map_or(high, |value| high.max(1.08 * value));
     // A swing that does not show is none.
     let low = if low > -0.02 * high { 0.0 } else { low };
-    Axis::new(what, unit, low, high, false).rounded(5)
+    Axis::new(what, unit, low, high, false).rounded(7)
 }
 
 /// The curves of a panel and a limit while it counts, with their names: beside the one of the whole time, or that of the
