@@ -4,10 +4,10 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-use super::quantity::capacitance;
+use super::quantity::{capacitance, level};
 use crate::curve::Show;
 use crate::text::Format;
-use crate::units::Farad;
+use crate::units::{Farad, Volt};
 
 /// How much capacitance an ESD protector may put on each line of a port.
 #[derive(Debug, Parser)]
@@ -44,6 +44,11 @@ pub enum Command {
         after_help = "Example:\n  lanecap chart port.lanes --line \"camera link\" --show reflection -o camera.svg"
     )]
     Chart(ChartArgs),
+    /// What a contact discharge or a surge leaves at the chip of each line that states one: an estimate.
+    #[command(after_help = "Example:\n  lanecap discharge port.lanes --line \"camera link\" --level 4kV\n\n\
+                      Exit status: 0 the result was written, whatever it says; 2 bad input, usage or an output that could \
+                      not be written.")]
+    Discharge(DischargeArgs),
     /// The working of one line, step by step, to be checked by hand.
     #[command(after_help = "Example:\n  lanecap explain port.lanes --line \"camera link\"")]
     Explain(ExplainArgs),
@@ -115,6 +120,26 @@ pub struct SizeArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `discharge`.
+#[derive(Debug, Clone, Args)]
+pub struct DischargeArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: SizeFormat,
+    /// A contact discharge of this level on every line that states a path, instead of the sheet's, e.g. 4kV.
+    #[arg(long, value_name = "V", value_parser = level, allow_hyphen_values = true)]
+    pub level: Option<Volt>,
+    /// The lines to keep.
+    #[command(flatten)]
+    pub chosen: ChosenArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -213,7 +238,7 @@ pub struct CompletionsArgs {
     pub output: OutputArgs,
 }
 
-/// Forms of the result of `size` and `pick`.
+/// Forms of the result of `size`, `pick` and `discharge`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
 pub enum SizeFormat {
     /// Aligned text.

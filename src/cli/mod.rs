@@ -4,6 +4,7 @@ mod args;
 mod chart;
 mod check;
 mod completions;
+mod discharge;
 mod explain;
 mod job;
 mod lines;
@@ -20,12 +21,12 @@ mod starter;
 mod terminal;
 
 pub use args::{
-    ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, ExplainArgs, OutputArgs,
-    PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
+    ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, DischargeArgs,
+    ExplainArgs, OutputArgs, PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
 };
 pub use lines::pick_lines;
 pub use output::Output;
-pub use quantity::capacitance;
+pub use quantity::{capacitance, level};
 pub use read::read_sheet;
 
 /// How a run ended.
@@ -81,6 +82,7 @@ pub fn run(cli: Cli) -> Outcome {
         Command::Pick(args) => pick::run(&args),
         Command::Report(args) => report::run(&args),
         Command::Chart(args) => chart::run(&args),
+        Command::Discharge(args) => discharge::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Starter(args) => starter::run(&args),

@@ -4,6 +4,10 @@ mod cautions;
 #[cfg(feature = "cli")]
 pub(crate) mod csv;
 mod diagnostics;
+mod discharge;
+#[cfg(feature = "cli")]
+mod discharge_keys;
+mod discharges;
 mod feed;
 pub(crate) mod json;
 mod keys;
@@ -21,6 +25,13 @@ mod slow;
 
 pub use cautions::CAUTIONS;
 pub use diagnostics::{counted_diagnostics_json, diagnostics_json};
+#[cfg(feature = "cli")]
+pub(crate) use discharge::peak_of;
+#[cfg(feature = "cli")]
+pub(crate) use discharge_keys::{discharge_csv, discharge_json};
+pub use discharges::{DISCHARGE_CAUTIONS, DischargeReport, DischargedLine, NoDischarge, discharges};
+#[cfg(feature = "cli")]
+pub(crate) use discharges::{not_struck, settled};
 pub use feed::{FeedAbout, FeedResult};
 pub use lane::{LaneAbout, LaneResult};
 pub(crate) use line::tightest;

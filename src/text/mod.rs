@@ -2,6 +2,7 @@
 
 pub(crate) mod budgets;
 mod checks;
+mod discharge;
 pub(crate) mod explain;
 pub(crate) mod grid;
 mod markdown;
@@ -15,6 +16,7 @@ mod states;
 mod table;
 pub(crate) mod view;
 
+pub use discharge::render_discharge;
 pub use explain::working;
 pub use pick_view::render_pick;
 pub use render::{Format, render};

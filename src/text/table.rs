@@ -23,48 +23,53 @@ pub(crate) fn render(report: &Report) -> String {
 
 /// A view in the same layout.
 pub(crate) fn lay_out(view: &View) -> String {
+    lay_out_within(view, WIDTH)
+}
+
+/// A view in the same layout, at most so many columns wide.
+pub(crate) fn lay_out_within(view: &View, width: u16) -> String {
     let mut text = String::new();
     if let Some(title) = &view.title {
-        text.push_str(&format!("{}\n\n", shorten(title, WIDTH.into())));
+        text.push_str(&format!("{}\n\n", shorten(title, width.into())));
     }
     for grid in &view.grids {
-        push_grid(&mut text, grid, "");
+        push_grid(&mut text, grid, ("", width));
         text.push('\n');
     }
     for note in &view.footnotes {
-        push_wrapped(&mut text, "", note);
+        push_wrapped(&mut text, ("", width), note);
     }
     for section in &view.sections {
-        push_section(&mut text, section);
+        push_section(&mut text, section, width);
     }
     text.push_str("\nKeep in mind\n");
     for caution in &view.cautions {
-        push_wrapped(&mut text, "  - ", caution);
+        push_wrapped(&mut text, ("  - ", width), caution);
     }
     text
 }
 
-fn push_section(text: &mut String, section: &Section) {
+fn push_section(text: &mut String, section: &Section, width: u16) {
     text.push_str(&format!("\n{}: {}\n", shorten(&section.name, 60), section.verdict));
     for fact in &section.facts {
-        push_wrapped(text, "  ", fact);
+        push_wrapped(text, ("  ", width), fact);
     }
     for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) {
         text.push('\n');
-        push_grid(text, grid, "  ");
+        push_grid(text, grid, ("  ", width));
     }
     for (title, notes) in section.lists() {
         text.push_str(&format!("\n  {title}\n"));
-        notes.iter().for_each(|note| push_wrapped(text, "  - ", note));
+        notes.iter().for_each(|note| push_wrapped(text, ("  - ", width), note));
     }
 }
 
-fn push_grid(text: &mut String, grid: &Grid, indent: &str) {
+fn push_grid(text: &mut String, grid: &Grid, (indent, width): (&str, u16)) {
     let mut table = Table::new();
     table
         .load_preset(presets::NOTHING)
         .set_content_arrangement(ContentArrangement::Dynamic)
-        .set_width(WIDTH - indent.len() as u16)
+        .set_width(width.saturating_sub(indent.len() as u16))
         .set_header(&grid.header);
     for row in &grid.rows {
         let cell = |(column, text): (usize, &String)| shorten(text, if column == 0 { NAME } else { CELL });
@@ -93,13 +98,13 @@ fn is_number(text: &str) -> bool {
 }
 
 /// Appends `said` made inert, broken between words; the first line begins with `lead`, the others are indented as far.
-fn push_wrapped(text: &mut String, lead: &str, said: &str) {
-    let room = usize::from(WIDTH) - lead.len();
+fn push_wrapped(text: &mut String, (lead, width): (&str, u16), said: &str) {
+    let room = width.saturating_sub(lead.len() as u16);
     let mut table = Table::new();
     table
         .load_preset(presets::NOTHING)
         .set_content_arrangement(ContentArrangement::Dynamic)
-        .set_width(room as u16)
+        .set_width(room)
         .add_row([inert(said)]);
     if let Some(column) = table.column_mut(0) {
         column.set_padding((0, 0));

@@ -61,12 +61,17 @@ pub enum NotStruck {
 /// What is missing.
 pub fn struck(line: &Line, sign: Sign) -> Result<StruckLine, NotStruck> {
     let path = line.path().ok_or(NotStruck::NothingFitted)?;
-    let (across, reference) = match &line.kind {
+    let (across, reference) = surroundings(line);
+    of_path(path, sign, across, reference)
+}
+
+/// The factor on what is stated across a pair, and the impedance of the stubs of parts.
+pub fn surroundings(line: &Line) -> (f64, Ohm) {
+    match &line.kind {
         Kind::Lane(lane) => (lane.across_factor(), lane.half_reference()),
         Kind::Feed(feed) => (1.0, feed.reference),
         Kind::Bus(_) | Kind::Rail(_) => (1.0, SLOW_REFERENCE),
-    };
-    of_path(path, sign, across, reference)
+    }
 }
 
 fn of_path(path: &Path, sign: Sign, across: f64, reference: Ohm) -> Result<StruckLine, NotStruck> {

@@ -16,9 +16,10 @@ mod seen;
 mod source;
 mod stepper;
 mod surge;
+mod told;
 mod tree;
 
-pub use build::{NotStruck, StruckLine, StruckPart, struck};
+pub use build::{NotStruck, StruckLine, StruckPart, struck, surroundings};
 pub use circuit::{Circuit, Node};
 pub use conductor::{Conductor, LEAST_SLOPE, LETS_GO_AFTER, SnapBack};
 pub use curve::{MissingWord, NEGATIVE, Sign};
@@ -28,3 +29,4 @@ pub use run::Bench;
 pub use seen::{LATE, Outcome, PartOutcome, PinOutcome, Strike, Trace};
 pub use source::{ContactDischarge, DISCHARGE_RESISTOR, SurgeWave, WINDOW};
 pub use surge::{PartInSurge, Surge, SurgeOutcome, surge};
+pub use told::{PartLines, StraightLine};

@@ -1,6 +1,7 @@
 //! Numbers, limits and verdicts of a result in words.
 
 pub(crate) mod about;
+pub(crate) mod discharge;
 pub(crate) mod limits;
 pub(crate) mod line;
 pub(crate) mod named;

@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use super::circuit::{Frame, mobius};
 use super::decision::{asked, decibel, level_text, quadratic_of, set};
-use super::write::{finish, heading, say, state_row, titled};
+use super::write::{Last, finish, heading, say, state_row, titled};
 use super::{circuit, decision};
 use crate::budget::{FeedChanges, FeedFigures, FeedOutcome, Inequality, LimitOutcome, Modulus, Retune};
 use crate::model::{Antenna, Bounds, Feed, FeedLimit};
@@ -16,7 +16,7 @@ use crate::units::decimal::working::{complex, frequency, real};
 /// The working as text: symbols, antenna, elements, chain, Möbius coefficients, limits, budget, figures, retuning.
 ///
 /// `result` is what was found of the same feed.
-pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, cautions: &[&str]) -> String {
+pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, last: &Last<'_>) -> String {
     let chain = FeedChain::new(feed);
     let mut text = titled(&result.head.name);
     symbols(&mut text, feed);
@@ -27,7 +27,7 @@ pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, cautions: &[&str]) 
     limits(&mut text, feed, &result.outcome, &chain);
     decision::budget(&mut text, result.budget());
     figures(&mut text, feed, result);
-    finish(&mut text, &result.head, cautions);
+    finish(&mut text, &result.head, last);
     text
 }
 

@@ -1,6 +1,6 @@
 //! The working of one lane, so that every number can be checked by hand.
 
-use super::write::{finish, heading, say, titled};
+use super::write::{Last, finish, heading, say, titled};
 use super::{circuit, decision, slow, time};
 use crate::model::Lane;
 use crate::network::Chain;
@@ -11,7 +11,7 @@ use crate::units::decimal::working::real;
 /// The working as text: symbols, half circuit, elements, chain, Möbius coefficients, limits, budget, figures.
 ///
 /// `result` is what was found of the same lane.
-pub(crate) fn explain(lane: &Lane, result: &LaneResult, cautions: &[&str]) -> String {
+pub(crate) fn explain(lane: &Lane, result: &LaneResult, last: &Last<'_>) -> String {
     let chain = Chain::new(lane);
     let mut text = titled(&result.head.name);
     symbols(&mut text, lane);
@@ -25,7 +25,7 @@ pub(crate) fn explain(lane: &Lane, result: &LaneResult, cautions: &[&str]) -> St
     decision::figures(&mut text, lane, &chain, result);
     time::working(&mut text, lane, &chain, result);
     slow::checks(&mut text, result.fitted().map_or(&[], |_| &result.head.checks));
-    finish(&mut text, &result.head, cautions);
+    finish(&mut text, &result.head, last);
     text
 }
 

@@ -2,9 +2,11 @@
 
 mod circuit;
 mod decision;
+mod discharge;
 mod feed;
 mod lane;
 mod slow;
+mod struck;
 mod time;
 mod working;
 mod write;

@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use super::write::{finish, heading, list, say, titled};
+use super::write::{Last, finish, heading, list, say, titled};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
 use crate::model::{Bounds, Bus, BusLimit};
@@ -13,7 +13,7 @@ use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
 
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
-pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, cautions: &[&str]) -> String {
+pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, last: &Last<'_>) -> String {
     let mut text = titled(&result.head.name);
     heading(&mut text, "1  What charges", '-');
     say!(text, "  C_tot = C_wiring + C_inputs + n C, with C of one protector to ground");
@@ -53,7 +53,7 @@ pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, cautions: &[&str]) -> S
         }
     }
     checks(&mut text, result.fitted().map_or(&[], |_| &result.head.checks));
-    finish(&mut text, &result.head, cautions);
+    finish(&mut text, &result.head, last);
     text
 }
 
@@ -82,7 +82,7 @@ fn limit_working(text: &mut String, bus: &Bus, limit: &BusLimit) {
 }
 
 /// The working of a rail: the checks of its part.
-pub(crate) fn explain_rail(result: &RailResult, cautions: &[&str]) -> String {
+pub(crate) fn explain_rail(result: &RailResult, last: &Last<'_>) -> String {
     let mut text = titled(&result.head.name);
     say!(text, "  A rail has no limit on its capacitance: only its part is checked.");
     if let Some(range) = result.voltage {
@@ -93,7 +93,7 @@ pub(crate) fn explain_rail(result: &RailResult, cautions: &[&str]) -> String {
         None => say!(text, "  no part is named"),
     }
     checks(&mut text, &result.head.checks);
-    finish(&mut text, &result.head, cautions);
+    finish(&mut text, &result.head, last);
     text
 }
 
@@ -110,7 +110,7 @@ pub(crate) fn checks(text: &mut String, checks: &[Check]) {
         };
         let margin = check.margin.map_or(String::new(), |m| format!(", margin {} %", real(100.0 * m)));
         let why = check.why.as_deref().map_or(String::new(), |why| format!(" ({})", inert(why)));
-        format!("{}{numbers}{margin}: {}{why}", check.check, check.verdict.word())
+        format!("{}{numbers}{margin}: {}{why}", check.name(), check.verdict.word())
     };
     list(text, "The checks of the part", checks.iter().map(row));
 }

@@ -1,8 +1,10 @@
 //! The working of any line.
 
+use super::discharge;
 use super::feed::explain_feed;
 use super::lane::explain;
 use super::slow::{explain_bus, explain_rail};
+use super::write::Last;
 use crate::budget::Figures;
 use crate::diag::{Diagnostic, Sources};
 use crate::model::Line;
@@ -13,15 +15,20 @@ use crate::result::{CAUTIONS, SizedLine, size_line};
 /// # Errors
 /// Where its numbers go beyond what can be computed.
 pub fn working(line: &Line, sources: &Sources) -> Result<String, Box<Diagnostic>> {
-    Ok(working_of(&size_line(line, Figures::All, sources)?, &CAUTIONS))
+    Ok(working_with(&size_line(line, Figures::All, sources)?, &discharge::working(line), &CAUTIONS))
 }
 
-/// The working of a line that is sized.
+/// The working of a line that is sized, without its discharge.
 pub(crate) fn working_of(line: &SizedLine<'_>, cautions: &[&str]) -> String {
+    working_with(line, "", cautions)
+}
+
+fn working_with(line: &SizedLine<'_>, discharge: &str, cautions: &[&str]) -> String {
+    let last = &Last { discharge, cautions };
     match line {
-        SizedLine::Lane(lane, result) => explain(lane, result, cautions),
-        SizedLine::Feed(feed, result) => explain_feed(feed, result, cautions),
-        SizedLine::Bus(bus, result) => explain_bus(bus, result, cautions),
-        SizedLine::Rail(result) => explain_rail(result, cautions),
+        SizedLine::Lane(lane, result) => explain(lane, result, last),
+        SizedLine::Feed(feed, result) => explain_feed(feed, result, last),
+        SizedLine::Bus(bus, result) => explain_bus(bus, result, last),
+        SizedLine::Rail(result) => explain_rail(result, last),
     }
 }

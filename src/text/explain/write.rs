@@ -26,15 +26,27 @@ pub(crate) fn state_row<F, C>(text: &mut String, state: &State<F, C>) {
     say!(text, "  {}{with}:", state.protector.word());
 }
 
+/// What comes last in a working.
+pub(crate) struct Last<'a> {
+    /// The working of a discharge; empty for none.
+    pub(crate) discharge: &'a str,
+    /// What the reader must keep in mind.
+    pub(crate) cautions: &'a [&'a str],
+}
+
 /// What stands below every working.
-pub(crate) fn finish(text: &mut String, head: &LineHead, cautions: &[&str]) {
+pub(crate) fn finish(text: &mut String, head: &LineHead, last: &Last<'_>) {
+    if !last.discharge.is_empty() {
+        text.push('\n');
+        text.push_str(last.discharge);
+    }
     let note = |note: &Note| {
         let place = note.line.map_or(String::new(), |line| format!("line {line}: "));
         format!("{place}{}", inert(&note.text))
     };
     list(text, "Defaults used", head.defaults.iter().map(note));
     list(text, "Warnings", head.warnings.iter().map(note));
-    list(text, "Keep in mind", cautions.iter().map(|caution| format!("- {caution}")));
+    list(text, "Keep in mind", last.cautions.iter().map(|caution| format!("- {caution}")));
 }
 
 /// Rows below a title; nothing where there are none.

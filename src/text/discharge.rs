@@ -1,0 +1,214 @@
+//! What a reader is shown of discharges.
+
+use super::grid::Grid;
+use super::render::Format;
+use super::section::Section;
+use super::view::View;
+use super::{markdown, table};
+use crate::result::{DischargeReport, DischargedLine, discharge_csv, discharge_json, peak_of, settled};
+use crate::transient::{Contact, Discharged, LineDischarge, PartInSurge, PinOutcome, Sign, StruckPart, SurgeOutcome};
+use crate::units::{Ampere, Joule, Second};
+use crate::words::discharge::{assumed, both, contact_facts, found, polarity, surge_fact};
+
+/// Columns of the table.
+const WIDTH: u16 = 100;
+/// Stands for what has no value.
+const NOTHING: &str = "-";
+
+/// What discharges leave in one of the formats, ended by a line end. The table is at most 100 columns wide.
+pub fn render_discharge(report: &DischargeReport, format: Format) -> String {
+    match format {
+        Format::Table => table::lay_out_within(&view(report), WIDTH),
+        Format::Markdown => markdown::lay_out(&view(report)),
+        Format::Json => discharge_json(report),
+        Format::Csv => discharge_csv(report),
+    }
+}
+
+fn view(report: &DischargeReport) -> View {
+    let none = "No line states an `exposure` to a contact discharge or a surge; --level computes a contact discharge.";
+    let footnotes = if report.lines.is_empty() {
+        vec![none.to_owned()]
+    } else {
+        vec![
+            "Into the chip: the highest current into its own clamp. Equivalent: the pulse of 100 ns that leaves the same \
+             energy there. Worst level: the one, up to the stated level, that leaves most."
+                .to_owned(),
+            "In the negative polarity voltages and currents are told without their sign.".to_owned(),
+        ]
+    };
+    View {
+        title: Some(report.title.clone().unwrap_or_else(|| "What a discharge leaves at the chip".to_owned())),
+        grids: if report.lines.is_empty() { Vec::new() } else { vec![overview(&report.lines)] },
+        footnotes,
+        sections: report.lines.iter().map(section).collect(),
+        cautions: report.cautions.iter().map(|caution| (*caution).to_owned()).collect(),
+    }
+}
+
+/// The worse polarity of every line.
+fn overview(lines: &[DischargedLine]) -> Grid {
+    let header = [
+        "line",
+        "contact",
+        "polarity",
+        "pin peak",
+        "into chip",
+        "equivalent",
+        "worst level",
+        "leaves",
+        "turns on from",
+    ];
+    let row = |line: &DischargedLine| {
+        let mut row = vec![line.name.clone(), line.contact.map_or(NOTHING.to_owned(), |level| level.to_string())];
+        match (&line.found, line.struck()) {
+            (Ok(found), Some(contact)) => row.extend(worse(found, contact)),
+            _ => row.push(if line.contact.is_some() { "not stated" } else { NOTHING }.to_owned()),
+        }
+        row.resize(header.len(), NOTHING.to_owned());
+        row
+    };
+    Grid {
+        title: "A contact discharge at the pin of the chip, in the worse polarity",
+        header: header.map(str::to_owned).to_vec(),
+        rows: lines.iter().map(row).collect(),
+    }
+}
+
+fn worse(line: &LineDischarge, contact: &Contact) -> [String; 7] {
+    let [(sign, of), _] = contact.worse_first();
+    let pin = of.stated.outcome.pin;
+    let worst = of.worst.outcome.pin;
+    let [into, equivalent, _] = taken(line, pin);
+    let there = line.chip.clamp.map_or(format!("{:.3}", worst.peak), |_| format!("{:.3}", worst.equivalent));
+    [
+        polarity(sign).to_owned(),
+        format!("{:.3}", pin.peak),
+        into,
+        equivalent,
+        found(of.worst_level),
+        there,
+        of.turns_on_from.map_or("never".to_owned(), found),
+    ]
+}
+
+/// What the chip's clamp takes: the peak and the equivalent current, and the energy.
+fn taken(line: &LineDischarge, pin: PinOutcome) -> [String; 3] {
+    match line.chip.clamp {
+        Some(_) => [format!("{:.3}", pin.peak_current), format!("{:.3}", pin.equivalent), format!("{:.3}", pin.energy)],
+        None => [NOTHING; 3].map(str::to_owned),
+    }
+}
+
+fn section(line: &DischargedLine) -> Section {
+    let mut section = Section {
+        name: line.name.clone(),
+        verdict: verdict(line),
+        passes: true,
+        facts: Vec::new(),
+        grids: Vec::new(),
+        reasons: Vec::new(),
+        defaults: Vec::new(),
+        warnings: Vec::new(),
+    };
+    let missing = |what: &str, why: String| format!("{what} is not computed: {why}.");
+    section.facts.extend(line.not_struck().map(|why| missing("The contact discharge", why)));
+    let Ok(found) = &line.found else { return section };
+    if let Some(contact) = line.struck() {
+        section.facts.extend(contact_facts(found, contact));
+        section.grids.extend([pin_grid(found, contact), part_grid(contact)]);
+        section.defaults = assumed(found, &contact.parts);
+        section.warnings = both(contact).iter().filter(|(_, of)| !settled(of)).map(unsettled).collect();
+    }
+    section.facts.extend(line.not_surged().map(|why| missing("The surge", why)));
+    if let (Some(stated), Some(outcome)) = (line.surge, line.surged()) {
+        section.facts.push(surge_fact(stated, outcome));
+        section.grids.push(surge_grid(outcome));
+    }
+    section
+}
+
+fn verdict(line: &DischargedLine) -> String {
+    let Some((contact, (level, found))) = line.struck().zip(line.contact.zip(line.found.as_ref().ok())) else {
+        let surged = line.surged().map(|surged| format!("a surge leaves {:.3} at the pin", surged.pin_peak));
+        return surged.unwrap_or_else(|| "not stated".to_owned());
+    };
+    let [(_, of), _] = contact.worse_first();
+    let pin = of.stated.outcome.pin;
+    let into = found.chip.clamp.map_or(String::new(), |_| format!(" and {:.3} into the chip", pin.peak_current));
+    format!("{level} leaves {:.3} at the pin{into}", pin.peak)
+}
+
+fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
+    format!(
+        "the figures of {} in the {} polarity still move by more than 0.5 % as the step of the computation is halved",
+        of.level,
+        polarity(*sign)
+    )
+}
+
+/// The stated and the worst level in both polarities.
+fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
+    let header = ["at the pin", "level", "peak", "at", "after 5 ns", "28-32 ns", "into chip", "equivalent", "energy"];
+    let row = |name: String, level: String, pin: PinOutcome| {
+        let volts = [pin.peak, pin.late_peak, pin.plateau].map(|volts| format!("{volts:.3}"));
+        let [peak, late, plateau] = volts;
+        let mut row = vec![name, level, peak, format!("{:.3}", pin.peak_at), late, plateau];
+        row.extend(taken(line, pin));
+        row
+    };
+    let rows = |(sign, of): (Sign, &Discharged)| {
+        let name = |which| format!("{}, {which}", polarity(sign));
+        let stated = |which| row(name(which), of.level.to_string(), of.stated.outcome.pin);
+        if of.worst_level == of.level {
+            return vec![stated("stated and worst")];
+        }
+        vec![stated("stated"), row(name("worst"), found(of.worst_level), of.worst.outcome.pin)]
+    };
+    Grid {
+        title: "At the pin",
+        header: header.map(str::to_owned).to_vec(),
+        rows: both(contact).into_iter().flat_map(rows).collect(),
+    }
+}
+
+/// The parts at the stated level in both polarities.
+fn part_grid(contact: &Contact) -> Grid {
+    let header = ["part", "element", "polarity", "turns on at", "peak current", "energy"];
+    let rows = contact.parts.iter().enumerate().flat_map(|(k, part)| {
+        both(contact).into_iter().filter_map(move |(sign, of)| {
+            let outcome = of.stated.outcome.parts.get(k)?;
+            let numbers = part_cells(outcome.on_at, peak_of(part, outcome), outcome.energy);
+            Some(part_row(part, polarity(sign), numbers))
+        })
+    });
+    Grid { title: "Parts, at the stated level", header: header.map(str::to_owned).to_vec(), rows: rows.collect() }
+}
+
+fn part_row(part: &StruckPart, polarity: &str, numbers: [String; 3]) -> Vec<String> {
+    let element = format!("{}, {}", part.element, if part.protects { "protector" } else { "guard" });
+    let mut row = vec![part.part.name.clone(), element, polarity.to_owned()];
+    row.extend(numbers);
+    row
+}
+
+fn part_cells(on_at: Option<Second>, peak: Option<Ampere>, energy: Joule) -> [String; 3] {
+    [
+        on_at.map_or("never".to_owned(), |t| format!("{t:.3}")),
+        peak.map_or("no value".to_owned(), |peak| format!("{peak:.3}")),
+        format!("{energy:.3}"),
+    ]
+}
+
+/// The parts in a surge.
+fn surge_grid(outcome: &SurgeOutcome) -> Grid {
+    let header = ["part", "element", "polarity", "turns on at", "peak current", "energy"];
+    let row = |(part, seen): &(StruckPart, PartInSurge)| {
+        part_row(part, "positive", part_cells(seen.on_at, Some(seen.peak), seen.energy))
+    };
+    Grid {
+        title: "Parts, in the surge",
+        header: header.map(str::to_owned).to_vec(),
+        rows: outcome.parts.iter().map(row).collect(),
+    }
+}

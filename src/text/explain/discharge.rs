@@ -1,0 +1,236 @@
+//! The working of a contact discharge: source, circuit, straight lines, assumptions, and the numbers at two instants.
+
+use super::struck::{circuit, part_rows};
+use super::write::{heading, say};
+use crate::model::{Kind, Line};
+use crate::result::not_struck;
+use crate::transient::{
+    Bench, Contact, ContactDischarge, DISCHARGE_RESISTOR, Discharged, LineDischarge, Outcome, PartLines, Sign,
+    StraightLine, Strike, StruckLine, Trace, struck,
+};
+use crate::units::decimal::working::real;
+use crate::units::{Ampere, Henry, Ohm, Second, Volt};
+use crate::words::discharge::{assumed, both, found, polarity};
+use crate::words::named::named;
+
+/// The step of the numbers that are shown.
+const STEP: Second = Second(0.5e-12);
+/// When they are shown beside the pin's peak.
+const LATER: Second = Second(30e-9);
+
+/// The working of the contact discharge that a line states; nothing where it states none or no path.
+pub(crate) fn working(line: &Line) -> String {
+    let mut text = String::new();
+    let Some((found, contact)) = LineDischarge::of(line).and_then(|found| Some((found.clone(), found.contact?))) else {
+        return text;
+    };
+    heading(&mut text, "Discharge", '-');
+    match contact {
+        Err(why) => say!(text, "  The contact discharge is not computed: {}.", not_struck(&why)),
+        Ok(contact) => both_polarities(&mut text, line, &found, &contact),
+    }
+    text
+}
+
+fn both_polarities(text: &mut String, line: &Line, found: &LineDischarge, contact: &Contact) {
+    let lines = [Sign::Positive, Sign::Negative].map(|sign| struck(line, sign).ok());
+    let [Some(positive), Some(negative)] = lines else { return };
+    source(text, contact.positive.level);
+    circuit(text, line, found);
+    for (k, part) in contact.parts.iter().enumerate() {
+        if let (Some(positive), Some(negative)) = (positive.lines_of(k), negative.lines_of(k)) {
+            part_rows(text, part, [positive, negative]);
+        }
+    }
+    assumptions(text, line, found, contact);
+    switching(text, contact);
+    let [(sign, of), _] = contact.worse_first();
+    let struck = match sign {
+        Sign::Positive => &positive,
+        Sign::Negative => &negative,
+    };
+    numbers(text, struck, sign, of);
+    equivalent(text, struck, sign, of);
+}
+
+/// I/A, rise and fall in nanosecond of the two terms.
+const TERMS: [(f64, f64, f64); 2] = [(16.6, 1.1, 2.0), (9.3, 12.0, 37.0)];
+const EXPONENT: f64 = 1.8;
+
+fn source(text: &mut String, level: Volt) {
+    let [k1, k2] = TERMS.map(|(_, rise, fall)| {
+        let k = (-(rise / fall) * (EXPONENT * fall / rise).powf(1.0 / EXPONENT)).exp();
+        real(k)
+    });
+    let [(i1, r1, f1), (i2, r2, f2)] = TERMS;
+    say!(text, "  An estimate of a contact discharge of V0 = {level}; verify on the built board, by IEC 61000-4-2.");
+    say!(text, "  Source (IEC 61000-4-2:2008, Annex B, from memory):");
+    say!(text, "    i(t) = V0/4 kV ({i1} A/k1 x1/(1 + x1) e^(-t/{f1} ns) + {i2} A/k2 x3/(1 + x3) e^(-t/{f2} ns)),");
+    say!(text, "    x1 = (t/{r1} ns)^{EXPONENT}, x3 = (t/{r2} ns)^{EXPONENT}, k1 = {k1}, k2 = {k2}");
+    let current =
+        |k: u32| (Second(f64::from(k) * 1e-12), ContactDischarge { level }.current(Second(f64::from(k) * 1e-12)));
+    let peak = (1..5000).map(current).max_by(|a, b| a.1.total_cmp(&b.1));
+    if let Some((t, peak)) = peak {
+        say!(text, "    its peak: {peak} after {t:.3}");
+    }
+    say!(text, "    into the struck node n0, {DISCHARGE_RESISTOR} beside it; n0 does not exceed V0");
+}
+
+fn assumptions(text: &mut String, line: &Line, found: &LineDischarge, contact: &Contact) {
+    say!(text, "  Assumptions:");
+    say!(text, "    - What lies outward of the struck node is not there.");
+    say!(text, "    - All is at rest and at 0 V before the discharge.");
+    say!(text, "    - Lines have no loss; one shorter than 10 ps stands in lumps.");
+    say!(text, "    - Terminations, resistances to ground and the receiver's resistance are left out.");
+    if matches!(&line.kind, Kind::Lane(lane) if lane.differential) {
+        say!(
+            text,
+            "    - One line of the pair is struck, its neighbour is at rest: impedances across the pair stand at half."
+        );
+    }
+    say!(text, "    - Parts and the chip never conduct backwards.");
+    if contact.parts.iter().any(|part| part.part.strength.holding.is_some()) {
+        say!(
+            text,
+            "    - A part that snaps back lets go once its current has been at or below its holding current for 1 ns."
+        );
+    }
+    for assumed in assumed(found, &contact.parts) {
+        say!(text, "    - Not stated: {assumed}.");
+    }
+    if found.chip.clamp.is_none() {
+        say!(text, "    - The chip states no `clamps`: it draws no current.");
+    }
+}
+
+fn switching(text: &mut String, contact: &Contact) {
+    say!(text, "  Switching, at {}:", contact.positive.level);
+    for (sign, of) in both(contact) {
+        let on = contact.parts.iter().zip(&of.stated.outcome.parts).map(|(part, outcome)| {
+            let when = outcome.on_at.map_or("never".to_owned(), |t| format!("at {t}"));
+            format!("{} {when}", named(&part.part.name))
+        });
+        let on: Vec<String> = on.collect();
+        let on = if on.is_empty() { "no part is met".to_owned() } else { on.join(", ") };
+        let from = of.turns_on_from.map_or("never".to_owned(), |level| format!("from {}", found(level)));
+        say!(text, "    {}: {on}; the protector {from}", polarity(sign));
+    }
+}
+
+/// The numbers at the pin's peak and later, so that they add up.
+fn numbers(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) {
+    let mut trace = Trace::default();
+    let strike = Strike { level: of.level, pin: struck.pin, clamp: struck.clamp };
+    let Some(bench) = Bench::new(&struck.circuit, STEP) else { return };
+    let outcome = bench.run(&strike, Some(&mut trace));
+    let highest = (0..trace.pin.len()).max_by(|a, b| trace.pin[*a].total_cmp(&trace.pin[*b]));
+    let later = trace.t.iter().position(|t| *t >= LATER.0);
+    for (k, which) in [(highest, "At the pin's peak"), (later, "Later")] {
+        let Some(k) = k.filter(|k| *k > 0 && k + 1 < trace.t.len()) else { continue };
+        let moment = Moment { struck, trace: &trace, outcome: &outcome, k };
+        say!(text, "  {which}, {} after the start, {} polarity:", amount(Second(trace.t[k])), polarity(sign));
+        moment.currents(text, of.level);
+        moment.pin(text);
+        for part in 0..struck.parts.len() {
+            moment.part(text, part);
+        }
+    }
+}
+
+/// Six digits: enough for a sum.
+fn amount(value: impl std::fmt::Display) -> String {
+    format!("{value:.6}")
+}
+
+/// An instant of a discharge; there is one before and one after it.
+struct Moment<'a> {
+    struck: &'a StruckLine,
+    trace: &'a Trace,
+    outcome: &'a Outcome,
+    k: usize,
+}
+
+impl Moment<'_> {
+    /// The current of the source and where it goes.
+    fn currents(&self, text: &mut String, level: Volt) {
+        let source = ContactDischarge { level }.current(Second(self.trace.t[self.k]));
+        let struck = Volt(self.trace.struck[self.k]);
+        let beside = Ampere(struck.0 / DISCHARGE_RESISTOR.0);
+        let mut sum = beside + Ampere(self.trace.chip[self.k]);
+        let mut said = format!("{} in {DISCHARGE_RESISTOR} at {}", amount(beside), amount(struck));
+        for (part, (_, current)) in self.struck.parts.iter().zip(&self.trace.parts) {
+            let current = Ampere(current[self.k]);
+            sum += current;
+            said.push_str(&format!(" + {} in {}", amount(current), named(&part.part.name)));
+        }
+        if self.struck.clamp.is_some() {
+            said.push_str(&format!(" + {} in the chip", amount(Ampere(self.trace.chip[self.k]))));
+        }
+        let rest = amount(source - sum);
+        say!(text, "    source {} = {said}\n      + {rest} in capacitances and on lines", amount(source));
+    }
+
+    fn pin(&self, text: &mut String) {
+        let (volts, current) = (Volt(self.trace.pin[self.k]), Ampere(self.trace.chip[self.k]));
+        let shown = amount(volts);
+        match self.struck.clamp_line() {
+            Some(line) if current.0 > 0.0 => {
+                let (from, slope, current) = (amount(line.intercept), amount(line.slope), amount(current));
+                say!(text, "    pin: V + R I = {from} + {slope} * {current} = {shown}");
+            }
+            Some(line) => say!(text, "    pin: {shown}, below the {} of the chip's clamp", line.from),
+            None => say!(text, "    pin: {shown}"),
+        }
+    }
+
+    fn part(&self, text: &mut String, part: usize) {
+        let Some((lines, seen)) = self.struck.lines_of(part).zip(self.trace.parts.get(part)) else { return };
+        let (volts, current) = (Volt(seen.0[self.k]), Ampere(seen.1[self.k]));
+        let span = self.trace.t[self.k + 1] - self.trace.t[self.k - 1];
+        let rate = (seen.1[self.k + 1] - seen.1[self.k - 1]) / span;
+        let name = named(&self.struck.parts[part].part.name);
+        let inner = volts.0 - lines.resistance.0 * current.0 - lines.inductance.0 * rate;
+        let on_at = self.outcome.parts.get(part).and_then(|part| part.on_at);
+        let on = on_at.filter(|on_at| on_at.0 <= self.trace.t[self.k]);
+        let Some(line) = line_at(&lines, Volt(inner)).filter(|_| on.is_some()) else {
+            let (volts, current) = (amount(volts), amount(current));
+            return say!(text, "    {name}: {volts} and {current} at its terminals, none through its straight lines");
+        };
+        let resistance = line.slope + lines.resistance;
+        let rest = volts.0 - line.intercept.0 - resistance.0 * current.0 - lines.inductance.0 * rate;
+        let slope = amount(resistance);
+        let (from, current, volts) = (amount(line.intercept), amount(current), amount(volts));
+        let coil = coil(lines.inductance, rate);
+        let rest = amount(Volt(rest));
+        say!(
+            text,
+            "    {name}: V0 + R I{} = {from} + {slope} * {current}{coil}",
+            if coil.is_empty() { "" } else { " + L dI/dt" }
+        );
+        say!(
+            text,
+            "      + {rest} (its own capacitance; of one that snaps back, while it turns on or once it has let go) = {volts}"
+        );
+    }
+}
+
+/// L dI/dt as a term of a sum; nothing where there is no inductance.
+fn coil(inductance: Henry, rate: f64) -> String {
+    let rate = Ampere(rate * 1e-9);
+    if inductance.0 > 0.0 { format!(" + {} * {}/ns", amount(inductance), amount(rate)) } else { String::new() }
+}
+
+/// The line that a part is on with this voltage across its lines; `None` below the first.
+fn line_at(lines: &PartLines, inner: Volt) -> Option<StraightLine> {
+    lines.lines.iter().rev().find(|line| inner.0 > line.from.0 * (1.0 - 1e-9)).copied()
+}
+
+/// The equivalent pulse from its energy.
+fn equivalent(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) {
+    let Some(line) = struck.clamp_line() else { return };
+    let pin = of.stated.outcome.pin;
+    let (volts, slope, current): (Volt, Ohm, Ampere) = (line.intercept, line.slope, pin.equivalent);
+    let (v, r, i) = (amount(volts), amount(slope), amount(current));
+    say!(text, "  Energy into the chip's clamp, {} polarity: {}", polarity(sign), amount(pin.energy));
+    say!(text, "    = (V + R I) I 100 ns = ({v} + {r} * {i}) * {i} * 100 ns, the equivalent current (an estimate)");
+}
