@@ -12,7 +12,7 @@ use crate::diag::Diagnostic;
 use crate::figures::LineKind;
 use crate::model::{Design, Kind, Line};
 use crate::picture;
-use crate::words::struck::not_struck;
+use crate::result::not_struck;
 
 /// Characters named in a warning at most.
 const MOST_NAMED: usize = 10;

@@ -3,13 +3,13 @@
 use maud::{Markup, PreEscaped, html};
 
 use super::inert;
-use crate::curve::{ChartData, DischargeCurves, NotDrawn, Picture, charted_discharge};
+use crate::curve::{ChartData, DischargeCurves, NotDrawn, Picture, discharge_chart_data};
 use crate::model::Line;
 use crate::picture::svg;
+use crate::result::not_struck;
 use crate::transient::{LATE, LineDischarge, NotStruck, Sign, SurgeOutcome};
 use crate::units::decimal::pair;
 use crate::units::{Scale, Volt, engineering, significant};
-use crate::words::struck::not_struck;
 
 /// The caption of the picture.
 const CAPTION: &str = "What a contact discharge leaves at the chip, over time and over its level: an estimate";
@@ -21,6 +21,8 @@ pub struct ChipHalf {
     pub contact: Option<Result<Struck, NotDrawn>>,
     /// Of a surge; `None` where the line meets none, or has no path.
     pub surge: Option<Result<SurgeOutcome, NotStruck>>,
+    /// The voltage its pin withstands in a surge, where it is stated.
+    pub withstands_surge: Option<Volt>,
 }
 
 /// What a contact discharge leaves at a chip.
@@ -33,12 +35,20 @@ pub struct Struck {
 }
 
 impl ChipHalf {
-    /// Of a line; `None` where it meets neither a contact discharge nor a surge.
-    pub(crate) fn of(line: &Line) -> Option<ChipHalf> {
+    /// Of a line, from what a discharge leaves on it; `None` where it meets neither a contact discharge nor a surge.
+    pub(crate) fn of(line: &Line, found: Option<&LineDischarge>) -> Option<ChipHalf> {
         let demands = &line.head.demands;
-        let contact = demands.contact.map(|_| charted_discharge(line).and_then(struck));
-        let surge = demands.surge.and_then(|_| LineDischarge::of(line)?.surge);
-        (contact.is_some() || demands.surge.is_some()).then_some(ChipHalf { contact, surge })
+        let contact = demands.contact.map(|_| match found.and_then(|found| found.contact.as_ref()) {
+            Some(Ok(contact)) => discharge_chart_data(line, contact).map_err(NotDrawn::NotStruck).and_then(struck),
+            Some(Err(why)) => Err(NotDrawn::NotStruck(why.clone())),
+            None => Err(NotDrawn::NoPath),
+        });
+        let surge = found.and_then(|found| found.surge.clone());
+        (contact.is_some() || surge.is_some()).then_some(ChipHalf {
+            contact,
+            surge,
+            withstands_surge: demands.withstands_surge,
+        })
     }
 }
 
@@ -57,7 +67,9 @@ pub(super) fn halves(tolerates: &[(&'static str, String)], chip: &ChipHalf) -> M
             div {
                 h3 { "What the signal tolerates" }
                 @if tolerates.is_empty() { p { "No limit on the capacitance." } } @else {
-                    table { tbody { @for (name, value) in tolerates { tr { th scope="row" { (name) } td { (inert(value)) } } } } }
+                    (table("What the signal tolerates", &html! {
+                        tbody { @for (name, value) in tolerates { tr { th scope="row" { (name) } td { (inert(value)) } } } }
+                    }))
                 }
             }
             div {
@@ -68,7 +80,7 @@ pub(super) fn halves(tolerates: &[(&'static str, String)], chip: &ChipHalf) -> M
                     None => {}
                 }
                 @match &chip.surge {
-                    Some(Ok(found)) => p { (surge(found)) },
+                    Some(Ok(found)) => p { (surge(found, chip.withstands_surge)) },
                     Some(Err(why)) => p { "The surge is not computed: " (inert(&not_struck(why))) "." },
                     None => {}
                 }
@@ -98,7 +110,7 @@ fn rows(found: &DischargeCurves) -> Vec<Row> {
     let survives = &found.survives;
     let late = format!("voltage after {}", engineering(LATE.0, "s"));
     let mut rows: Vec<Row> = vec![
-        ("highest voltage".to_owned(), "V", found.pin.map(|pin| pin.peak.0), survives.early_v),
+        ("highest voltage".to_owned(), "V", found.pin.map(|pin| pin.peak.0), survives.early_v.or(survives.late_v)),
         (late, "V", found.pin.map(|pin| pin.late_peak.0), survives.late_v),
     ];
     if survives.clamps {
@@ -108,28 +120,34 @@ fn rows(found: &DischargeCurves) -> Vec<Row> {
     rows
 }
 
+/// A table that a narrow screen scrolls.
+fn table(label: &str, rows: &Markup) -> Markup {
+    html! { div.table tabindex="0" role="group" aria-label=(label) { table { (rows) } } }
+}
+
 fn contact(found: &DischargeCurves) -> Markup {
-    html! {
-        table {
-            thead { tr {
-                th scope="col" { "at the pin" }
-                th scope="col" { "stated level, " (volts(found.level_v)) }
-                th scope="col" { "worst level, " (volts(found.worst_level_v)) }
-                th scope="col" { "survives" }
-            } }
-            tbody {
-                @for (name, unit, values, most) in rows(found) {
-                    tr {
-                        th scope="row" { (name) }
-                        @for value in values {
-                            @let beyond = most.is_some_and(|most| value > most);
-                            td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (shown(value, most, unit)) }
-                        }
-                        td { (most.map_or("not stated".to_owned(), |most| engineering(most, unit))) }
+    let rows = html! {
+        thead { tr {
+            th scope="col" { "at the pin" }
+            th scope="col" { "stated level, " (volts(found.level_v)) }
+            th scope="col" { "worst level, " (volts(found.worst_level_v)) }
+            th scope="col" { "survives" }
+        } }
+        tbody {
+            @for (name, unit, values, most) in rows(found) {
+                tr {
+                    th scope="row" { (name) }
+                    @for value in values {
+                        @let beyond = most.is_some_and(|most| value > most);
+                        td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (shown(value, most, unit)) }
                     }
+                    td { (most.map_or("not stated".to_owned(), |most| engineering(most, unit))) }
                 }
             }
         }
+    };
+    html! {
+        (table("What a contact discharge leaves at the pin", &rows))
         p { (turns_on(found)) }
         p.note { (polarity(found)) @if !found.settled { " These figures did not stand still as the step was halved." } }
     }
@@ -155,7 +173,7 @@ fn turns_on(found: &DischargeCurves) -> String {
     match found.turns_on_from_v {
         Some(Some(level)) => format!("The protector turns on from a level of {}.", volts(level)),
         Some(None) => "The protector never turns on up to the stated level.".to_owned(),
-        None => "There is no protector in the path.".to_owned(),
+        None => "No protector stands inward of the port plane.".to_owned(),
     }
 }
 
@@ -169,12 +187,8 @@ fn polarity(found: &DischargeCurves) -> String {
     format!("{of}.{chip} The test on the built board decides.")
 }
 
-fn surge(found: &SurgeOutcome) -> String {
-    let volts = volts(found.pin_peak.0);
-    match found.pin_peak_current {
-        Some(current) => {
-            format!("A surge leaves {volts} at the pin, and {current:.3} into the chip.")
-        }
-        None => format!("A surge leaves {volts} at the pin."),
-    }
+fn surge(found: &SurgeOutcome, withstands: Option<Volt>) -> String {
+    let withstands = withstands.map_or(String::new(), |most| format!(", which withstands {most}"));
+    let current = found.pin_peak_current.map_or(String::new(), |i| format!("; {i:.3} go into the chip"));
+    format!("A surge leaves {:.3} at the pin{withstands}{current}.", found.pin_peak)
 }

@@ -12,7 +12,7 @@ use crate::diag::{Diagnostic, Severity, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
 use crate::picture::{Frame, Plot, plot, svg};
-use crate::result::{LineDone, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
+use crate::result::{LineDone, LineHead, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
 use crate::text::explain::working_of;
 
 /// All that the page shows.
@@ -94,7 +94,7 @@ pub fn review(
         .par_iter()
         .map(|(line, sized)| {
             let exhibit = exhibit(&line.head.name, sized);
-            let chip = ChipHalf::of(line);
+            let chip = ChipHalf::of(line, head(sized).discharge.as_ref());
             done();
             Exhibit { chip, ..exhibit }
         })
@@ -118,6 +118,15 @@ pub fn review(
         _ => Some(pick(design, indices, done)?),
     };
     Ok(Review { report: report(design.title.clone(), sized), pick, exhibits, left_out })
+}
+
+fn head<'a>(line: &'a SizedLine<'_>) -> &'a LineHead {
+    match line {
+        SizedLine::Lane(_, result) => &result.head,
+        SizedLine::Feed(_, result) => &result.head,
+        SizedLine::Bus(_, result) => &result.head,
+        SizedLine::Rail(result) => &result.head,
+    }
 }
 
 fn exhibit(name: &str, line: &SizedLine<'_>) -> Exhibit {

@@ -9,6 +9,7 @@ use super::style::{AMBER, BLUE, GREEN, LIMIT, MARK, PLUM, SLATE, several};
 use crate::curve::{AtPin, ChartData, DischargeCurves, LevelCurve, Spot, Trail};
 use crate::transient::{LATE, Sign};
 use crate::units::{Volt, engineering};
+use crate::words::discharge::polarity;
 
 /// Heights: of the voltages, of the currents below them, and of the panel over the level.
 const VOLTS: [f64; 2] = [80.0, 262.0];
@@ -31,16 +32,17 @@ const PEAK: &[f64] = &[8.0, 3.0];
 type Bound<'a> = Option<(&'a str, f64)>;
 
 pub(crate) fn draw(data: &ChartData, found: &DischargeCurves) -> Drawing {
-    let polarity = found.polarity.map_or("either polarity", word);
+    let of = found.polarity.map_or("either polarity", polarity);
     let level = engineering(found.level_v, "V");
-    let mut drawing = page(data, &format!("contact discharge of {level}, {polarity}, estimate"));
+    let mut drawing = page(data, &format!("contact discharge of {level}, {of}, estimate"));
     beneath(&mut drawing, &facts(found));
     let has_levels = found.over_level.iter().all(|curve| curve.points.len() > 1);
     drawing.height = FOOT + if has_levels { LEVELS[1] } else { AMPERES[1] };
     let survives = &found.survives;
     let named = |name, value: Option<f64>| value.map(|value| (name, value));
-    let early_v = named("withstands peak", survives.early_v);
     let late_v = named("withstands", survives.late_v);
+    // Without one of its own the first peak is held against that as well.
+    let early_v = named("withstands peak", survives.early_v).or(late_v);
     let early_a = named("survives peak", survives.peak_a).filter(|_| survives.clamps);
     over_time(&mut drawing, found, Span::First, [early_v, early_a]);
     over_time(&mut drawing, found, Span::Whole, [late_v, None]);
@@ -53,13 +55,6 @@ pub(crate) fn draw(data: &ChartData, found: &DischargeCurves) -> Drawing {
         &format!("{below}straight lines for what conducts, lines without loss; the test on the built board decides"),
     );
     drawing
-}
-
-fn word(polarity: Sign) -> &'static str {
-    match polarity {
-        Sign::Positive => "positive",
-        Sign::Negative => "negative",
-    }
 }
 
 fn facts(found: &DischargeCurves) -> String {
@@ -79,7 +74,7 @@ fn facts(found: &DischargeCurves) -> String {
     match found.turns_on_from_v {
         Some(Some(level)) => facts.push(format!("the protector turns on from a level of {}", volts(level))),
         Some(None) => facts.push("the protector never turns on".to_owned()),
-        None => {}
+        None => facts.push("no protector inward of the port plane".to_owned()),
     }
     if !found.settled {
         facts.push("not settled".to_owned());
@@ -164,7 +159,7 @@ fn ordinate(what: &str, unit: &str, [low, high]: [f64; 2], bound: Bound<'_>) -> 
     let high = bound.map_or(high, |value| high.max(1.08 * value));
     // A swing that does not show is none.
     let low = if low > -0.02 * high { 0.0 } else { low };
-    Axis::new(what, unit, low, high, false).rounded(5)
+    Axis::new(what, unit, low, high, false).rounded(7)
 }
 
 /// The curves of a panel and a limit while it counts, with their names: beside the one of the whole time, or that of the
@@ -289,5 +284,5 @@ fn level_name(curve: &LevelCurve) -> String {
         AtPin::LateVoltage => format!("after {}", engineering(LATE.0, "s")),
         AtPin::PeakCurrent | AtPin::PeakVoltage => "peak".to_owned(),
     };
-    curve.polarity.map_or(what.clone(), |polarity| format!("{what}, {}", word(polarity)))
+    curve.polarity.map_or(what.clone(), |sign| format!("{what}, {}", polarity(sign)))
 }

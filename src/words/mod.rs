@@ -6,7 +6,6 @@ pub(crate) mod limits;
 pub(crate) mod line;
 pub(crate) mod named;
 pub(crate) mod sentences;
-pub(crate) mod struck;
 pub(crate) mod verdict;
 
 pub use limits::label;
