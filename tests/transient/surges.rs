@@ -53,7 +53,7 @@ fn a_resistance_lets_the_outer_part_fire() {
     let fires = surge(parts, "1 kV through 40 ohm", &path("20 ohm"));
     let [(_, tube), (_, part)] = fires.parts.as_slice() else { panic!("{fires:?}") };
     assert!(tube.on_at.is_some() && tube.peak.0 > 24.0, "{tube:?}");
-    assert!((part.peak.0 - 9.0).abs() < 0.05, "{part:?}");
+    assert!((part.peak.0 - 9.0).abs() < 0.2, "{part:?}");
     // Behind 2 Ω it never sees its 200 V: the part takes all of it.
     let idle = surge(parts, "1 kV through 40 ohm", &path("2 ohm"));
     assert_eq!(idle.parts[0].1.on_at, None);
