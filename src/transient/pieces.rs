@@ -5,6 +5,9 @@ use super::conductor::State;
 
 /// Corners passed in one solution before it is given up, for each conductor.
 const CORNERS: usize = 64;
+/// After a quarter of them a corner that is passed by less than this share of the largest voltage counts as met: with
+/// conductances far apart it cannot be told on which side of it the voltage is.
+const ROUND_OFF: f64 = 1e-12;
 
 /// What the rest of a circuit is for its conductors at one step: v = open − z · i.
 pub(super) struct Ports<'a> {
@@ -45,14 +48,17 @@ impl Solver {
         if !known || self.step != ports.step {
             self.know(ports, states);
         }
-        for _ in 0..CORNERS * states.len().max(1) {
+        let corners = CORNERS * states.len().max(1);
+        for corner in 0..corners {
             self.aim(open);
+            let slack =
+                if corner < corners / 4 { 0.0 } else { ROUND_OFF * open.iter().fold(0.0, |a, b| b.abs().max(a)) };
             // The nearest corner on the way.
             let mut nearest: Option<(f64, usize, bool, f64)> = None;
             for (k, ((_, _, [low, high]), to)) in self.lines.iter().zip(&self.target).enumerate() {
-                let (end, up) = if to > high {
+                let (end, up) = if *to > high + slack {
                     (*high, true)
-                } else if to < low {
+                } else if *to < low - slack {
                     (*low, false)
                 } else {
                     continue;

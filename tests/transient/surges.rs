@@ -19,7 +19,8 @@ fn a_short_circuit_takes_the_short_circuit_current() {
     for (exposure, peak) in [("1 kV through 2 ohm", 500.0), ("2 kV through 42 ohm", 2000.0 / 42.0), ("20 A", 20.0)] {
         let outcome = surge(SHORT, exposure, "protector part \"p\"\npin");
         let found = outcome.parts[0].1.peak.0;
-        assert!((found / peak - 1.0).abs() < 1e-4, "{exposure}: {found} A");
+        // A line has 1 mΩ at least.
+        assert!((found / peak - 1.0).abs() < 6e-4, "{exposure}: {found} A");
     }
 }
 
