@@ -112,7 +112,8 @@ fn a_chip_alone_by_hand() {
     };
     near(&pin["peak_a"], of(29.84), 2e-3);
     near(&pin["peak_v"], 10.0 + 2.0 * of(29.84), 2e-3);
-    near(&pin["peak_at_s"], 1.46e-9, 4e-2);
+    // The first instant within 0.1 % of the peak, which is at 1.46 ns.
+    assert!((1.36e-9..1.46e-9).contains(&pin["peak_at_s"].as_f64().unwrap()));
     near(&pin["v30_v"], 10.0 + 2.0 * of(16.06), 5e-3);
     let (i, energy) = (pin["equivalent_a"].as_f64().unwrap(), pin["energy_j"].as_f64().unwrap());
     near(&pin["energy_j"], (10.0 + 2.0 * i) * i * 100e-9, 1e-9);
