@@ -27,6 +27,7 @@ pub use feed::{FeedChanges, FeedFigures, FeedOutcome, Retune, size_feed};
 pub use inequality::Inequality;
 pub use interval::{Interval, IntervalSet};
 pub use judged::{Headroom, LimitOutcome};
+pub(crate) use lane::worst_eye_penalty;
 pub use lane::{
     BelowNyquist, Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane,
     usual_capacitance,

@@ -185,7 +185,7 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show: `match` of an antenna feed, all else of a lane.
+    /// What to show: `match` of an antenna feed, `discharge` of any line with a path, all else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
     /// The line to draw; may be left out where the sheet has only one such line.
@@ -278,10 +278,12 @@ pub enum ChartShow {
     Impedance,
     /// The match of an antenna feed over its band, with the frequency of least reflection.
     Match,
+    /// What a contact discharge leaves at the chip, over time and over its level: an estimate.
+    Discharge,
 }
 
 impl ChartShow {
-    /// The picture of a lane; `None` for that of a feed.
+    /// The picture that only a lane has; `None` for that of a feed, and for the discharge.
     pub fn of_lane(self) -> Option<Show> {
         match self {
             ChartShow::Loss => Some(Show::Loss),
@@ -289,7 +291,7 @@ impl ChartShow {
             ChartShow::Penalty => Some(Show::Penalty),
             ChartShow::Eye => Some(Show::Eye),
             ChartShow::Impedance => Some(Show::Impedance),
-            ChartShow::Match => None,
+            ChartShow::Match | ChartShow::Discharge => None,
         }
     }
 }

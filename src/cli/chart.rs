@@ -5,13 +5,14 @@ use std::path::Path;
 use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::terminal::say_warning;
-use super::{ChartArgs, Failure, Outcome};
+use super::{ChartArgs, ChartShow, Failure, Outcome};
 use crate::budget::not_computable;
-use crate::curve::{ChartData, charted, charted_feed};
+use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
-use crate::model::{Design, Kind};
+use crate::model::{Design, Kind, Line};
 use crate::picture;
+use crate::result::not_struck;
 
 /// Characters named in a warning at most.
 const MOST_NAMED: usize = 10;
@@ -53,6 +54,9 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
 
 /// The numbers of the picture: of the line named, or of the only one there is such a picture of.
 fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
+    if args.show == ChartShow::Discharge {
+        return discharge(design, args).map(Ok);
+    }
     let show = args.show.of_lane();
     // Of lanes, or of feeds, there may be one alone though the sheet has more lines.
     let wanted = if show.is_some() { LineKind::Lane } else { LineKind::Feed };
@@ -79,6 +83,25 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
         }
     };
     Ok(data.map_err(|fault| not_computable(line, fault)))
+}
+
+/// The picture of what a contact discharge leaves: of the line named, or of the only one with a path and such a discharge.
+fn discharge(design: &Design, args: &ChartArgs) -> Result<ChartData, Failure> {
+    let is_struck = |line: &&Line| line.path().is_some() && line.head.demands.contact.is_some();
+    let mut drawable = design.lines.iter().filter(is_struck);
+    let line = match (&args.line, drawable.next(), drawable.next()) {
+        (None, Some(line), None) => line,
+        _ => only_line(design, args.line.as_ref(), "draw")?,
+    };
+    charted_discharge(line).map_err(|why| match why {
+        NotDrawn::NoPath => Failure::new("a discharge is drawn of a line with a path, and this one states none")
+            .help("a bus or a rail may have a `path { … }` of its own"),
+        NotDrawn::NoContact => Failure::new("a discharge is drawn of a line that meets one, and this one states none")
+            .help("state `exposure contact 8 kV`, with the level that is asked for"),
+        NotDrawn::NotStruck(why) => {
+            Failure::new(format!("the discharge of this line is not computed: {}", not_struck(&why)))
+        }
+    })
 }
 
 /// What an image lacks.

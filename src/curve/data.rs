@@ -1,6 +1,7 @@
 //! What a chart shows, as plain numbers: SI units, nothing about pixels.
 
 use super::bounded::Bounded;
+use super::discharge::DischargeCurves;
 use super::state::State;
 
 /// One picture of one line.
@@ -34,6 +35,8 @@ pub enum Carries {
     },
     /// The band of a feed: lowest and highest frequency in hertz.
     Band([f64; 2]),
+    /// A contact discharge of this level in volt; nothing is shown of its signal.
+    Contact(f64),
 }
 
 /// The numbers of each kind of picture.
@@ -51,6 +54,8 @@ pub enum Picture {
     Impedance(Profile),
     /// The match of a feed over its band.
     Match(BandMatch),
+    /// What a contact discharge leaves at the chip.
+    Discharge(Box<DischargeCurves>),
 }
 
 /// One curve of a picture.

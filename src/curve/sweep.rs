@@ -2,11 +2,11 @@
 
 use super::bounded::bounded;
 use super::data::{Margin, Sweep};
-use crate::budget::{Fault, Inequality, LaneOutcome, Modulus, TimeChanges, usual_capacitance};
-use crate::figures::Figure;
+use crate::budget::{Fault, Inequality, LaneOutcome, Modulus, usual_capacitance, worst_eye_penalty};
+use crate::figures::{EYE_HEIGHT, EYE_OPENING, Figure};
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
 use crate::network::{Chain, Mobius};
-use crate::response::{Case, LaneTime, LossChanges, Pair, TimeMetrics, volts_per_eye};
+use crate::response::{Case, LaneTime, LossChanges, Pair, volts_per_eye};
 use crate::units::Hertz;
 
 /// Capacitances of a curve with a closed form, and of one of the time domain.
@@ -27,7 +27,7 @@ pub(crate) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
         coarse.extend((1..COARSE).map(|i| near * i as f64 / COARSE as f64));
         coarse.sort_by(f64::total_cmp);
     }
-    let times = Times::of(lane, chain, &coarse);
+    let mut times = Times::of(lane, chain, &coarse);
     let penalty = |c: &f64| (*c, LossChanges::between(&point.absent, &point.at(*c)).eye_penalty);
     let mut margins = Vec::with_capacity(lane.limits.len());
     for limit in &lane.limits {
@@ -45,7 +45,7 @@ pub(crate) fn sweep(lane: &Lane, chain: &Chain, outcome: &LaneOutcome) -> Result
     Ok(Sweep {
         margins,
         eye_penalty: finite(fine.iter().map(penalty)),
-        worst_eye_penalty: times.figure(|absent, with| TimeChanges::between(absent, with).worst_eye_penalty),
+        worst_eye_penalty: times.penalties(),
         allowed: outcome.sized.budget.allowed.ends(),
         last_f,
     })
@@ -115,38 +115,55 @@ fn conversion(lane: &Lane, of: &Mobius, limit: &LaneLimit, capacitances: &[f64])
     finite(capacitances.iter().filter_map(margin))
 }
 
-/// The time domain at each of some capacitances.
-struct Times {
-    absent: TimeMetrics,
-    with: Vec<(f64, TimeMetrics)>,
+/// The time domain at each of some capacitances. A figure that does not settle is left out; the lane's warnings say so.
+struct Times<'a> {
+    time: LaneTime,
+    capacitances: &'a [f64],
+    /// Eye height without the protector, and with each capacitance where it is drawn.
+    absent: Option<f64>,
+    heights: Vec<(f64, f64)>,
 }
 
-impl Times {
-    fn of(lane: &Lane, chain: &Chain, capacitances: &[f64]) -> Times {
+impl<'a> Times<'a> {
+    fn of(lane: &Lane, chain: &Chain, capacitances: &'a [f64]) -> Times<'a> {
         let mut time = LaneTime::new(lane, chain);
-        // A figure that does not settle is left out; the lane's warnings say so.
-        let mut at = |case| time.metrics(case).0;
-        Times { absent: at(Case::Absent), with: capacitances.iter().map(|c| (*c, at(Case::With(*c)))).collect() }
+        let mut height = |case| time.domain().eye(case).ok().map(|(eye, _)| eye.height);
+        let absent = height(Case::Absent);
+        let limited = [&EYE_HEIGHT, &EYE_OPENING].into_iter().any(|of| lane.limits.iter().any(|l| l.of.figure() == of));
+        let drawn = if limited || absent.is_some() { capacitances } else { &[] };
+        let heights = drawn.iter().filter_map(|c| Some((*c, height(Case::With(*c))?))).collect();
+        Times { time, capacitances, absent, heights }
     }
 
-    fn figure(&self, of: impl Fn(&TimeMetrics, &TimeMetrics) -> Option<f64>) -> Vec<(f64, f64)> {
-        let value = |(c, with): &(f64, TimeMetrics)| Some((*c, of(&self.absent, with)?));
-        finite(self.with.iter().filter_map(value))
+    fn penalties(&self) -> Vec<(f64, f64)> {
+        let penalty = |(c, height): &(f64, f64)| Some((*c, worst_eye_penalty(self.absent, Some(*height))?));
+        finite(self.heights.iter().filter_map(penalty))
     }
 
-    fn margins(&self, lane: &Lane, limit: &LaneLimit) -> Vec<(f64, f64)> {
+    fn margins(&mut self, lane: &Lane, limit: &LaneLimit) -> Vec<(f64, f64)> {
         let volts = volts_per_eye(lane);
-        self.figure(|absent, with| {
-            let value = match limit {
-                LaneLimit::WorstEyePenalty(_) => TimeChanges::between(absent, with).worst_eye_penalty?,
-                LaneLimit::EyeHeight(_) => with.eye_height?,
-                LaneLimit::EyeOpening(_) => with.eye_height? * volts?,
-                LaneLimit::AddedRise(_) => TimeChanges::between(absent, with).added_rise?.0,
-                LaneLimit::ImpedanceDip(..) => with.limited_dip?,
-                LaneLimit::ImpedanceExcursion { .. } => with.impedance_excursion?,
-                _ => return None,
-            };
-            Some(relative(limit.figure(), value, limit.bound()?))
-        })
+        let values = match limit {
+            LaneLimit::WorstEyePenalty(_) => self.penalties(),
+            LaneLimit::EyeHeight(_) => self.heights.clone(),
+            LaneLimit::EyeOpening(_) => {
+                self.heights.iter().filter_map(|(c, height)| Some((*c, height * volts?))).collect()
+            }
+            LaneLimit::AddedRise(_) => match self.time.rise(Case::Absent).ok().flatten() {
+                Some(absent) => self.each(|time, case| Some(time.rise(case).ok()?? - absent)),
+                None => Vec::new(),
+            },
+            LaneLimit::ImpedanceDip(_, read) => self.each(|time, case| time.dip(case, read).ok()),
+            LaneLimit::ImpedanceExcursion { below, rise, .. } => {
+                self.each(|time, case| time.excursion(case, *below, *rise).ok())
+            }
+            _ => Vec::new(),
+        };
+        let margin = |(c, value): (f64, f64)| Some((c, relative(limit.figure(), value, limit.bound()?)));
+        finite(values.into_iter().filter_map(margin))
+    }
+
+    fn each(&mut self, of: impl Fn(&mut LaneTime, Case) -> Option<f64>) -> Vec<(f64, f64)> {
+        let time = &mut self.time;
+        self.capacitances.iter().filter_map(|c| Some((*c, of(time, Case::With(*c))?))).collect()
     }
 }

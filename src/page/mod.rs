@@ -1,6 +1,7 @@
 //! The page for a design review: one HTML file that needs nothing from outside.
 
 mod bench;
+mod chip;
 mod live;
 mod review;
 
@@ -14,6 +15,7 @@ use crate::text::grid::Grid;
 use crate::text::pick_view;
 use crate::text::section::Section;
 use crate::text::view::View;
+pub use chip::ChipHalf;
 pub use live::Live;
 pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review};
 
@@ -96,6 +98,7 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
             h2 { (inert(&section.name)) }
             p.verdict { (mark(section.passes)) (inert(&section.verdict)) }
             (list(&section.facts))
+            @if let Some(chip) = &exhibit.chip { (chip::halves(&section.tolerates, chip)) }
             @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
             div.bench {
                 @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }

@@ -4,6 +4,7 @@ use std::fmt;
 
 use rayon::prelude::*;
 
+use super::chip::ChipHalf;
 use super::live::Live;
 use crate::budget::{Fault, Figures, LaneOutcome};
 use crate::curve::{Show, chart_data, feed_chart_data};
@@ -11,7 +12,7 @@ use crate::diag::{Diagnostic, Severity, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
 use crate::picture::{Frame, Plot, plot, svg};
-use crate::result::{LineDone, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
+use crate::result::{LineDone, LineHead, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
 use crate::text::explain::working_of;
 
 /// All that the page shows.
@@ -32,6 +33,8 @@ pub struct Review {
 pub struct Exhibit {
     /// Its pictures.
     pub pictures: Vec<Captioned>,
+    /// What its chip survives; `None` where nothing strikes it.
+    pub chip: Option<ChipHalf>,
     /// What the page computes with as the reader moves the capacitance.
     pub live: Option<Live>,
     /// The working, as `explain` says it, without the cautions.
@@ -91,8 +94,9 @@ pub fn review(
         .par_iter()
         .map(|(line, sized)| {
             let exhibit = exhibit(&line.head.name, sized);
+            let chip = ChipHalf::of(line, head(sized).discharge.as_ref());
             done();
-            exhibit
+            Exhibit { chip, ..exhibit }
         })
         .collect();
     let left_out = lines.iter().zip(&exhibits).flat_map(|(line, exhibit)| {
@@ -114,6 +118,15 @@ pub fn review(
         _ => Some(pick(design, indices, done)?),
     };
     Ok(Review { report: report(design.title.clone(), sized), pick, exhibits, left_out })
+}
+
+fn head<'a>(line: &'a SizedLine<'_>) -> &'a LineHead {
+    match line {
+        SizedLine::Lane(_, result) => &result.head,
+        SizedLine::Feed(_, result) => &result.head,
+        SizedLine::Bus(_, result) => &result.head,
+        SizedLine::Rail(result) => &result.head,
+    }
 }
 
 fn exhibit(name: &str, line: &SizedLine<'_>) -> Exhibit {

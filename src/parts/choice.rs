@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::{Check, Verdict};
-use crate::units::decimal::{engineering_apart, significant};
+use crate::units::decimal::{engineering, engineering_apart, significant};
 
 /// A part as judged for one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +14,9 @@ pub struct Candidate {
     pub checks: Vec<Check>,
     /// What it costs for one lane of the line, see [`cost_per_line`].
     pub cost_per_line: Option<f64>,
+    /// What a contact discharge leaves at the pin with it, and the unit; of every candidate in the same. `None` where that
+    /// is not known.
+    pub at_pin: Option<(f64, &'static str)>,
 }
 
 /// What is recommended for a line.
@@ -65,8 +68,8 @@ pub fn cost_per_line(package_cost: Option<f64>, channels: u32, taken: u32) -> Op
     package_cost.filter(|_| channels > 0).map(|cost| cost * f64::from(taken) / f64::from(channels))
 }
 
-/// The part that passes every check, then costs least per line, then has the largest smallest margin, then stands
-/// first. A part without a cost comes after those with one.
+/// The part that passes every check, then costs least per line, then has the largest smallest margin, then leaves
+/// least at the pin, then stands first. A part without a cost comes after those with one.
 pub fn recommend(candidates: &[Candidate]) -> Choice {
     let mut passing: Vec<usize> = (0..candidates.len()).filter(|i| passes(&candidates[*i].checks)).collect();
     passing.sort_by(|a, b| prefer(&candidates[*a], &candidates[*b]));
@@ -79,7 +82,13 @@ pub fn recommend(candidates: &[Candidate]) -> Choice {
 }
 
 fn prefer(a: &Candidate, b: &Candidate) -> Ordering {
-    compare_cost(a, b).then_with(|| compare_margin(a, b))
+    compare_cost(a, b).then_with(|| compare_margin(a, b)).then_with(|| compare_left(a, b))
+}
+
+/// What is not known leaves most.
+fn compare_left(a: &Candidate, b: &Candidate) -> Ordering {
+    let left = |c: &Candidate| c.at_pin.map_or(f64::INFINITY, |(left, _)| left);
+    left(a).total_cmp(&left(b))
 }
 
 fn compare_cost(a: &Candidate, b: &Candidate) -> Ordering {
@@ -113,6 +122,10 @@ fn reason(candidates: &[Candidate], passing: &[usize], best: usize) -> String {
                     format!("{tied}; its smallest margin is the largest: {margin} % ({check})")
                 }
                 (None, Ordering::Less) => format!("{tied}; no limit bounds it"),
+                (_, Ordering::Equal) if compare_left(first, second) == Ordering::Less => {
+                    let left = first.at_pin.map_or(String::new(), |(left, unit)| engineering(left, unit));
+                    format!("{tied}; of those whose smallest margin is the largest it leaves least at the pin: {left}")
+                }
                 _ => format!("{tied}, and it is the first of those whose smallest margin is the largest"),
             }
         }
@@ -160,12 +173,12 @@ fn obstacles(candidates: &[Candidate], stopped: &[Stopped]) -> String {
 fn obstacle(check: &Check) -> String {
     let why = check.why.as_deref().map_or(String::new(), |why| format!(": {why}"));
     match (check.verdict, check.required, check.available) {
-        (Verdict::NotStated, ..) if check.why.is_some() => format!("leaves {} open{why}", check.check),
-        (Verdict::NotStated, ..) => format!("does not state what {} needs", check.check),
+        (Verdict::NotStated, ..) if check.why.is_some() => format!("leaves {} open{why}", check.name()),
+        (Verdict::NotStated, ..) => format!("does not state what {} needs", check.name()),
         (_, Some(required), Some(available)) => {
             let (available, required) = engineering_apart(available, required, check.unit);
-            format!("fails {} ({available} against {required})", check.check)
+            format!("fails {} ({available} against {} {required})", check.name(), check.sense.sign())
         }
-        _ => format!("fails {}{why}", check.check),
+        _ => format!("fails {}{why}", check.name()),
     }
 }

@@ -7,14 +7,18 @@
 mod bill;
 mod check;
 mod choice;
+mod discharges;
 mod duty;
 mod pick;
 
 pub use bill::{Bill, BillLine, BillPart, Fit, Packages, Share, bill};
-pub(crate) use check::apart;
 pub use check::{
-    Check, Checks, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns, contact_first_peak,
+    Check, Checks, Fitted, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns,
+    contact_first_peak, line_checks,
 };
+pub(crate) use check::{apart, fails_already, left_at_pin};
 pub use choice::{Candidate, Choice, Stopped, closest, cost_per_line, passes, recommend, smallest_margin};
+pub(crate) use discharges::Discharges;
 pub use duty::{Duty, Footprint, Supply};
+pub(crate) use pick::pick_line_with;
 pub use pick::{LinePick, PartPick, bill_of_recommended, pick_line, port_bill};

@@ -5,12 +5,13 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::{
-    Bill, BillLine, BillPart, Candidate, Check, Choice, Duty, Fit, Verdict, bill, capacitance_check, checks,
-    cost_per_line, passes, recommend,
+    Bill, BillLine, BillPart, Candidate, Check, Checks, Choice, Discharges, Duty, Fit, Fitted, Verdict, bill,
+    capacitance_check, cost_per_line, fails_already, left_at_pin, line_checks, passes, recommend,
 };
 use crate::budget::{Budget, Fault, Figures, IntervalSet, allowed_capacitances, size_bus, size_feed, size_lane};
 use crate::model::{Feed, Head, Kind, Lane, Line, Mismatch, Note, Part, PartOnLine};
 use crate::resolve::{Resolved, part_on_line};
+use crate::transient::{LineDischarge, MissingWord, NotStruck};
 use crate::units::Farad;
 
 /// One line with every part.
@@ -44,6 +45,9 @@ pub struct PartPick {
     pub cost_per_line: Option<f64>,
     /// What a lane takes of a package.
     pub fit: Fit,
+    /// What a contact discharge leaves at the pin: the current of a 100 ns pulse in ampere, without a clamp of the chip the
+    /// voltage in volt, with its unit. `None` where it is not computed: a part that fails another check is not.
+    pub at_pin: Option<(f64, &'static str)>,
 }
 
 /// Judges every part on a line.
@@ -54,23 +58,29 @@ pub struct PartPick {
 /// # Errors
 /// As [`allowed_capacitances`] and [`size_feed`].
 pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
+    pick_line_with(line, parts, &Discharges::default())
+}
+
+/// The same with what is known of discharges already.
+pub(crate) fn pick_line_with(line: &Line, parts: &[Arc<Part>], discharges: &Discharges) -> Result<LinePick, Fault> {
     let head = &line.head;
+    let site = Site { line, discharges };
     let (budget, judged) = match &line.kind {
-        Kind::Lane(lane) => (first_end(&allowed_capacitances(lane)?), on_lane(head, lane, parts)?),
-        Kind::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(head, feed, parts)?),
+        Kind::Lane(lane) => (first_end(&allowed_capacitances(lane)?), on_lane(&site, lane, parts)?),
+        Kind::Feed(feed) => (size_feed(feed)?.sized.budget.capacitance, on_feed(&site, feed, parts)?),
         Kind::Bus(bus) => {
             let allowed = size_bus(bus).budget.allowed;
             let duty = Duty::of_bus(head, bus).among(parts);
             let judge = |part: &Arc<Part>| {
                 let placed = Placed::new(part, false, head);
-                judge(part, placed, &duty, Some(&allowed), false)
+                judge(&site, part, placed, &duty, Some(&allowed), false)
             };
-            (first_end(&allowed), parts.iter().map(judge).collect())
+            (first_end(&allowed), parts.par_iter().map(judge).collect())
         }
         Kind::Rail(rail) => {
             let duty = Duty::of_rail(head, rail).among(parts);
-            let judge = |part: &Arc<Part>| judge(part, Placed::default(), &duty, None, false);
-            (None, parts.iter().map(judge).collect())
+            let judge = |part: &Arc<Part>| judge(&site, part, Placed::default(), &duty, None, false);
+            (None, parts.par_iter().map(judge).collect())
         }
     };
     let candidates: Vec<Candidate> = parts
@@ -80,6 +90,7 @@ pub fn pick_line(line: &Line, parts: &[Arc<Part>]) -> Result<LinePick, Fault> {
             part: part.name.clone(),
             checks: judged.checks.clone(),
             cost_per_line: judged.cost_per_line,
+            at_pin: judged.at_pin,
         })
         .collect();
     let mut choice = recommend(&candidates);
@@ -130,7 +141,8 @@ fn key(on_line: &PartOnLine) -> Key {
     (inductance.to_bits(), resistance.to_bits(), on_line.across, mismatch)
 }
 
-fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+fn on_lane(site: &Site<'_>, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+    let head = &site.line.head;
     let placed: Vec<Placed> = parts.iter().map(|part| Placed::new(part, lane.differential, head)).collect();
     // Parts that are alike in the circuit share one solution.
     let mut kinds: Vec<(Key, &Arc<Part>, PartOnLine)> = Vec::new();
@@ -154,12 +166,12 @@ fn on_lane(head: &Head, lane: &Lane, parts: &[Arc<Part>]) -> Result<Vec<PartPick
         let kind = kinds.iter().position(|(k, ..)| *k == key(on_line));
         kind.and_then(|kind| solved.get(kind)).cloned().unwrap_or(IntervalSet::all())
     };
-    let judged = parts.iter().zip(placed).map(|(part, placed)| {
+    let judged = parts.par_iter().zip(placed).map(|(part, placed)| {
         let on_line = placed.on_line;
         let mut duty = duty.clone();
         duty.footprint.across = on_line.is_some_and(|on_line| on_line.across);
         let own = on_line.as_ref().map_or(IntervalSet::all(), allowed);
-        let mut pick = judge(part, placed, &duty, Some(&own), lane.differential);
+        let mut pick = judge(site, part, placed, &duty, Some(&own), lane.differential);
         let apart = on_line.and_then(|on_line| split(head, lane, part, on_line));
         if pick.fit == Fit::Pair && apart.is_some_and(|apart| within(&allowed(&apart), Some(apart.capacitance))) {
             pick.fit = Fit::Either;
@@ -178,7 +190,8 @@ fn split(head: &Head, lane: &Lane, part: &Part, on_line: PartOnLine) -> Option<P
 }
 
 /// A feed's budget and the peak of its power follow each part.
-fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+fn on_feed(site: &Site<'_>, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick>, Fault> {
+    let head = &site.line.head;
     parts
         .par_iter()
         .map(|part| {
@@ -191,7 +204,7 @@ fn on_feed(head: &Head, feed: &Feed, parts: &[Arc<Part>]) -> Result<Vec<PartPick
             let with = outcome.sized.fitted.as_ref().filter(|_| placed.on_line.is_some());
             let metrics = with.map_or(outcome.sized.absent.band, |fitted| fitted.at.figures.band);
             let duty = Duty::of_feed(head, &feed, metrics.voltage).among(parts);
-            Ok(judge(part, placed, &duty, Some(&outcome.sized.budget.allowed), false))
+            Ok(judge(site, part, placed, &duty, Some(&outcome.sized.budget.allowed), false))
         })
         .collect()
 }
@@ -217,9 +230,37 @@ impl Placed {
     }
 }
 
+/// The line that parts are tried on.
+struct Site<'a> {
+    line: &'a Line,
+    discharges: &'a Discharges,
+}
+
+impl Site<'_> {
+    /// The line with this part; `None` where no discharge is asked for, or no path is stated.
+    fn discharge(&self, part: &Arc<Part>, on_line: Option<PartOnLine>) -> Option<LineDischarge> {
+        let demands = &self.line.head.demands;
+        let path = self.line.path().filter(|_| demands.contact.is_some() || demands.surge.is_some())?;
+        let differential = matches!(&self.line.kind, Kind::Lane(lane) if lane.differential);
+        // Nothing limits the capacitance of a rail, and its path takes it.
+        let Some(on_line) = on_line.or_else(|| Placed::new(part, differential, &self.line.head).on_line) else {
+            let missing = || NotStruck::Missing(part.name.clone(), MissingWord("capacitance"));
+            return Some(LineDischarge {
+                chip: path.inner_chip().copied().unwrap_or_default(),
+                contact: demands.contact.map(|_| Err(missing())),
+                surge: demands.surge.map(|_| Err(missing())),
+            });
+        };
+        let mut line = self.line.clone();
+        line.fit_part(part, &on_line);
+        self.discharges.of(&line)
+    }
+}
+
 /// A part on a line; `allowed` is `None` for a line without limits on its capacitance.
 fn judge(
-    part: &Part,
+    site: &Site<'_>,
+    part: &Arc<Part>,
     Placed { on_line, guesses }: Placed,
     duty: &Duty,
     allowed: Option<&IntervalSet>,
@@ -227,8 +268,16 @@ fn judge(
 ) -> PartPick {
     let capacitance = on_line.map(|on_line| on_line.capacitance);
     let needing = allowed.filter(|_| on_line.is_some()).map(|allowed| duty.clone().needing(allowed, capacitance));
-    let found = checks(needing.as_ref().unwrap_or(duty), part);
+    let duty = needing.as_ref().unwrap_or(duty);
+    let fitted = Fitted { part: Some(part), path: site.line.path(), discharge: None };
+    let found = line_checks(duty, fitted);
     let first = allowed.map(|allowed| against(allowed, capacitance));
+    let fails = fails_already(&found) || first.as_ref().is_some_and(|check| check.verdict == Verdict::Fails);
+    let discharge = if fails { None } else { site.discharge(part, on_line) };
+    let found: Checks = match &discharge {
+        Some(discharge) => line_checks(duty, Fitted { discharge: Some(discharge), ..fitted }),
+        None => found,
+    };
     let checks: Vec<Check> = first.into_iter().chain(found.checks).collect();
     let fit = Fit::new(passes(&checks), differential, part.is_across_alone());
     let taken = if takes_pair(part, differential) { 2 } else { 1 };
@@ -240,6 +289,7 @@ fn judge(
         guesses,
         checks,
         fit,
+        at_pin: discharge.as_ref().and_then(left_at_pin),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::canvas::Drawing;
 use super::frame::Frame;
-use super::{eye, font, impedance, loss, matching, penalty, reflection};
+use super::{discharge, eye, font, impedance, loss, matching, penalty, reflection};
 use super::{png as image, svg as document};
 use crate::curve::{ChartData, Picture};
 
@@ -58,5 +58,6 @@ fn drawing(data: &ChartData) -> Drawing {
         Picture::Eye(eyes) => eye::draw(data, eyes),
         Picture::Impedance(profile) => impedance::draw(data, profile),
         Picture::Match(found) => matching::draw(data, found),
+        Picture::Discharge(curves) => discharge::draw(data, curves),
     }
 }

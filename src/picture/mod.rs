@@ -5,6 +5,7 @@
 
 mod axis;
 mod canvas;
+mod discharge;
 mod drawn;
 mod eye;
 mod font;

@@ -21,19 +21,19 @@ pub(crate) fn page(data: &ChartData, what: &str) -> Drawing {
         texts: Vec::new(),
         frames: Vec::new(),
     };
-    let mut write = |text: String, y: f64, size: f64, colour: Colour| {
-        drawing.text(Text {
-            text: font::fit(&text, size, room),
-            at: (EDGE, y),
-            size,
-            anchor: Anchor::Start,
-            colour,
-            upward: false,
-        });
-    };
-    write(heading, 24.0, TITLE, Colour::INK);
-    write(facts(data), 41.0, SMALL, Colour::INK.faint(0.75));
+    write(&mut drawing, &heading, 24.0, TITLE, Colour::INK);
+    beneath(&mut drawing, &facts(data));
     drawing
+}
+
+/// Facts beneath the heading.
+pub(crate) fn beneath(drawing: &mut Drawing, facts: &str) {
+    write(drawing, facts, 41.0, SMALL, Colour::INK.faint(0.75));
+}
+
+fn write(drawing: &mut Drawing, text: &str, y: f64, size: f64, colour: Colour) {
+    let text = font::fit(text, size, WIDTH - 2.0 * EDGE);
+    drawing.text(Text { text, at: (EDGE, y), size, anchor: Anchor::Start, colour, upward: false });
 }
 
 /// Where a panel stands between two heights: room for its ticks to the left, for the names of its curves to the right.
@@ -66,6 +66,8 @@ fn facts(data: &ChartData) -> String {
             let [low, high] = [low, high].map(|f| significant(f / scale.factor, 6));
             vec![format!("band {low} to {high} {}Hz", scale.prefix)]
         }
+        // Its picture tells them.
+        Carries::Contact(_) => return String::new(),
     };
     match (data.budget_f, data.set_by) {
         (Some(budget), Some(limit)) => facts.push(format!("budget {} {}, set by {limit}", c.largest(budget), c.unit())),

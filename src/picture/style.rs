@@ -18,9 +18,14 @@ pub(crate) const TITLE: f64 = 15.0;
 /// See [`TITLE`].
 pub(crate) const SMALL: f64 = 11.0;
 
-const SLATE: Colour = Colour(0x6f, 0x78, 0x82, 1.0);
-const BLUE: Colour = Colour(0x1d, 0x5f, 0xb4, 1.0);
-const AMBER: Colour = Colour(0xc9, 0x79, 0x1b, 1.0);
+/// What is absent; of a discharge the connector.
+pub(crate) const SLATE: Colour = Colour(0x6f, 0x78, 0x82, 1.0);
+/// What is fitted; of a discharge the chip.
+pub(crate) const BLUE: Colour = Colour(0x1d, 0x5f, 0xb4, 1.0);
+/// What is at the budget; of a discharge the protector.
+pub(crate) const AMBER: Colour = Colour(0xc9, 0x79, 0x1b, 1.0);
+/// The polarity that is not the worse one.
+pub(crate) const GREEN: Colour = Colour(0x12, 0x6e, 0x62, 1.0);
 /// Limits.
 pub(crate) const PLUM: Colour = Colour(0xa0, 0x1f, 0x66, 1.0);
 /// What is allowed.
@@ -47,8 +52,7 @@ pub(crate) const FRAME: Stroke = Stroke::new(Colour(0x1b, 0x1d, 0x1f, 0.7), 0.8,
 /// Lines of several limits in one panel.
 pub(crate) fn several(index: usize) -> Stroke {
     // None of those of the states, whose marks stand in the same panel.
-    const COLOURS: [Colour; 5] =
-        [PLUM, Colour(0x2e, 0x2a, 0x86, 1.0), Colour(0x8a, 0x5a, 0x2b, 1.0), Colour(0x12, 0x6e, 0x62, 1.0), SLATE];
+    const COLOURS: [Colour; 5] = [PLUM, Colour(0x2e, 0x2a, 0x86, 1.0), Colour(0x8a, 0x5a, 0x2b, 1.0), GREEN, SLATE];
     const DASHES: [&[f64]; 4] = [&[], &[8.0, 3.0], &[2.0, 2.5], &[9.0, 3.0, 2.0, 3.0]];
     Stroke::new(COLOURS[index % COLOURS.len()], 1.9, DASHES[index % DASHES.len()])
 }

@@ -7,7 +7,8 @@ use super::remarks::{LineRemarks, stated};
 use crate::budget::{Fault, FeedOutcome, size_feed};
 use crate::diag::Sources;
 use crate::model::{Band, Feed, Head};
-use crate::parts::{Checks, Duty, checks};
+use crate::parts::{Checks, Duty, Fitted, line_checks};
+use crate::transient::LineDischarge;
 use crate::units::Ohm;
 
 /// An antenna feed.
@@ -38,17 +39,23 @@ impl Kind for FeedResult {
 ///
 /// # Errors
 /// Where its numbers go beyond what can be computed.
-pub(super) fn size(head: &Head, feed: &Feed, sources: &Sources) -> Result<FeedResult, Fault> {
+pub(super) fn size(
+    head: &Head,
+    feed: &Feed,
+    discharge: Option<LineDischarge>,
+    sources: &Sources,
+) -> Result<FeedResult, Fault> {
     let outcome = size_feed(feed)?;
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
     let sized = &outcome.sized;
     let fitted = sized.fitted.as_ref().map(|fitted| &fitted.at);
-    let checked = part.zip(fitted).map_or_else(Checks::default, |(part, at)| {
+    let with = Fitted { part: part.map(AsRef::as_ref), path: Some(&feed.path), discharge: discharge.as_ref() };
+    let checked = fitted.map_or_else(Checks::default, |at| {
         let duty = Duty::of_feed(head, feed, at.figures.band.voltage);
-        checks(&duty.needing(&sized.budget.allowed, Some(at.capacitance)), part)
+        line_checks(&duty.needing(&sized.budget.allowed, Some(at.capacitance)), with)
     });
     Ok(LineResult {
-        head: LineRemarks { part, checked, found: Vec::new() }.head(head, sources),
+        head: LineRemarks { part, checked, discharge, found: Vec::new() }.head(head, sources),
         about: FeedAbout { reference: feed.reference, band: feed.band },
         limits: stated(&feed.limits, sources),
         outcome,

@@ -8,8 +8,9 @@ use crate::budget::{BelowNyquist, Fault, Figures, LaneOutcome, size_lane};
 use crate::diag::{Sources, Span};
 use crate::figures::{ADDED_LOSS, EYE_HEIGHT, EYE_OPENING, EYE_PENALTY, WORST_EYE_PENALTY};
 use crate::model::{Bounds, Head, Lane, Modulation};
-use crate::parts::{Checks, Duty, checks};
+use crate::parts::{Checks, Duty, Fitted, line_checks};
 use crate::response::CLOSED;
+use crate::transient::LineDischarge;
 use crate::units::decimal::{pair, percent, short};
 use crate::units::{Baud, Ohm};
 
@@ -55,17 +56,23 @@ impl Kind for LaneResult {
 ///
 /// # Errors
 /// Where its numbers go beyond what can be computed.
-pub(super) fn size(head: &Head, lane: &Lane, figures: Figures, sources: &Sources) -> Result<LaneResult, Fault> {
+pub(super) fn size(
+    head: &Head,
+    lane: &Lane,
+    figures: Figures,
+    discharge: Option<LineDischarge>,
+    sources: &Sources,
+) -> Result<LaneResult, Fault> {
     let outcome = size_lane(lane, figures)?;
     let protector = lane.path.protector();
-    let named = protector.and_then(|p| Some((p.part.as_ref()?, p.across)));
+    let part = protector.and_then(|p| p.part.as_ref());
     let sized = &outcome.sized;
-    let duty = |across| {
-        let fitted = sized.fitted.as_ref().map(|fitted| fitted.at.capacitance);
-        Duty::of_lane(head, lane, across).needing(&sized.budget.allowed, fitted)
-    };
-    let checked = named.map_or_else(Checks::default, |(part, across)| checks(&duty(across), part));
-    let remarks = LineRemarks { part: named.map(|(part, _)| part), checked, found: findings(lane, &outcome, sources) };
+    let with = Fitted { part: part.map(AsRef::as_ref), path: Some(&lane.path), discharge: discharge.as_ref() };
+    let checked = sized.fitted.as_ref().map_or_else(Checks::default, |fitted| {
+        let duty = Duty::of_lane(head, lane, part.is_some() && protector.is_some_and(|p| p.across));
+        line_checks(&duty.needing(&sized.budget.allowed, Some(fitted.at.capacitance)), with)
+    });
+    let remarks = LineRemarks { part, checked, discharge, found: findings(lane, &outcome, sources) };
     Ok(LineResult {
         head: remarks.head(head, sources),
         about: LaneAbout {

@@ -6,6 +6,7 @@ use crate::figures::{Figure, Rows};
 use crate::model::{Mask, ProfileRead};
 use crate::parts;
 use crate::parts::Check;
+use crate::transient::LineDischarge;
 use crate::units::{Farad, Ohm};
 
 /// A remark.
@@ -32,6 +33,8 @@ pub struct LineHead {
     pub part: Option<String>,
     /// Its survival checks.
     pub checks: Vec<Check>,
+    /// What a discharge leaves at its chip; `None` where it meets none or states no path, and where it is left out.
+    pub discharge: Option<LineDischarge>,
     /// Values used that the sheet does not state.
     pub defaults: Vec<Note>,
     /// What the reader should know.
@@ -39,7 +42,7 @@ pub struct LineHead {
 }
 
 impl LineHead {
-    /// Whether no check of the part fails; one that is not stated does not.
+    /// Whether no check fails; one that is not stated does not.
     pub fn survives(&self) -> bool {
         self.checks.iter().all(|check| check.verdict != parts::Verdict::Fails)
     }

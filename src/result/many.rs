@@ -4,10 +4,11 @@ use rayon::prelude::*;
 
 use super::cautions::CAUTIONS;
 use super::report::Report;
-use super::sized::{SizedLine, size_line};
+use super::sized::{SizedLine, size_line_with};
 use crate::budget::Figures;
 use crate::diag::{Diagnostic, Sources};
 use crate::model::{Design, Line};
+use crate::parts::Discharges;
 
 /// Called once for each line that is done, from any thread, so that a long run can show how far it is.
 pub type LineDone<'a> = &'a (dyn Fn() + Sync);
@@ -23,8 +24,9 @@ pub fn size(
     sources: &Sources,
     done: LineDone<'_>,
 ) -> Result<Report, Vec<Diagnostic>> {
+    let discharges = Discharges::default();
     let sized = each_line(&chosen(design, indices), |line| {
-        let sized = size_line(line, figures, sources);
+        let sized = size_line_with(line, figures, sources, &discharges);
         done();
         sized
     })?;

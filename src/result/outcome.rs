@@ -5,6 +5,7 @@ use super::line::{LineHead, LineResult, Note, Sizes, Stated};
 use crate::budget::{At, Budget, FeedChanges, Fitted, Headroom, LaneChanges, LimitOutcome, Retune};
 use crate::figures::{Figure, Rows};
 use crate::parts::Check;
+use crate::transient::LineDischarge;
 
 /// What only one kind of line has under keys.
 pub(crate) trait Kind {
@@ -62,6 +63,7 @@ where
         let budget = this.map(|line| Bounded { budget: line.budget(), limits: &line.limits });
         to.object("budget", budget.as_ref());
         Self::found(this, to);
+        discharge(head, to);
         remarks(head, to);
     }
 }
@@ -71,6 +73,16 @@ pub(super) fn named<K: Keys>(head: Option<&LineHead>, to: &mut K) {
     to.text("name", head.map(|head| head.name.as_str()));
     to.text("port", head.and_then(|head| head.port.as_deref()));
     to.count("count", head.map(|head| head.count));
+}
+
+/// What a discharge leaves at the chip of a line.
+pub(super) fn discharge<K: Keys>(head: Option<&LineHead>, to: &mut K) {
+    let asked = head.and_then(|head| head.discharge.as_ref());
+    // Without any result there is nothing to tell.
+    let known = |left: &&LineDischarge| {
+        left.contact.as_ref().is_some_and(Result::is_ok) || left.surge.as_ref().is_some_and(Result::is_ok)
+    };
+    to.object("discharge", asked.filter(known));
 }
 
 /// What every line ends with.
@@ -117,7 +129,7 @@ impl Keyed for Headroom {
 
 impl Keyed for Check {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        to.text("check", this.map(|check| check.check));
+        to.text("check", this.map(Check::name).as_deref());
         to.number("required", this.and_then(|check| check.required));
         to.number("available", this.and_then(|check| check.available));
         to.text("unit", this.map(|check| check.unit));

@@ -10,7 +10,8 @@ use crate::diag::{Diagnostic, shorten};
 use crate::model;
 use crate::model::{Design, Line, Part};
 use crate::parts::{
-    Bill, Check, LinePick, Packages, PartPick, apart, bill_of_recommended, closest, passes, pick_line, port_bill,
+    Bill, Check, Discharges, LinePick, Packages, PartPick, apart, bill_of_recommended, closest, passes, pick_line_with,
+    port_bill,
 };
 use crate::units::significant;
 
@@ -126,8 +127,9 @@ pub struct ShareReport {
 /// The lanes whose numbers go beyond what can be computed.
 pub fn pick(design: &Design, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
     let lines: Vec<&Line> = indices.iter().filter_map(|index| design.lines.get(*index)).collect();
+    let discharges = Discharges::default();
     let picks = each_line(&lines, |line| {
-        let judged = pick_line(line, &design.parts).map_err(|fault| not_computable(line, fault));
+        let judged = pick_line_with(line, &design.parts, &discharges).map_err(|fault| not_computable(line, fault));
         done();
         judged
     })?;

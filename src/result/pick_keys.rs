@@ -93,7 +93,7 @@ impl Tried<'_> {
     /// The names of the checks that end in this way.
     fn checks(&self, verdict: Verdict) -> String {
         let checks = self.1.checks.iter().filter(|check| check.verdict == verdict);
-        checks.map(|check| check.check).collect::<Vec<_>>().join("; ")
+        checks.map(Check::name).collect::<Vec<_>>().join("; ")
     }
 }
 

@@ -7,11 +7,14 @@ use crate::diag::Sources;
 use crate::model;
 use crate::model::{Bounds, Head, Limit, Part};
 use crate::parts::Checks;
+use crate::transient::LineDischarge;
 
 /// What is said of a line beside its numbers.
 pub(super) struct LineRemarks<'a> {
     pub(super) part: Option<&'a Arc<Part>>,
     pub(super) checked: Checks,
+    /// What a discharge leaves, where it is computed.
+    pub(super) discharge: Option<LineDischarge>,
     /// What only the computed figures tell.
     pub(super) found: Vec<Note>,
 }
@@ -25,11 +28,21 @@ impl LineRemarks<'_> {
             port: head.port.clone(),
             count: head.count,
             part: self.part.map(|part| part.name.clone()),
-            defaults: notes(&head.defaults, sources).collect(),
+            defaults: notes(&head.defaults, sources).chain(assumed(self.discharge.as_ref())).collect(),
             warnings: warnings.chain(notes(&self.checked.cautions, sources)).collect(),
             checks: self.checked.checks,
+            discharge: self.discharge,
         }
     }
+}
+
+/// What the computation of a contact discharge assumes.
+fn assumed(discharge: Option<&LineDischarge>) -> Option<Note> {
+    const ASSUMED: &str = "the computed discharge is an estimate, see `explain`: 330 ohm beside the source; 0.7 V below ground \
+                           where nothing else is stated; no losses, no terminations; the neighbour of a pair at rest; a part \
+                           that snaps back lets go after 1 ns at its holding current or below";
+    discharge?.contact.as_ref()?.as_ref().ok()?;
+    Some(Note { code: "discharge-assumptions", text: ASSUMED.to_owned(), line: None })
 }
 
 fn notes(notes: &[model::Note], sources: &Sources) -> impl Iterator<Item = Note> {

@@ -2,12 +2,13 @@
 
 use super::keys::{Keyed, Keys};
 use super::line::{LineHead, LineResult};
-use super::outcome::{Kind, named, remarks};
+use super::outcome::{Kind, discharge, named, remarks};
 use super::remarks::{LineRemarks, stated};
 use crate::budget::{BusOutcome, size_bus};
 use crate::diag::Sources;
 use crate::model::{Bus, Head, Rail, VoltageRange};
-use crate::parts::{Duty, Verdict, checks};
+use crate::parts::{Checks, Duty, Fitted, Verdict, line_checks};
+use crate::transient::LineDischarge;
 use crate::units::{Ampere, Farad, Ohm};
 
 /// A slow bus.
@@ -37,11 +38,12 @@ impl Kind for BusResult {
 }
 
 /// Sizes a bus.
-pub(super) fn size(head: &Head, bus: &Bus, sources: &Sources) -> BusResult {
+pub(super) fn size(head: &Head, bus: &Bus, discharge: Option<LineDischarge>, sources: &Sources) -> BusResult {
     let part = bus.part.as_ref();
-    let checked = part.map(|part| checks(&Duty::of_bus(head, bus), part)).unwrap_or_default();
+    let with = Fitted { part: part.map(AsRef::as_ref), path: bus.path.as_ref(), discharge: discharge.as_ref() };
+    let checked = bus.fitted.map_or_else(Checks::default, |_| line_checks(&Duty::of_bus(head, bus), with));
     LineResult {
-        head: LineRemarks { part, checked, found: Vec::new() }.head(head, sources),
+        head: LineRemarks { part, checked, discharge, found: Vec::new() }.head(head, sources),
         about: BusAbout {
             rate: bus.rate,
             resistance: bus.resistance(),
@@ -86,14 +88,16 @@ impl Keyed for RailResult {
         to.text("part", head.and_then(|head| head.part.as_deref()));
         to.list("checks", head.map(|head| &head.checks));
         to.of_list("checks_failed", this.map(|rail| rail.checks(Verdict::Fails)));
+        discharge(head, to);
         remarks(head, to);
     }
 }
 
 /// Checks the part of a rail.
-pub(super) fn check(head: &Head, rail: &Rail, sources: &Sources) -> RailResult {
+pub(super) fn check(head: &Head, rail: &Rail, discharge: Option<LineDischarge>, sources: &Sources) -> RailResult {
     let part = rail.part.as_ref();
-    let checked = part.map(|part| checks(&Duty::of_rail(head, rail), part)).unwrap_or_default();
-    let remarks = LineRemarks { part, checked, found: Vec::new() };
+    let with = Fitted { part: part.map(AsRef::as_ref), path: rail.path.as_ref(), discharge: discharge.as_ref() };
+    let checked = line_checks(&Duty::of_rail(head, rail), with);
+    let remarks = LineRemarks { part, checked, discharge, found: Vec::new() };
     RailResult { head: remarks.head(head, sources), voltage: head.voltage, current: rail.current }
 }

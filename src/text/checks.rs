@@ -54,7 +54,7 @@ fn both(required: Option<f64>, available: Option<f64>) -> [Option<Decimal>; 2] {
 pub(crate) fn check_grid(title: &'static str, checks: &[Check]) -> Grid {
     let row = |check: &Check| {
         let [required, available, unit, margin] = cells(check);
-        vec![check.check.to_owned(), required, available, unit, margin, check.verdict.word().to_owned()]
+        vec![check.name(), required, available, unit, margin, check.verdict.word().to_owned()]
     };
     Grid {
         title,

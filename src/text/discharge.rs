@@ -107,6 +107,7 @@ fn section(line: &DischargedLine) -> Section {
         verdict: verdict(line),
         passes: true,
         facts: Vec::new(),
+        tolerates: Vec::new(),
         grids: Vec::new(),
         reasons: Vec::new(),
         defaults: Vec::new(),

@@ -160,6 +160,7 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         verdict,
         passes: line.recommended.is_some(),
         facts: vec![format!("Why: {}.", line.why)],
+        tolerates: Vec::new(),
         grids,
         reasons: line.parts.iter().flat_map(of_part).collect(),
         defaults: Vec::new(),
@@ -178,11 +179,12 @@ fn warned(part: &PartPickReport, before: &str, after: &str) -> String {
 
 /// Every part with the outcome of each check.
 fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
-    let mut names: Vec<&'static str> = Vec::new();
+    let mut names: Vec<String> = Vec::new();
     for check in line.parts.iter().flat_map(|part| &part.checks) {
         // A line that breaks whatever is fitted says so itself.
-        if !(names.contains(&check.check) || line.breaks && check.check == "capacitance") {
-            names.push(check.check);
+        let name = check.name();
+        if !(names.contains(&name) || line.breaks && check.check == "capacitance") {
+            names.push(name);
         }
     }
     let guessed = line.parts.iter().any(|part| !part.warnings.is_empty());
@@ -206,7 +208,7 @@ fn every_part(line: &LinePickReport, scale: Scale) -> Grid {
         format!("budget {unit}"),
         "cost per line".to_owned(),
     ];
-    header.extend(names.iter().map(|name| (*name).to_owned()));
+    header.extend(names.iter().cloned());
     header.extend(guessed.then(|| "warnings".to_owned()));
     Grid { title: "Every part and its margins", header, rows: line.parts.iter().map(row).collect() }
 }
@@ -218,7 +220,7 @@ fn outcome(part: &PartPickReport, name: &str) -> String {
         Verdict::NotStated => 1,
         Verdict::Passes => 2,
     };
-    let Some(check) = part.checks.iter().filter(|check| check.check == name).min_by_key(rank) else {
+    let Some(check) = part.checks.iter().filter(|check| check.name() == name).min_by_key(rank) else {
         return "-".to_owned();
     };
     match (check.verdict, check.margin) {

@@ -57,6 +57,7 @@ pub(crate) fn section(rail: &RailResult) -> Section {
         verdict: rail_verdict(rail),
         passes: rail.passes(),
         facts: vec![format!("{lines}, {}{current}; no limit on the capacitance.", voltage(rail)), part],
+        tolerates: Vec::new(),
         grids: vec![check_grid("Checks of the part", &rail.head.checks)],
         reasons: rail.head.checks.iter().filter_map(Check::reason).collect(),
         defaults: notes(&rail.head.defaults),

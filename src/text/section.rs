@@ -16,6 +16,8 @@ pub(crate) struct Section {
     pub(crate) verdict: String,
     pub(crate) passes: bool,
     pub(crate) facts: Vec<String>,
+    /// What its signal tolerates, each with its name; empty for a line without limits.
+    pub(crate) tolerates: Vec<(&'static str, String)>,
     pub(crate) grids: Vec<Grid>,
     pub(crate) reasons: Vec<String>,
     pub(crate) defaults: Vec<String>,
@@ -40,11 +42,26 @@ pub(crate) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
         verdict: verdict(line),
         passes: line.passes,
         facts: sentences::facts(line, c),
+        tolerates: tolerates(line, c),
         grids: vec![limit_grid(line, c), check_grid("Checks of the part", line.checks())],
         reasons: line.checks().iter().filter_map(Check::reason).collect(),
         defaults: notes(&line.head.defaults),
         warnings: notes(&line.head.warnings),
     }
+}
+
+/// The budget of a line, what sets it, and what is fitted.
+fn tolerates(line: &Line<'_>, c: &Capacitances) -> Vec<(&'static str, String)> {
+    let unit = c.unit();
+    let bounded = line.budget.capacitance.is_some();
+    let budget = sentences::budget_cell(line, c);
+    let mut said = vec![("budget", if bounded { format!("{budget} {unit}") } else { budget })];
+    said.push(("set by", sentences::set_by_cell(line)));
+    if let Some(fitted) = c.fitted() {
+        said.push(("fitted", format!("{fitted} {unit}")));
+        said.push(("tightest headroom", sentences::headroom_cell(line)));
+    }
+    said
 }
 
 /// Remarks with their lines.

@@ -8,7 +8,7 @@ use super::conductor::State;
 use super::curve;
 use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
-use super::tree::{Factors, Order};
+use super::tree::{Factors, Order, Rule};
 use crate::model::{Element, Immittance, Part, Path};
 use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
 
@@ -74,7 +74,7 @@ pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
     };
     let mut point = Point {
         circuit,
-        factors: Factors::new(circuit, &order, 1.0),
+        factors: Factors::new(circuit, &order, 1.0, Rule::Trapezoidal),
         states: circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect(),
         across: vec![0.0; circuit.conductors.len()],
         volts: vec![0.0; circuit.nodes],
@@ -159,7 +159,7 @@ impl Point<'_> {
         self.volts[0] = current;
         self.factors.solve(&mut self.volts);
         let open: Vec<f64> = self.circuit.conductors.iter().map(|(node, _)| self.volts[*node]).collect();
-        let ports = Ports { conductors: &self.circuit.conductors, z: &self.factors.z };
+        let ports = Ports { conductors: &self.circuit.conductors, z: &self.factors.z, step: self.factors.step };
         self.solver.solve(&ports, &mut self.states, &open, &mut self.across);
         for k in 0..self.states.len() {
             let current = self.current(k);

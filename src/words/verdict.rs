@@ -54,16 +54,16 @@ fn said(line: &Line<'_>) -> String {
 
 /// The verdict of a rail.
 pub(crate) fn rail_verdict(rail: &RailResult) -> String {
-    match rail.head.part {
+    let checks = &rail.head.checks;
+    failing(checks).unwrap_or_else(|| match rail.head.part {
         None => "no part named".to_owned(),
-        Some(_) => failing(&rail.head.checks).unwrap_or_else(|| holds(not_stated(&rail.head.checks).into_iter())),
-    }
+        Some(_) => holds(not_stated(checks).into_iter()),
+    })
 }
 
 /// The checks that fail, where any does.
 fn failing(checks: &[Check]) -> Option<String> {
-    let names: Vec<&str> =
-        checks.iter().filter(|check| check.verdict == Verdict::Fails).map(|check| check.check).collect();
+    let names: Vec<String> = checks.iter().filter(|check| check.verdict == Verdict::Fails).map(Check::name).collect();
     (!names.is_empty()).then(|| format!("fails {}", names.join(", ")))
 }
 

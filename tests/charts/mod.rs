@@ -1,5 +1,6 @@
 //! Charts: the numbers they are drawn from, what is written on them, and that nothing hides anything.
 
+mod discharge;
 mod drawn;
 mod feed;
 mod layout;

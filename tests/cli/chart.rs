@@ -108,3 +108,26 @@ fn an_image_says_which_letters_it_lacks() {
     assert_eq!(said("水位 µΩж水 🦀", "a.svg"), "");
     assert_eq!(said("Überlauf µΩж", "b.png"), "");
 }
+
+#[test]
+fn a_discharge_is_drawn_of_any_line_with_a_path() {
+    let (status, out, err) =
+        run(&["chart", &sheet("late_array.lanes"), "--show", "discharge", "--line", "level sensor, direct"]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(out.contains("<title>level sensor, direct: contact discharge of 8 kV, either polarity, estimate</title>"));
+    // A rail with a path is one as well.
+    let (status, out, err) = run(&["chart", &sheet("input_24v.lanes"), "--show", "discharge", "--line", "24 V input"]);
+    assert_eq!((status, err.as_str()), (0, ""));
+    assert!(out.contains("24 V input: contact discharge of 8 kV"));
+}
+
+#[test]
+fn a_discharge_that_cannot_be_drawn_says_why() {
+    let demo = ["chart", "--demo", "--show", "discharge", "--line"];
+    let (status, out, err) = run(&[&demo[..], &["supply pin"]].concat());
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(err.contains("of a line with a path") && err.contains("help: "), "{err}");
+    let (status, out, err) = run(&[&demo[..], &["camera link", "--fitted", "0.2pF"]].concat());
+    assert_eq!((status, out.as_str()), (2, ""));
+    assert!(err.contains("the discharge of this line is not computed: "), "{err}");
+}

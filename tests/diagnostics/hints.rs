@@ -96,3 +96,35 @@ fn work_ends_with_the_fiftieth_error() {
         assert_eq!(errors.len(), 50);
     }
 }
+
+/// Two rows that contradict each other: the error stands at the one, points at the other and says what to look at.
+#[test]
+fn a_part_that_contradicts_itself_is_told_where() {
+    let cases = [
+        ("standoff 6 V; trigger 4 V", "trigger-below-standoff", "trigger 4 V", "standoff 6 V"),
+        ("standoff 12 V; breakdown 4 V", "breakdown-below-standoff", "breakdown 4 V", "standoff 12 V"),
+        ("holding 9 V; clamp 8 V at 16 A", "clamp-below-holding", "clamp 8 V at 16 A", "holding 9 V"),
+        ("holding 9 V; surge_clamp 8 V at 16 A", "clamp-below-holding", "surge_clamp 8 V at 16 A", "holding 9 V"),
+        ("unidirectional; standoff -1 V to 5 V", "standoff-below-ground", "standoff -1 V to 5 V", "unidirectional"),
+        ("rails 5 V; standoff -1 V to 5 V", "standoff-below-ground", "standoff -1 V to 5 V", "rails 5 V"),
+    ];
+    for (rows, code, at, other) in cases {
+        let text = part(&format!("capacitance 0.3 pF max; {rows}"));
+        assert_eq!(only(&text).0, code, "{rows}");
+        assert!(!only(&text).1.is_empty());
+        let errors = read_text(&text).1.expect_err("an error");
+        let said = |span: lanecap::diag::Span| &text[span.start as usize..span.end as usize];
+        assert_eq!(said(errors[0].primary.0), at);
+        assert_eq!(said(errors[0].secondary[0].0), other);
+    }
+    for rows in [
+        "standoff 6 V; trigger 6 V; holding 2 V; clamp 2 V at 16 A",
+        "standoff 6 V; breakdown 6 V; clamp 9 V at 16 A",
+        "unidirectional; standoff -0.3 V to 5 V",
+        "standoff -12 V to 12 V",
+        "bidirectional; standoff -12 V to 12 V",
+    ] {
+        let text = part(&format!("capacitance 0.3 pF max; {rows}"));
+        assert!(read_text(&text).1.is_ok(), "{rows}");
+    }
+}

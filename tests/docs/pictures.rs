@@ -1,7 +1,7 @@
-//! The pictures of the documents are what the tool draws of the demonstration port.
+//! The pictures of the documents are what the tool draws of the demonstration port, those of a discharge of a sheet of their own.
 
 use crate::support::{read_file, root};
-use lanecap::curve::{Show, charted, charted_feed};
+use lanecap::curve::{Show, charted, charted_discharge, charted_feed};
 use lanecap::picture::svg;
 
 const LANE: &str = "display link";
@@ -20,8 +20,12 @@ fn the_pictures_are_what_the_tool_draws() {
     let (head, feed) = port.feeds().next().unwrap();
     let lanes = PICTURES.map(|(show, name)| (name, svg(&charted(LANE, lane, show).unwrap())));
     let feed = ("match", svg(&charted_feed(&head.name, feed).unwrap()));
+    let race = read_file(&root().join("fixtures/sheets/ok/late_array.lanes")).1.unwrap();
+    let drawn = race.lines.iter().map(|line| svg(&charted_discharge(line).unwrap()));
+    let struck: Vec<_> = ["discharge", "discharge_3_ohm"].into_iter().zip(drawn).collect();
+    assert_eq!(struck.len(), 2);
     let mut stale = Vec::new();
-    for (name, drawn) in lanes.into_iter().chain([feed]) {
+    for (name, drawn) in lanes.into_iter().chain([feed]).chain(struck) {
         let path = root().join(format!("docs/pictures/{name}.svg"));
         if std::fs::read_to_string(&path).is_ok_and(|kept| kept == drawn) {
             continue;

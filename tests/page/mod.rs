@@ -1,12 +1,13 @@
 //! The page for a design review: whole, inert, and with the numbers of the report.
 
+mod halves;
 mod left_out;
 mod live;
 
 use roxmltree::Document;
 
 use crate::support::{files, read_file, read_text, root};
-use lanecap::page::{Review, page, review};
+use lanecap::page::{Exhibit, Review, page, review};
 
 const HOSTILE: [&str; 7] = [
     "<script>alert(1)</script>",
@@ -53,6 +54,13 @@ fn as_xml(page: &str) -> String {
         }
     }
     xml
+}
+
+/// How many lines have a picture of their discharge.
+fn struck(review: &Review) -> usize {
+    let contact =
+        |exhibit: &Exhibit| matches!(exhibit.chip.as_ref().and_then(|chip| chip.contact.as_ref()), Some(Ok(_)));
+    review.exhibits.iter().filter(|exhibit| contact(exhibit)).count()
 }
 
 fn elements(document: &Document, name: &str) -> usize {
@@ -177,7 +185,7 @@ fn every_line_has_its_section_and_the_port_its_bill() {
     assert_eq!(headings(&document).len(), lines);
     let drawn: usize = review.exhibits.iter().map(|exhibit| exhibit.pictures.len()).sum();
     assert!(drawn >= 5 * report.lanes.len());
-    assert_eq!(elements(&document, "figure"), drawn);
+    assert_eq!(elements(&document, "figure"), drawn + struck(&review));
     assert_eq!(elements(&document, "details"), lines);
     let pick = review.pick.unwrap();
     for bill in &pick.bills {
@@ -207,7 +215,7 @@ fn every_good_fixture_has_its_page() {
         let document = Document::parse(&xml).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         let names = port.names();
         assert_eq!(headings(&document), names, "{}", path.display());
-        let pictures = 5 * review.report.lanes.len() + review.report.feeds.len();
+        let pictures = 5 * review.report.lanes.len() + review.report.feeds.len() + struck(&review);
         assert_eq!(elements(&document, "figure"), pictures, "{}", path.display());
     }
 }

@@ -10,7 +10,8 @@ use lanecap::units::Volt;
 
 fn check(name: &'static str, margin: Option<f64>, verdict: Verdict) -> Check {
     let (sense, ends) = (Sense::AtLeast, [None; 2]);
-    Check { check: name, sense, required: None, available: None, unit: "V", margin, verdict, ends, why: None }
+    let (required, available, part, why) = (None, None, None, None);
+    Check { check: name, part, sense, required, available, unit: "V", margin, verdict, ends, why }
 }
 
 fn candidate(part: &str, margin: f64, cost: Option<f64>) -> Candidate {
@@ -19,6 +20,7 @@ fn candidate(part: &str, margin: f64, cost: Option<f64>) -> Candidate {
         part: part.to_owned(),
         checks: vec![check("stand-off", Some(margin), verdict), check("package", None, Passes)],
         cost_per_line: cost,
+        at_pin: None,
     }
 }
 
@@ -77,6 +79,7 @@ fn when_none_passes_the_nearest_miss_stands_first() {
     });
     let part = |name: &str, standoff: f64, contact: f64| Candidate {
         part: name.to_owned(),
+        at_pin: None,
         checks: checks(
             &line,
             &changed(Part::default(), |r| {
@@ -95,10 +98,25 @@ fn when_none_passes_the_nearest_miss_stands_first() {
     assert_eq!(order, [(2, "rating contact"), (1, "stand-off"), (0, "stand-off")]);
     assert_eq!(
         choice.why,
-        "no part passes every check: \"weak\" fails rating contact (6 kV against 8 kV); \
-         \"middle\" fails stand-off (12 V against 20 V); \"low\" fails stand-off (5 V against 20 V)"
+        "no part passes every check: \"weak\" fails rating contact (6 kV against >= 8 kV); \
+         \"middle\" fails stand-off (12 V against >= 20 V); \"low\" fails stand-off (5 V against >= 20 V)"
     );
     assert_eq!(recommend(&[]).why, "the sheet has no part");
+}
+
+#[test]
+fn of_equals_the_one_that_leaves_least_at_the_pin_is_taken() {
+    let leaves = |part: &str, at_pin| Candidate { at_pin, ..candidate(part, 0.2, Some(1.0)) };
+    let [most, least, unknown] =
+        [leaves("most", Some((2.0, "A"))), leaves("least", Some((1.5, "A"))), leaves("?", None)];
+    let choice = recommend(&[unknown.clone(), most.clone(), least.clone()]);
+    assert_eq!(choice.recommended, Some(2));
+    assert!(choice.why.ends_with("it leaves least at the pin: 1.5 A"), "{}", choice.why);
+    // cost and margin come before it
+    let cheap = Candidate { cost_per_line: Some(0.9), ..unknown };
+    assert_eq!(recommend(&[least.clone(), cheap]).recommended, Some(1));
+    let roomy = Candidate { checks: candidate("roomy", 0.3, None).checks, ..most };
+    assert_eq!(recommend(&[least, roomy]).recommended, Some(1));
 }
 
 #[test]
@@ -108,10 +126,12 @@ fn a_miss_by_a_hair_is_not_rounded_away() {
         checks: vec![Check {
             required: Some(8.0),
             available: Some(8.000_000_1),
+            sense: lanecap::figures::Sense::AtMost,
             ..check("residual", Some(-1.25e-8), Fails)
         }],
         cost_per_line: None,
+        at_pin: None,
     };
     let why = recommend(&[hair]).why;
-    assert!(why.contains("(8.0000001 V against 8 V)"), "{why}");
+    assert!(why.contains("(8.0000001 V against <= 8 V)"), "{why}");
 }

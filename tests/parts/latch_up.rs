@@ -31,7 +31,7 @@ fn judged(duty: &Duty, part: &Part) -> (Verdict, Option<f64>, Option<f64>, Strin
 #[test]
 fn a_driver_supplies_what_its_resistance_lets_through() {
     let lane = line(3.3, Supply::Through(Ohm(50.0)));
-    let said = "could stay on: the line supplies 36 mA at 1.5 V";
+    let said = "could stay on: the line supplies 36 mA at 1.5 V, from 3.3 V behind 50 ohm";
     let (verdict, required, available, why) = judged(&lane, &holding(1.5, None));
     assert_eq!((verdict, available, why.as_str()), (NotStated, None, said));
     near(required, Some(0.036));
@@ -185,16 +185,28 @@ path {{ {path} }} }}"
     };
     let matched = "driver 50 ohm; protector; receiver 50 ohm";
     let found = supplied("50 ohm", 2.0, matched, &holding(1.3, Some(0.02)));
-    assert_eq!((found.0, found.3.as_str()), (Fails, "could stay on: the line supplies 28 mA at 1.3 V"));
+    assert_eq!(
+        (found.0, found.3.as_str()),
+        (Fails, "could stay on: the line supplies 28 mA at 1.3 V, from 2 V behind 25 ohm")
+    );
     let pair = "driver 100 ohm; protector; receiver 100 ohm";
     let found = supplied("100 ohm differential", 3.3, pair, &holding(1.3, Some(0.05)));
-    assert_eq!((found.0, found.3.as_str()), (Fails, "could stay on: the line supplies 80 mA at 1.3 V"));
+    assert_eq!(
+        (found.0, found.3.as_str()),
+        (Fails, "could stay on: the line supplies 80 mA at 1.3 V, from 3.3 V behind 25 ohm")
+    );
     let found =
         supplied("50 ohm", 3.3, "driver 1 kohm; protector; shunt 50 ohm; receiver open", &holding(1.5, Some(0.01)));
-    assert_eq!((found.0, found.3.as_str()), (Fails, "could stay on: the line supplies 37.8 mA at 1.5 V"));
+    assert_eq!(
+        (found.0, found.3.as_str()),
+        (Fails, "could stay on: the line supplies 37.8 mA at 1.5 V, from 3.3 V behind 47.62 ohm")
+    );
     let coupled = "driver 100 ohm; series 100 nF; protector; receiver 100 ohm";
     let found = supplied("100 ohm differential", 3.3, coupled, &holding(1.3, Some(0.001)));
-    assert_eq!((found.0, found.3.as_str()), (Fails, "could stay on: the line supplies 40 mA at 1.3 V"));
+    assert_eq!(
+        (found.0, found.3.as_str()),
+        (Fails, "could stay on: the line supplies 40 mA at 1.3 V, from 3.3 V behind 50 ohm")
+    );
 }
 
 fn through(ohm: f64) -> Supply {

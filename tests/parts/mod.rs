@@ -5,6 +5,7 @@
 
 mod bill;
 mod choice;
+mod discharged;
 mod latch_up;
 mod lowest;
 mod packages;

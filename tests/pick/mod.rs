@@ -1,5 +1,7 @@
 //! Every part on every line.
 
+mod discharged;
+
 use std::process::Command as Process;
 
 use crate::support::{read_text, root};

@@ -140,6 +140,7 @@ pub(super) fn camera() -> LaneResult {
             part: Some("quad array".to_owned()),
             checks: vec![Check {
                 check: "stand-off",
+                part: None,
                 sense: Sense::AtLeast,
                 required: Some(1.2),
                 available: Some(3.3),
@@ -149,6 +150,7 @@ pub(super) fn camera() -> LaneResult {
                 ends: [None; 2],
                 why: None,
             }],
+            discharge: None,
             defaults: vec![Note {
                 code: "default-permittivity",
                 text: "permittivity 4.0 of the trace".to_owned(),

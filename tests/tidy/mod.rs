@@ -9,9 +9,28 @@ use std::path::Path;
 use crate::support::{files, root};
 
 /// The stages in the order the data takes. A stage uses those before it.
-const STAGES: [&str; 20] = [
-    "units", "figures", "diag", "sheet", "model", "resolve", "builder", "reading", "network", "response", "budget",
-    "parts", "curve", "result", "words", "picture", "text", "page", "load", "cli",
+const STAGES: [&str; 21] = [
+    "units",
+    "figures",
+    "diag",
+    "sheet",
+    "model",
+    "resolve",
+    "builder",
+    "reading",
+    "network",
+    "response",
+    "budget",
+    "transient",
+    "parts",
+    "curve",
+    "result",
+    "words",
+    "picture",
+    "text",
+    "page",
+    "load",
+    "cli",
 ];
 
 /// The stage a source file belongs to.

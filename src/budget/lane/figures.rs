@@ -118,7 +118,7 @@ impl TimeChanges {
 }
 
 /// 1 − EH/EH(absent); `None` where the eye is closed before the protector.
-pub(super) fn worst_eye_penalty(absent: Option<f64>, with: Option<f64>) -> Option<f64> {
+pub(crate) fn worst_eye_penalty(absent: Option<f64>, with: Option<f64>) -> Option<f64> {
     let absent = absent.filter(|height| *height >= CLOSED)?;
     Some(1.0 - with? / absent)
 }

@@ -41,7 +41,7 @@ impl Part {
             Some(Polarity::Bidirectional) | None => return None,
         };
         let (low, _) = below(strength.standoff_low, Some(BELOW_GROUND))?;
-        let message = format!("this part is `{word}` and stands off {low}, where a junction to ground conducts");
+        let message = format!("this part states `{word}` and stands off {low}, where a junction to ground conducts");
         let help = "state `bidirectional`, or a stand-off from 0 V";
         flaw("standoff-below-ground", "standoff", word, message, help)
     }

@@ -18,9 +18,9 @@ pub(super) fn air(duty: &Duty, part: &Part) -> Option<Check> {
 }
 
 /// The impedance above which a surge is that of 1.2/50 µs rather than 8/20 µs (from memory).
-const STIFF: Ohm = Ohm(2.0);
+pub(super) const STIFF: Ohm = Ohm(2.0);
 /// Charge of an 8/20 µs and of a 1.2/50 µs pulse over its peak, in second (own arithmetic over the standard's waveforms).
-const CHARGE: (f64, f64) = (17.4e-6, 72.0e-6);
+pub(super) const CHARGE: (f64, f64) = (17.4e-6, 72.0e-6);
 
 /// A surge in ampere. Of its 8/20 µs rating a part bears the longer pulse of a higher impedance with
 /// √(17.4 µs/72 µs) = 0.49, the thermal limit of a pulse by its length (from memory, an estimate).

@@ -29,8 +29,14 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
     let least = part.strength.holding_current.map(|i| i.0);
     let fails =
         |why: String| Check { verdict: Verdict::Fails, ..held.clone() }.because(format!("could stay on: {why}"));
+    let behind = match duty.supply {
+        Supply::Through(_) => {
+            format!(", from {} behind {}", engineering(high, "V"), engineering(loop_resistance(duty, part), "ohm"))
+        }
+        _ => String::new(),
+    };
     let supplied =
-        |current| format!("the line supplies {} at {}", engineering(current, "A"), engineering(holding, "V"));
+        |current| format!("the line supplies {} at {}{behind}", engineering(current, "A"), engineering(holding, "V"));
     let current = match duty.supply {
         Supply::Rail(None) => {
             let why = "a rail that states no `current` is taken to supply more than any part holds at";
@@ -46,10 +52,7 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
             return Some(open.because(format!("could stay on: {why}")));
         }
         Supply::Rail(Some(current)) | Supply::Bias(Some(current)) => current.0,
-        Supply::Through(resistance) => {
-            let lines = if duty.is_across_alone(part) { 2.0 } else { 1.0 };
-            (high - holding) / (lines * resistance.0)
-        }
+        Supply::Through(_) => (high - holding) / loop_resistance(duty, part),
         Supply::Blocked => 0.0,
     };
     if current <= 0.0 {
@@ -61,6 +64,15 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
     }
     let stays = if check.verdict == Verdict::Passes { "" } else { "could stay on: " };
     Some(check.because(format!("{stays}{}", supplied(current))))
+}
+
+/// The resistance in ohm that a line supplies the part through: of both lines for a part across the pair alone.
+fn loop_resistance(duty: &Duty, part: &Part) -> f64 {
+    let lines = if duty.is_across_alone(part) { 2.0 } else { 1.0 };
+    match duty.supply {
+        Supply::Through(resistance) => lines * resistance.0,
+        _ => 0.0,
+    }
 }
 
 /// The highest direct voltage the part sees, without the peak of a feed's power; either way round for a part that conducts

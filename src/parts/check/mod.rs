@@ -2,6 +2,7 @@
 
 mod capacitance;
 mod curve;
+mod discharged;
 mod exposure;
 mod latch_up;
 mod leakage;
@@ -9,13 +10,19 @@ mod lowest;
 mod open_antenna;
 mod residual;
 mod suit;
+mod surged;
 mod voltage;
+mod whole;
 
 use super::Duty;
 pub use super::check::capacitance::capacitance_check;
 pub use super::check::curve::clamping_voltage;
+pub(crate) use super::check::discharged::left_at_pin;
 pub use super::check::residual::{contact_current_30ns, contact_first_peak};
 pub(crate) use super::check::suit::apart;
+pub(crate) use super::check::whole::fails_already;
+pub use super::check::whole::{Fitted, line_checks};
+use crate::diag::shorten;
 use crate::figures::Sense;
 use crate::model::{Note, Part};
 
@@ -24,6 +31,8 @@ use crate::model::{Note, Part};
 pub struct Check {
     /// What is checked, in plain words.
     pub check: &'static str,
+    /// The part that is checked, where it is a guard and not the part of the protector.
+    pub part: Option<String>,
     /// Whether the part must have at least or at most what is required.
     pub sense: Sense,
     /// The limit: what the line asks for. `None` for a check of words.
@@ -58,6 +67,7 @@ impl Check {
         let slack = available.map(|available| sense.margin(available, required));
         Check {
             check,
+            part: None,
             sense,
             required: Some(required),
             available,
@@ -78,21 +88,31 @@ impl Check {
         Check { why: Some(why.into()), ..self }
     }
 
+    /// What is checked, with the part where that is a guard.
+    pub fn name(&self) -> String {
+        match &self.part {
+            Some(part) => format!("{} of \"{}\"", self.check, shorten(part, 60)),
+            None => self.check.to_owned(),
+        }
+    }
+
     /// Its name with why it does not pass, where there is more to say than its numbers show.
     pub fn reason(&self) -> Option<String> {
         let why = self.why.as_deref().filter(|_| self.verdict != Verdict::Passes)?;
-        Some(format!("{}: {why}", self.check))
+        Some(format!("{}: {why}", self.name()))
     }
 
-    /// Whether its margin ranks parts: a count, a word and a temperature, met or not, are no distance.
+    /// Whether its margin ranks parts: a count, a word and a temperature, met or not, are no distance, and a
+    /// guard is there with any part.
     pub(crate) fn ranks(&self) -> bool {
-        self.margin.is_some() && !["channels", "temperature"].contains(&self.check)
+        self.margin.is_some() && self.part.is_none() && !["channels", "temperature"].contains(&self.check)
     }
 
     /// A check of words: `held` is `None` where the part does not say.
     pub(crate) fn words(check: &'static str, held: Option<bool>) -> Check {
         Check {
             check,
+            part: None,
             sense: Sense::AtLeast,
             required: None,
             available: None,

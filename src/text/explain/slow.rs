@@ -110,7 +110,7 @@ pub(crate) fn checks(text: &mut String, checks: &[Check]) {
         };
         let margin = check.margin.map_or(String::new(), |m| format!(", margin {} %", real(100.0 * m)));
         let why = check.why.as_deref().map_or(String::new(), |why| format!(" ({})", inert(why)));
-        format!("{}{numbers}{margin}: {}{why}", check.check, check.verdict.word())
+        format!("{}{numbers}{margin}: {}{why}", check.name(), check.verdict.word())
     };
     list(text, "The checks of the part", checks.iter().map(row));
 }

@@ -1,0 +1,188 @@
+//! What the computed discharge leaves at the pin, against what the chip survives: an estimate, no proof of immunity.
+
+use super::{Check, Checks, Verdict};
+use crate::diag::shorten;
+use crate::model::{Chip, Demands, Note, Part};
+use crate::transient::{Contact, LineDischarge, NotStruck, PinOutcome, Settled, Sign};
+use crate::units::{Volt, engineering};
+
+/// The checks that give way to those of the computed contact discharge.
+pub(super) const ESTIMATES: [&str; 2] = ["residual", "first peak"];
+/// What a caution says that the computed levels hold.
+const BELOW_TRIGGER: &str = "below-trigger";
+/// The checks that come before those of the discharge.
+const BEFORE: [&str; 6] =
+    ["lowest capacitance", "stand-off", "latch-up", "rating contact", "rating air", "rating surge"];
+
+/// Puts the checks of the contact discharge in the place of the estimates where it is computed and the line states what it
+/// is held against; else the estimates stay.
+pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, discharge: &LineDischarge) {
+    let chip = &discharge.chip;
+    let judged = match &discharge.contact {
+        None => return,
+        Some(Err(why)) => part.and_then(|_| open(demands, chip, why)).into_iter().collect(),
+        Some(Ok(contact)) => {
+            if demands.withstands.is_some() {
+                found.checks.retain(|check| !ESTIMATES.contains(&check.check));
+                found.cautions.retain(|caution| caution.code != BELOW_TRIGGER);
+            }
+            found.cautions.extend(unsettled(contact));
+            let pin = pin(demands, chip, contact);
+            let fails = pin.iter().any(|check| check.verdict == Verdict::Fails);
+            let turn_on = never_on(contact).map(|why| {
+                if !fails {
+                    found.cautions.push(Note { code: "turn-on", text: why.clone(), span: None });
+                }
+                Check::words("turn-on", Some(!fails)).because(why)
+            });
+            pin.into_iter().chain(turn_on).collect::<Vec<_>>()
+        }
+    };
+    insert(found, judged);
+}
+
+/// Checks behind those of the ratings.
+pub(super) fn insert(found: &mut Checks, checks: Vec<Check>) {
+    let behind = found.checks.iter().rposition(|check| BEFORE.contains(&check.check) && check.part.is_none());
+    let at = behind.map_or(0, |at| at + 1);
+    found.checks.splice(at..at, checks);
+}
+
+/// What a strike leaves at the pin, with its level and its polarity: the stated and the worst level first, settled, then
+/// every other level.
+fn outcomes(contact: &Contact) -> Vec<(Volt, Sign, PinOutcome)> {
+    let both = [(Sign::Positive, &contact.positive), (Sign::Negative, &contact.negative)];
+    let stated = both.map(|(sign, of)| (of.level, sign, of.stated.outcome.pin));
+    let worst = both.map(|(sign, of)| (of.worst_level, sign, of.worst.outcome.pin));
+    let others = both.into_iter().flat_map(|(sign, of)| {
+        let other = |(level, _): &&(Volt, PinOutcome)| *level != of.level && *level != of.worst_level;
+        of.levels.iter().filter(other).map(move |(level, pin)| (*level, sign, *pin))
+    });
+    stated.into_iter().chain(worst).chain(others).collect()
+}
+
+/// The greatest of a figure, with where it is found.
+fn greatest(outcomes: &[(Volt, Sign, PinOutcome)], figure: impl Fn(&PinOutcome) -> f64) -> (f64, String) {
+    let mut found = (f64::NEG_INFINITY, String::new());
+    for (level, sign, pin) in outcomes {
+        if figure(pin) > found.0 {
+            found = (figure(pin), at(*level, *sign));
+        }
+    }
+    found
+}
+
+fn at(level: Volt, sign: Sign) -> String {
+    format!("{level:.3}, {}", word(sign))
+}
+
+fn word(sign: Sign) -> &'static str {
+    match sign {
+        Sign::Positive => "positive",
+        Sign::Negative => "negative",
+    }
+}
+
+/// What a contact discharge leaves at the pin at most: the current of a 100 ns pulse in ampere, without a clamp of the chip
+/// the voltage in volt, with its unit.
+pub(crate) fn left_at_pin(discharge: &LineDischarge) -> Option<(f64, &'static str)> {
+    let outcomes = outcomes(discharge.contact.as_ref()?.as_ref().ok()?);
+    Some(match discharge.chip.clamp {
+        Some(_) => (greatest(&outcomes, |pin| pin.equivalent.0).0, "A"),
+        None => (greatest(&outcomes, |pin| pin.peak.0).0, "V"),
+    })
+}
+
+/// The pin of the chip: its voltage after the first peak and in it, the current into its clamp over 100 ns and at its peak.
+fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
+    let outcomes = outcomes(contact);
+    let mut checks: Vec<Check> = Vec::new();
+    let mut held = |name, required: f64, figure: fn(&PinOutcome) -> f64, unit, beside: &str| {
+        let (most, at) = greatest(&outcomes, figure);
+        checks.push(Check::at_most(name, required, Some(most), unit).because(format!("at {at}{beside}")));
+    };
+    let (withstands, peak) = (demands.withstands.map(|v| v.0), demands.withstands_peak.map(|v| v.0));
+    if let Some(withstands) = withstands {
+        held("pin voltage", withstands, |pin| pin.late_peak.0, "V", "");
+        held("pin voltage peak", peak.unwrap_or(withstands), |pin| pin.peak.0, "V", "");
+    }
+    if let (Some(survives), Some(_)) = (chip.survives, chip.clamp) {
+        let rating =
+            survives.human_body.map_or(String::new(), |v| format!("; of a human-body rating of {v}, an estimate"));
+        held("pin current", survives.current.0, |pin| pin.equivalent.0, "A", &rating);
+        if let Some(peak) = survives.peak {
+            held("pin current peak", peak.0, |pin| pin.peak_current.0, "A", "");
+        }
+    }
+    let unstated = checks.iter_mut().find(|check| check.check == "pin voltage peak" && peak.is_none());
+    if let Some(check) = unstated.filter(|check| check.verdict == Verdict::Fails) {
+        let (most, withstands) = [check.available, check.required].map(|v| engineering(v.unwrap_or(0.0), "V")).into();
+        let at = check.why.take().unwrap_or_default();
+        *check = Check { required: None, margin: None, verdict: Verdict::NotStated, ..check.clone() }.because(format!(
+            "{most} in the first 5 ns {at}, is above the {withstands} the chip withstands; what it withstands so long is not \
+             stated (`peak`)"
+        ));
+    }
+    if chip.clamp.is_none() {
+        for check in checks.iter_mut().filter(|check| check.verdict != Verdict::Passes) {
+            let why = check.why.take().unwrap_or_default();
+            check.why = Some(format!("{why}; the chip states no `clamps`, so that its pin is open and rings"));
+        }
+    }
+    checks
+}
+
+/// That the protector never conducts at the stated level, if so.
+fn never_on(contact: &Contact) -> Option<String> {
+    let protector = contact.parts.iter().position(|part| part.protects)?;
+    let off = |settled: &Settled| settled.outcome.parts.get(protector).is_some_and(|part| part.on_at.is_none());
+    let which = match (off(&contact.positive.stated), off(&contact.negative.stated)) {
+        (false, false) => return None,
+        (true, true) => "in neither polarity",
+        (true, false) => "not in the positive polarity",
+        (false, true) => "not in the negative polarity",
+    };
+    let level = contact.positive.level;
+    Some(format!("the protector does not turn on at {level}, {which}: the chip and the other parts take the discharge"))
+}
+
+/// What the chip's words ask for and cannot be told.
+fn open(demands: &Demands, chip: &Chip, why: &NotStruck) -> Option<Check> {
+    let volts = demands.withstands.filter(|_| chip.clamp.is_some()).map(|v| ("pin voltage", v.0, "V"));
+    let (name, required, unit) = chip.survives.map(|s| ("pin current", s.current.0, "A")).or(volts)?;
+    Some(Check { required: Some(required), unit, ..Check::words(name, None) }.because(reason(why)))
+}
+
+/// Why there is no computed discharge.
+pub(super) fn reason(why: &NotStruck) -> String {
+    let named = |part: &str| shorten(part, 60);
+    match why {
+        NotStruck::Missing(part, word) => {
+            format!("the discharge is not computed: \"{}\" states no `{}`", named(part), word.0)
+        }
+        NotStruck::AcrossOnly(part) => {
+            format!("the discharge is not computed: \"{}\" hangs across the pair alone", named(part))
+        }
+        NotStruck::NothingFitted => {
+            "the discharge is not computed: the part states no capacitance, or is not in the path".to_owned()
+        }
+        NotStruck::NotComputable => "the circuit of the discharge cannot be computed".to_owned(),
+    }
+}
+
+/// That a discharge did not settle.
+fn unsettled(contact: &Contact) -> Option<Note> {
+    let both = [(Sign::Positive, &contact.positive), (Sign::Negative, &contact.negative)];
+    let each = both.iter().flat_map(|(sign, of)| {
+        [(of.level, &of.stated), (of.worst_level, &of.worst)]
+            .map(|(level, settled)| (at(level, *sign), settled.settled))
+    });
+    let mut open: Vec<String> = each.filter(|(_, settled)| !settled).map(|(at, _)| at).collect();
+    open.dedup();
+    let text = "its figures there hang on the step of the computation";
+    (!open.is_empty()).then(|| Note {
+        code: "unsettled",
+        text: format!("the discharge does not settle at {}: {text}", open.join(", at ")),
+        span: None,
+    })
+}

@@ -1,0 +1,80 @@
+//! What the computed surge leaves at the pin and in the parts: an estimate, no proof of immunity.
+
+use super::exposure::{CHARGE, STIFF};
+use super::{Check, Checks, discharged};
+use crate::model::{Demands, Part};
+use crate::transient::{LineDischarge, PartInSurge, StruckPart, SurgeOutcome};
+use crate::units::{Ampere, Second, engineering};
+
+/// The check that gives way to that of the computed surge.
+pub(super) const ESTIMATE: &str = "residual surge";
+const RATING: &str = "rating surge";
+/// Longer than 8/20 µs by no more than this, a pulse counts as one.
+const ALIKE: f64 = 1.02;
+/// Within this share of a stated current, a part carries all of it.
+const WHOLE: f64 = 1e-4;
+
+/// Puts the checks of the surge in the place of the estimates where it is computed; else the estimates stay.
+pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, discharge: &LineDischarge) {
+    let withstands = demands.withstands_surge.or(demands.withstands);
+    let surge = match &discharge.surge {
+        None => return,
+        Some(Err(why)) => {
+            let asked = withstands.filter(|_| discharge.chip.is_stated() && part.is_some());
+            let open =
+                |withstands: f64| Check { required: Some(withstands), unit: "V", ..Check::words("pin surge", None) };
+            let open = asked.map(|withstands| open(withstands.0).because(discharged::reason(why)));
+            return discharged::insert(found, open.into_iter().collect());
+        }
+        Some(Ok(surge)) => surge,
+    };
+    if let Some(withstands) = withstands {
+        found.checks.retain(|check| check.check != ESTIMATE);
+        let check = Check::at_most("pin surge", withstands.0, Some(surge.pin_peak.0), "V");
+        discharged::insert(found, vec![Check { why: beside(surge), ..check }]);
+    }
+    if let Some((own, carried)) = surge.parts.iter().find(|(part, _)| part.protects)
+        && let Some(rated) = rating(own, carried, demands)
+        && let Some(check) = found.checks.iter_mut().find(|check| check.check == RATING && check.part.is_none())
+    {
+        *check = rated;
+    }
+}
+
+/// What the voltage at the pin does not show.
+fn beside(surge: &SurgeOutcome) -> Option<String> {
+    let into = surge.pin_peak_current.filter(|current| current.0 > 0.0);
+    let into = into.map(|current| format!("{} into the chip's clamp", engineering(current.0, "A")));
+    let short = surge.parts.iter().any(|(part, _)| part.part.strength.surge_clamp.is_none());
+    let short = short.then(|| "a part states no `surge_clamp`: its `clamp` is taken, of the short pulse".to_owned());
+    let said: Vec<String> = into.into_iter().chain(short).collect();
+    (!said.is_empty()).then(|| said.join("; "))
+}
+
+/// The current of a part in the surge against its 8/20 µs rating, which counts by the length of the part's own pulse:
+/// √(17.4 µs/length), at most 1, the thermal limit of a pulse (from memory, an estimate). `None` where no rating is stated.
+///
+/// A generator of 2 ohm or less sends 8/20 µs into a short circuit, whatever its open voltage does.
+pub(super) fn rating(part: &StruckPart, carried: &PartInSurge, demands: &Demands) -> Option<Check> {
+    let rated = part.part.strength.surge?.0;
+    if carried.peak.0 <= 0.0 {
+        let none = Check::at_least(RATING, 0.0, Some(rated), "A");
+        return Some(none.because("none of the surge goes through the part"));
+    }
+    let long = carried.length.0 > ALIKE * CHARGE.0 && demands.surge_through.is_none_or(|z| z > STIFF);
+    // What the computation leaves beside the path of a stated current is no relief.
+    let all = demands.surge.filter(|_| demands.surge_through.is_none());
+    let peak = all.filter(|all| carried.peak.0 > (1.0 - WHOLE) * all.0).unwrap_or(carried.peak);
+    let share = if long { (CHARGE.0 / carried.length.0).sqrt() } else { 1.0 };
+    let check = Check::at_least(RATING, peak.0, Some(rated * share), "A");
+    Some(if long {
+        check.because(format!(
+            "the part's pulse is {} long, 8/20 us is 17.4 us: {} of the rated {} counts (an estimate)",
+            Second((carried.length.0 * 1e7).round() / 1e7),
+            engineering(rated * share, "A"),
+            Ampere(rated)
+        ))
+    } else {
+        check
+    })
+}

@@ -1,0 +1,126 @@
+//! What the signal tolerates and what the chip survives stand side by side.
+
+use roxmltree::{Document, Node};
+
+use super::{as_xml, made};
+use crate::support::root;
+use lanecap::curve::NotDrawn;
+
+const TOLERATES: &str = "What the signal tolerates";
+const SURVIVES: &str = "What the chip survives (estimate)";
+
+fn sheet(name: &str) -> String {
+    std::fs::read_to_string(root().join(format!("fixtures/sheets/ok/{name}.lanes"))).unwrap()
+}
+
+fn text(node: Node) -> String {
+    node.descendants().filter_map(|node| node.text().filter(|_| node.is_text())).collect()
+}
+
+/// The rows of a table with the text of each cell.
+fn rows(table: Node) -> Vec<Vec<String>> {
+    let rows = table.descendants().filter(|node| node.has_tag_name("tr"));
+    rows.map(|row| row.children().filter(|node| node.is_element()).map(text).collect()).collect()
+}
+
+/// Both halves of each line that has them, without their headings.
+fn halves<'a>(document: &'a Document) -> Vec<[Node<'a, 'a>; 2]> {
+    let both = document.descendants().filter(|node| node.attribute("class") == Some("halves"));
+    let sides = |node: Node<'a, 'a>| {
+        let sides: Vec<Node> = node.children().filter(|node| node.is_element()).collect();
+        let [left, right] = sides[..] else { panic!("{sides:?}") };
+        for (side, wanted) in [(left, TOLERATES), (right, SURVIVES)] {
+            assert_eq!(text(side.first_element_child().unwrap()), wanted);
+        }
+        [left, right]
+    };
+    both.map(sides).collect()
+}
+
+fn table<'a>(side: Node<'a, 'a>) -> Node<'a, 'a> {
+    side.descendants().find(|node| node.has_tag_name("table")).unwrap()
+}
+
+#[test]
+fn both_halves_have_the_numbers_of_their_line() {
+    let (review, page) = made(&sheet("late_array"));
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let both = halves(&document);
+    assert_eq!(both.len(), 2);
+    for (index, [left, right]) in both.into_iter().enumerate() {
+        let (lane, chip) = (&review.report.lanes[index], review.exhibits[index].chip.as_ref().unwrap());
+        let found = &chip.contact.as_ref().unwrap().as_ref().unwrap().curves;
+        let tolerated = rows(table(left));
+        let [name, budget] = &tolerated[0][..] else { panic!("{tolerated:?}") };
+        let shown: f64 = budget.trim_end_matches(" pF").parse().unwrap();
+        let most = lane.budget().capacitance.unwrap().0 * 1e12;
+        assert!(name == "budget" && shown <= most && shown > 0.999 * most, "{shown} {most}");
+        assert_eq!(tolerated[1], ["set by", lane.budget().set_by.unwrap().word()]);
+
+        let survived = rows(table(right));
+        assert_eq!(survived[0][1], "stated level, 8 kV");
+        assert!(survived[0][2].starts_with("worst level, "));
+        let shown = |row: usize, column: usize| -> f64 {
+            let (number, unit) = survived[row][column].trim_start_matches("✗ ").split_once(' ').unwrap();
+            number.parse::<f64>().unwrap() * if unit.starts_with('m') { 1e-3 } else { 1.0 }
+        };
+        for (k, pin) in found.pin.iter().enumerate() {
+            let told = [pin.peak.0, pin.late_peak.0, pin.equivalent.0, pin.peak_current.0];
+            for (row, told) in told.into_iter().enumerate() {
+                let shown = shown(row + 1, k + 1);
+                assert!((shown - told).abs() < 5.1e-3 * told, "{shown} {told} in {survived:?}");
+            }
+        }
+        let limits: Vec<&str> = survived[1..].iter().map(|row| row[3].as_str()).collect();
+        assert_eq!(limits, ["30 V", "20 V", "2.5 A", "12 A"]);
+        // Beside the late array the equivalent current breaks its limit at the worst level alone.
+        let broken: Vec<(usize, usize)> = (1..5)
+            .flat_map(|row| [1, 2].map(|column| (row, column)))
+            .filter(|(row, column)| survived[*row][*column].starts_with('✗'))
+            .collect();
+        assert_eq!(broken, if index == 0 { vec![(3, 2)] } else { Vec::new() }, "{survived:?}");
+        let said = text(right);
+        assert!(said.contains("The protector turns on from a level of "), "{said}");
+        assert!(said.contains("The test on the built board decides."), "{said}");
+    }
+    assert_eq!(page.matches("contact discharge of 8 kV").count(), 2 * 2);
+}
+
+#[test]
+fn a_line_that_nothing_strikes_has_none() {
+    let (review, page) = made(&super::lane("at rest"));
+    assert!(review.exhibits[0].chip.is_none());
+    assert!(!page.contains(TOLERATES) && !page.contains(SURVIVES));
+}
+
+#[test]
+fn what_is_not_computed_says_why() {
+    let struck = |exposure: &str| {
+        let part = "part \"bare\" { capacitance 0.2 pF max; unidirectional; standoff 5 V }\n";
+        let with =
+            super::lane("struck").replace("reference", &format!("line_voltage 0 V to 1 V; {exposure}; reference"));
+        format!("{part}{}", with.replace("protector 0.3 pF", "protector part \"bare\""))
+    };
+    let (review, page) = made(&struck("exposure contact 8 kV"));
+    let chip = review.exhibits[0].chip.as_ref().unwrap();
+    assert!(matches!(chip.contact, Some(Err(NotDrawn::NotStruck(_)))) && chip.surge.is_none());
+    assert!(page.contains("The contact discharge is not computed: ") && page.contains("does not state `clamp`"));
+    let (review, page) = made(&struck("exposure surge 2 A"));
+    let chip = review.exhibits[0].chip.as_ref().unwrap();
+    assert!(chip.contact.is_none() && matches!(chip.surge, Some(Err(_))));
+    assert!(page.contains("The surge is not computed: ") && !page.contains("The contact discharge is not computed"));
+    // A rail without a path has no limit and no discharge.
+    let (_, page) = made(&sheet("demo"));
+    let (_, rail) = page.split_once("<h2>supply pin</h2>").unwrap();
+    assert!(rail.contains("No limit on the capacitance.") && rail.contains("no path is stated"), "{rail}");
+}
+
+#[test]
+fn a_surge_is_told_beside_the_contact_discharge() {
+    let (review, page) = made(&sheet("outdoor_line"));
+    let surged = review.exhibits.iter().filter(|e| matches!(e.chip.as_ref().map(|c| &c.surge), Some(Some(Ok(_)))));
+    let surged = surged.count();
+    assert!(surged > 0);
+    assert_eq!(page.matches("A surge leaves ").count(), surged);
+}

@@ -1,0 +1,308 @@
+//! The checks of the computed discharge against an independent script (fixtures/reference/discharge.py) and against closed
+//! forms.
+
+use crate::support::{read_text, root};
+use lanecap::budget::Figures;
+use lanecap::parts::Check;
+use lanecap::parts::Verdict::{Fails, NotStated, Passes};
+use lanecap::result::{LineHead, Report, size};
+use lanecap::text::{Format, render};
+use lanecap::transient::{ContactDischarge, LATE, SurgeWave};
+use lanecap::units::{Second, Volt};
+use serde_json::Value;
+
+fn sized(text: &str, figures: Figures) -> Report {
+    let (gathered, design) = read_text(text);
+    let design = design.unwrap_or_else(|errors| panic!("{errors:?}\n{text}"));
+    let all: Vec<usize> = (0..design.names().len()).collect();
+    size(&design, &all, figures, &gathered.sources, &|| ()).unwrap()
+}
+
+fn head(report: &Report) -> &LineHead {
+    let lanes = report.lanes.iter().map(|line| &line.head);
+    lanes
+        .chain(report.buses.iter().map(|line| &line.head))
+        .chain(report.rails.iter().map(|line| &line.head))
+        .next()
+        .unwrap()
+}
+
+/// The checks of the one line of a sheet, and the codes of its warnings.
+fn checked(text: &str) -> (Vec<Check>, Vec<&'static str>) {
+    let report = sized(text, Figures::All);
+    let head = head(&report);
+    (head.checks.clone(), head.warnings.iter().map(|note| note.code).collect())
+}
+
+#[track_caller]
+fn find<'a>(checks: &'a [Check], name: &str) -> &'a Check {
+    let names: Vec<String> = checks.iter().map(Check::name).collect();
+    checks.iter().find(|check| check.name() == name).unwrap_or_else(|| panic!("no {name} in {names:?}"))
+}
+
+fn has(checks: &[Check], name: &str) -> bool {
+    checks.iter().any(|check| check.check == name)
+}
+
+#[track_caller]
+fn near(found: Option<f64>, expected: f64, relative: f64) {
+    let found = found.unwrap();
+    assert!((found / expected - 1.0).abs() <= relative, "{found} is not {expected}");
+}
+
+/// A lane of the reference with its level, what its chip survives, and the equivalent currents in both polarities.
+fn reference(name: &str, survives: &str, exposure: &str) -> (String, [f64; 2]) {
+    let text = std::fs::read_to_string(root().join("fixtures/reference/discharge.json")).unwrap();
+    let all: Value = serde_json::from_str(&text).unwrap();
+    let lane = all["lanes"].as_array().unwrap().iter().find(|lane| lane["name"] == name).unwrap();
+    let sheet = lane["sheet"].as_str().unwrap();
+    let (before, after) = sheet.split_once("exposure contact ").unwrap();
+    let sheet = format!("{before}exposure {exposure}\n{}", after.split_once('\n').unwrap().1);
+    let at = sheet.find("clamps").unwrap();
+    let end = at + sheet[at..].find('\n').unwrap();
+    let sheet = format!("{} {survives}{}", &sheet[..end], &sheet[end..]);
+    (sheet, ["positive", "negative"].map(|sign| lane[sign]["pin"]["equivalent_a"].as_f64().unwrap()))
+}
+
+/// 0.321 A and 0.492 A at 8 kV by the script: the worse polarity counts.
+#[test]
+fn a_chip_is_held_to_the_worse_polarity() {
+    let (sheet, amperes) = reference("camera 2", "survives 0.3 A", "contact 8 kV");
+    assert!(amperes[1] > amperes[0] && amperes[0] > 0.3);
+    let (checks, codes) = checked(&sheet);
+    let current = find(&checks, "pin current");
+    assert_eq!((current.required, current.verdict), (Some(0.3), Fails));
+    near(current.available, amperes[1], 0.01);
+    assert_eq!(current.why.as_deref(), Some("at 8 kV, negative"));
+    assert!(!has(&checks, "pin current peak") && !has(&checks, "pin voltage") && !has(&checks, "turn-on"));
+    assert!(!codes.contains(&"turn-on"), "{codes:?}");
+    // between the two: the positive polarity alone would pass
+    let (checks, _) = checked(&sheet.replace("survives 0.3 A", "survives 0.4 A"));
+    assert_eq!(find(&checks, "pin current").verdict, Fails);
+    let (checks, _) = checked(&sheet.replace("survives 0.3 A", "survives 0.51 A peak 0.5 A"));
+    assert_eq!(find(&checks, "pin current").verdict, Passes);
+    assert_eq!(find(&checks, "pin current peak").verdict, Fails);
+}
+
+/// 2 kV do not turn the part on in the positive polarity, by the script: the chip carries 2.99 A alone.
+#[test]
+fn a_part_that_does_not_turn_on_is_a_caution_unless_the_chip_fails() {
+    let (sheet, amperes) = reference("buoy 1", "survives 2.5 A", "contact 2 kV");
+    let (checks, codes) = checked(&sheet);
+    near(find(&checks, "pin current").available, amperes[0], 0.01);
+    assert_eq!((find(&checks, "pin current").verdict, find(&checks, "turn-on").verdict), (Fails, Fails));
+    assert!(!codes.contains(&"turn-on"));
+    let why = find(&checks, "turn-on").why.as_deref().unwrap();
+    assert!(why.contains("not in the positive polarity") && why.contains("2 kV"), "{why}");
+    let (checks, codes) = checked(&sheet.replace("survives 2.5 A", "survives 3.1 A"));
+    assert_eq!((find(&checks, "pin current").verdict, find(&checks, "turn-on").verdict), (Passes, Passes));
+    assert!(codes.contains(&"turn-on"));
+}
+
+/// What 2 kV leave by the script counts against a level that turns the part on.
+#[test]
+fn a_low_level_can_be_worse_than_a_high_one() {
+    let (sheet, amperes) = reference("buoy 1", "survives 2.5 A", "contact 15 kV");
+    let report = sized(&sheet, Figures::All);
+    let discharge = head(&report).discharge.as_ref().unwrap();
+    let contact = discharge.contact.as_ref().unwrap().as_ref().unwrap();
+    let at_stated = contact.positive.stated.outcome.pin.equivalent.0;
+    assert!(contact.positive.turns_on_from.is_some_and(|level| level.0 > 2e3 && level.0 < 15e3));
+    let check = find(&head(&report).checks, "pin current");
+    assert!(check.available.unwrap() > 0.99 * amperes[0] && check.available.unwrap() > 1.2 * at_stated);
+    let why = check.why.as_deref().unwrap();
+    assert!(why.ends_with("kV, positive") && !why.contains("15 kV"), "{why}");
+    assert_eq!(check.verdict, Fails);
+    assert!(!has(&head(&report).checks, "turn-on"));
+}
+
+/// A rail whose part is a straight line from 10 V with 0.5 Ω: through 10.5 V at 1 A.
+fn rail(exposure: &str, pin: &str) -> String {
+    format!(
+        "part \"clamp\" {{ capacitance 1 pF max at 0 V; unidirectional; standoff 9 V; breakdown 10 V at 1 nA; clamp 18 V at 16 A\n\
+         dynamic_resistance 0.5 ohm; contact 8 kV; surge 20 A; surge_clamp 18 V at 16 A }}\n\
+         rail \"supply\" {{ line_voltage 0 V to 5 V; exposure {exposure}\n\
+         path {{ connector 0 pF; protector part \"clamp\"; pin {pin} }} }}"
+    )
+}
+
+/// The voltage of that part at a source current, 330 Ω beside it.
+fn volts(source: f64) -> f64 {
+    (source + 10.0 / 0.5) / (1.0 / 0.5 + 1.0 / 330.0)
+}
+
+/// Highest current of the standard's wave at 8 kV from a time on, in ampere.
+fn highest(from: f64) -> f64 {
+    let wave = ContactDischarge { level: Volt(8e3) };
+    (0..20_000).map(|k| wave.current(Second(from + f64::from(k) * 1e-12)).0).fold(0.0, f64::max)
+}
+
+#[test]
+fn the_pin_of_a_straight_line_by_hand() {
+    let [peak, late] = [volts(highest(0.0)), volts(highest(LATE.0))];
+    assert!(late < peak - 2.0, "{late} {peak}");
+    let (checks, _) = checked(&rail(&format!("contact 8 kV; withstands {} V peak {} V", late + 0.1, peak + 0.1), ""));
+    assert!(!has(&checks, "residual") && !has(&checks, "first peak"));
+    let (after, first) = (find(&checks, "pin voltage"), find(&checks, "pin voltage peak"));
+    near(after.available, late, 2e-3);
+    near(first.available, peak, 2e-3);
+    assert_eq!((after.verdict, first.verdict), (Passes, Passes));
+    assert_eq!(after.why.as_deref(), Some("at 8 kV, positive"));
+    let (checks, _) = checked(&rail(&format!("contact 8 kV; withstands {} V peak {} V", late - 0.1, peak - 0.1), ""));
+    assert_eq!((find(&checks, "pin voltage").verdict, find(&checks, "pin voltage peak").verdict), (Fails, Fails));
+    // what it withstands so long is not stated: within what it withstands at all it passes, above it is open
+    let (checks, _) = checked(&rail(&format!("contact 8 kV; withstands {} V", peak + 0.1), ""));
+    assert_eq!(find(&checks, "pin voltage peak").verdict, Passes);
+    let (checks, _) = checked(&rail(&format!("contact 8 kV; withstands {} V", late + 0.1), ""));
+    let open = find(&checks, "pin voltage peak");
+    assert_eq!((open.verdict, open.required, open.margin), (NotStated, None, None));
+    near(open.available, peak, 2e-3);
+    assert!(open.why.as_deref().unwrap().contains("`peak`"));
+}
+
+#[test]
+fn a_surge_by_hand() {
+    // 20 A of 8/20 us through 10 V + 0.5 ohm: 20 V, the rating met to the ampere.
+    let (checks, _) = checked(&rail("surge 20 A; withstands 20.1 V", ""));
+    assert!(!has(&checks, "residual surge"));
+    near(find(&checks, "pin surge").available, 20.0, 1e-3);
+    assert_eq!((find(&checks, "pin surge").verdict, find(&checks, "rating surge").verdict), (Passes, Passes));
+    near(find(&checks, "rating surge").available, 20.0, 1e-12);
+    let (checks, _) = checked(&rail("surge 20 A; withstands 19.9 V", ""));
+    assert_eq!(find(&checks, "pin surge").verdict, Fails);
+    // what it withstands for so long counts, where it is stated
+    let (checks, _) = checked(&rail("surge 20 A; withstands 30 V surge 19.9 V", ""));
+    assert_eq!((find(&checks, "pin surge").required, find(&checks, "pin surge").verdict), (Some(19.9), Fails));
+
+    // 1 kV behind 42 ohm: (1000 w − 10)/42.5 where that is above nothing; its length is charge over peak.
+    let step = SurgeWave::Voltage.end().0 / 65_000.0;
+    let currents: Vec<f64> = (1..=65_000)
+        .map(|k| ((1000.0 * SurgeWave::Voltage.at(Second(f64::from(k) * step)) - 10.0) / 42.5).max(0.0))
+        .collect();
+    let peak = currents.iter().copied().fold(0.0, f64::max);
+    let length = currents.iter().sum::<f64>() * step / peak;
+    let (checks, _) = checked(&rail("surge 1 kV through 42 ohm; withstands 40 V", ""));
+    let rating = find(&checks, "rating surge");
+    near(rating.required, peak, 2e-3);
+    near(rating.available, 20.0 * (17.4e-6 / length).sqrt(), 2e-3);
+    assert_eq!(rating.verdict, Fails);
+    near(find(&checks, "pin surge").available, 10.0 + 0.5 * peak, 2e-3);
+
+    // a generator of 2 ohm sends 8/20 us: the whole rating counts
+    let (checks, _) = checked(&rail("surge 40 V through 2 ohm; withstands 40 V", ""));
+    near(find(&checks, "rating surge").available, 20.0, 1e-12);
+}
+
+#[test]
+fn the_current_into_the_chip_is_named_beside_a_surge() {
+    let (checks, _) = checked(&rail("surge 20 A; withstands 30 V", "clamps 12 V 2 ohm"));
+    // (v − 10)/0.5 + (v − 12)/2 = 20: v = 18.4, 3.2 A into the chip
+    near(find(&checks, "pin surge").available, 18.4, 1e-3);
+    assert!(find(&checks, "pin surge").why.as_deref().unwrap().starts_with("3.2 A into the chip"));
+    near(find(&checks, "rating surge").required, 16.8, 1e-3);
+}
+
+#[test]
+fn what_is_missing_is_named_and_the_estimates_stay() {
+    let bare =
+        rail("contact 8 kV; withstands 40 V", "clamps 12 V 2 ohm survives 3 A").replace("; clamp 18 V at 16 A", "");
+    let bare = bare.replace("dynamic_resistance 0.5 ohm; ", "").replace("breakdown 10 V at 1 nA", "package \"0402\"");
+    let (checks, _) = checked(&bare);
+    assert!(has(&checks, "residual") && has(&checks, "first peak") && !has(&checks, "pin voltage"));
+    let current = find(&checks, "pin current");
+    assert_eq!((current.verdict, current.required), (NotStated, Some(3.0)));
+    let why = current.why.as_deref().unwrap();
+    assert!(why.contains("\"clamp\" states no `clamp`"), "{why}");
+    // a chip that states nothing is not asked
+    let (checks, _) = checked(&bare.replace(" clamps 12 V 2 ohm survives 3 A", ""));
+    assert!(has(&checks, "residual") && !has(&checks, "pin current"));
+}
+
+#[test]
+fn without_a_path_the_estimates_stay() {
+    let text = rail("contact 8 kV; withstands 40 V", "");
+    let (before, _) = text.split_once("path").unwrap();
+    let (checks, _) = checked(&format!("{before} part \"clamp\" }}"));
+    assert!(has(&checks, "residual") && !has(&checks, "pin voltage"));
+}
+
+#[test]
+fn at_nyquist_alone_no_discharge_is_computed() {
+    let report = sized(&rail("contact 8 kV; withstands 40 V", ""), Figures::Nyquist);
+    let head = head(&report);
+    assert!(head.discharge.is_none() && has(&head.checks, "residual") && !has(&head.checks, "pin voltage"));
+    assert!(head.defaults.iter().all(|note| note.code != "discharge-assumptions"));
+}
+
+#[test]
+fn a_guard_is_checked_by_its_name() {
+    let text = rail("contact 8 kV; exposure surge 30 A; withstands 40 V", "")
+        .replace("connector 0 pF;", "connector 0 pF; guard part \"outer\"; series 1 ohm;");
+    let outer = "part \"outer\" { capacitance 1 pF max at 0 V; unidirectional; standoff 4 V; breakdown 10 V at 1 nA\n\
+                 clamp 18 V at 16 A; dynamic_resistance 0.5 ohm; contact 4 kV; surge 19.9 A; surge_clamp 18 V at 16 A }\n";
+    let (checks, _) = checked(&format!("{outer}{text}"));
+    let strike = find(&checks, "rating contact of \"outer\"");
+    assert_eq!((strike.verdict, strike.required, strike.available), (Fails, Some(8e3), Some(4e3)));
+    assert_eq!(find(&checks, "rating contact").verdict, Passes);
+    assert_eq!(find(&checks, "stand-off of \"outer\"").verdict, Fails);
+    // 30 A: (v − 10)/0.5 + (v − 10)/1.5 = 30, v = 21.25: 22.5 A into the outer one, 7.5 A into the inner one
+    let surge = find(&checks, "rating surge of \"outer\"");
+    assert_eq!(surge.verdict, Fails);
+    near(surge.required, 22.5, 1e-3);
+    near(find(&checks, "rating surge").required, 7.5, 1e-3);
+}
+
+#[test]
+fn what_is_assumed_is_listed_once() {
+    let report = sized(&rail("contact 8 kV; withstands 40 V", ""), Figures::All);
+    let count = head(&report).defaults.iter().filter(|note| note.code == "discharge-assumptions").count();
+    assert_eq!(count, 1);
+    let report = sized(&rail("surge 2 A", ""), Figures::All);
+    assert!(head(&report).defaults.iter().all(|note| note.code != "discharge-assumptions"));
+}
+
+#[test]
+fn lines_that_are_alike_share_a_discharge_and_others_do_not() {
+    let one = rail("contact 8 kV; withstands 40 V", "");
+    let (part, line) = one.split_at(one.find("rail").unwrap());
+    let [alike, lower, other] = [
+        line.replace("supply", "alike"),
+        line.replace("supply", "lower").replace("8 kV", "4 kV"),
+        line.replace("supply", "other").replace("protector", "series 1 ohm; protector"),
+    ];
+    let together = sized(&format!("{part}{line}\n{alike}\n{lower}\n{other}"), Figures::All);
+    let figures = |head: &LineHead| {
+        let contact = head.discharge.as_ref().unwrap().contact.as_ref().unwrap().as_ref().unwrap();
+        let pin = contact.positive.stated.outcome.pin;
+        (contact.positive.level, pin.peak, contact.parts[0].element)
+    };
+    let found: Vec<_> = together.rails.iter().map(|rail| figures(&rail.head)).collect();
+    for (line, shared) in [line, &alike, &lower, &other].into_iter().zip(&found) {
+        assert_eq!(figures(head(&sized(&format!("{part}{line}"), Figures::All))), *shared);
+    }
+    assert!(found[0] == found[1] && found[0] != found[2] && found[0] != found[3]);
+}
+
+#[test]
+fn the_json_has_what_is_left() {
+    let text = rail("contact 8 kV; exposure surge 20 A; withstands 40 V", "clamps 12 V 2 ohm");
+    let json: Value = serde_json::from_str(&render(&sized(&text, Figures::All), Format::Json)).unwrap();
+    let left = &json["rails"][0]["discharge"];
+    let keys = |value: &Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>().join(" ");
+    assert_eq!(left["level_v"], 8e3);
+    let pin = "energy_j equivalent_a late_peak_v peak_a peak_at_s peak_v v30_v";
+    assert_eq!((keys(&left["pin"]).as_str(), keys(&left["worst"]).as_str()), (pin, pin));
+    assert_eq!(keys(&left["negative"]), "parts pin worst worst_level_v");
+    assert_eq!(keys(left), "level_v negative parts pin surge turns_on_from_v worst worst_level_v");
+    assert_eq!(left["parts"][0]["part"], "clamp");
+    assert_eq!(left["parts"][0]["element"], 2);
+    assert!(left["pin"]["peak_a"].as_f64().unwrap() > 0.0);
+    assert!((left["surge"]["pin_peak_a"].as_f64().unwrap() - 3.2).abs() < 0.01);
+    // without a clamp no current of the pin is known
+    let text = rail("contact 8 kV", "");
+    let json: Value = serde_json::from_str(&render(&sized(&text, Figures::All), Format::Json)).unwrap();
+    let left = &json["rails"][0]["discharge"];
+    assert!(left["pin"]["peak_a"].is_null() && left["pin"]["equivalent_a"].is_null() && left["surge"].is_null());
+    let json: Value = serde_json::from_str(&render(&sized(&rail("air 8 kV", ""), Figures::All), Format::Json)).unwrap();
+    assert!(json["rails"][0]["discharge"].is_null());
+}
