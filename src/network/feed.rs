@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use num_complex::Complex64;
 
-use super::chain::Linear;
+use super::waves::Linear;
 use super::{Chain, Mobius, Section};
 use crate::model::{Antenna, Feed};
 use crate::units::{Henry, Hertz, Ohm, Second};

@@ -14,6 +14,7 @@ mod protector;
 mod reference_plane;
 mod resonance;
 mod two_port;
+mod waves;
 
 pub use build::sections_of;
 pub use causal_line::CausalLine;

@@ -64,15 +64,18 @@ impl Duty {
         Duty { footprint, supply, direct, feed_peak, open_peak, ..Duty::of(head) }
     }
 
-    /// A bus. It supplies current through the resistance it charges through.
+    /// A bus, with the footprint of its protector where it has a path. It supplies current through the resistance it charges
+    /// through.
     pub fn of_bus(head: &Head, bus: &Bus) -> Duty {
         const UNKNOWN: Supply = Supply::Unknown("the bus states neither `pull_up` nor `source`");
-        Duty { supply: bus.resistance().map_or(UNKNOWN, Supply::Through), direct: true, ..Duty::of(head) }
+        let supply = bus.resistance().map_or(UNKNOWN, Supply::Through);
+        Duty { footprint: Footprint::of_slow(bus.path.as_ref()), supply, direct: true, ..Duty::of(head) }
     }
 
-    /// A rail.
+    /// A rail, with the footprint of its protector where it has a path.
     pub fn of_rail(head: &Head, rail: &Rail) -> Duty {
-        Duty { supply: Supply::Rail(rail.current), direct: true, ..Duty::of(head) }
+        let footprint = Footprint::of_slow(rail.path.as_ref());
+        Duty { footprint, supply: Supply::Rail(rail.current), direct: true, ..Duty::of(head) }
     }
 
     /// The same for a choice among these parts: what one of them states is asked of all.
@@ -154,7 +157,15 @@ pub struct Footprint {
     pub reference: Ohm,
 }
 
+/// Impedance of the stub of a bus or a rail, which state none: common practice, no source.
+const SLOW_REFERENCE: Ohm = Ohm(50.0);
+
 impl Footprint {
+    /// That of the protector in the path of a bus or a rail.
+    fn of_slow(path: Option<&Path>) -> Footprint {
+        path.map_or_else(Footprint::default, |path| Footprint::of(path, SLOW_REFERENCE))
+    }
+
     /// That of the protector of a path, for a part to ground.
     fn of(path: &Path, reference: Ohm) -> Footprint {
         path.protector().map_or_else(Footprint::default, |p| Footprint {

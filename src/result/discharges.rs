@@ -5,7 +5,7 @@ use rayon::prelude::*;
 use super::many::{LineDone, chosen};
 use crate::diag::shorten;
 use crate::model::{Design, Line};
-use crate::transient::{Contact, Discharged, LineDischarge, NotStruck, Surge, SurgeOutcome};
+use crate::transient::{Contact, Discharged, LineDischarge, MissingWord, NotStruck, Surge, SurgeOutcome};
 use crate::units::Volt;
 
 /// What the reader of a discharge must keep in mind.
@@ -58,7 +58,7 @@ impl NoDischarge {
     pub fn text(self) -> &'static str {
         match self {
             NoDischarge::NoExposure => "the line states no `exposure`",
-            NoDischarge::AirAlone => "an air discharge is not computed",
+            NoDischarge::AirAlone => "the line states an air discharge alone",
             NoDischarge::NoPath => "the line states no `path`",
         }
     }
@@ -99,6 +99,9 @@ pub(crate) fn not_struck(why: &NotStruck) -> String {
     let part = |name: &str| format!("the part \"{}\"", shorten(name, 60));
     match why {
         NotStruck::NothingFitted => "no part is named in the place of the protector".to_owned(),
+        NotStruck::Missing(name, MissingWord("surge_clamp")) => {
+            format!("{} states neither `surge_clamp` nor `clamp`", part(name))
+        }
         NotStruck::Missing(name, word) => format!("{} does not state `{}`", part(name), word.0),
         NotStruck::AcrossOnly(name) => {
             format!("{} is stated across the pair alone, and one line is struck against ground", part(name))

@@ -63,7 +63,8 @@ fn overview(lines: &[DischargedLine]) -> Grid {
         let mut row = vec![line.name.clone(), line.contact.map_or(NOTHING.to_owned(), |level| level.to_string())];
         match (&line.found, line.struck()) {
             (Ok(found), Some(contact)) => row.extend(worse(found, contact)),
-            _ => row.push(if line.contact.is_some() { "not stated" } else { NOTHING }.to_owned()),
+            (Ok(_), None) => row.push(if line.contact.is_some() { "not stated" } else { NOTHING }.to_owned()),
+            (Err(_), _) => row.push("not computed".to_owned()),
         }
         row.resize(header.len(), NOTHING.to_owned());
         row
@@ -113,8 +114,14 @@ fn section(line: &DischargedLine) -> Section {
         warnings: Vec::new(),
     };
     let missing = |what: &str, why: String| format!("{what} is not computed: {why}.");
+    let found = match &line.found {
+        Ok(found) => found,
+        Err(why) => {
+            section.facts.push(format!("Nothing is computed: {}.", why.text()));
+            return section;
+        }
+    };
     section.facts.extend(line.not_struck().map(|why| missing("The contact discharge", why)));
-    let Ok(found) = &line.found else { return section };
     if let Some(contact) = line.struck() {
         section.facts.extend(contact_facts(found, contact));
         section.grids.extend([pin_grid(found, contact), part_grid(contact)]);
@@ -132,7 +139,8 @@ fn section(line: &DischargedLine) -> Section {
 fn verdict(line: &DischargedLine) -> String {
     let Some((contact, (level, found))) = line.struck().zip(line.contact.zip(line.found.as_ref().ok())) else {
         let surged = line.surged().map(|surged| format!("a surge leaves {:.3} at the pin", surged.pin_peak));
-        return surged.unwrap_or_else(|| "not stated".to_owned());
+        let nothing = if line.found.is_ok() { "not stated" } else { "not computed" };
+        return surged.unwrap_or_else(|| nothing.to_owned());
     };
     let [(_, of), _] = contact.worse_first();
     let pin = of.stated.outcome.pin;
@@ -150,21 +158,19 @@ fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
 
 /// The stated and the worst level in both polarities.
 fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
-    let header = ["at the pin", "level", "peak", "at", "after 5 ns", "28-32 ns", "into chip", "equivalent", "energy"];
-    let row = |name: String, level: String, pin: PinOutcome| {
-        let volts = [pin.peak, pin.late_peak, pin.plateau].map(|volts| format!("{volts:.3}"));
-        let [peak, late, plateau] = volts;
-        let mut row = vec![name, level, peak, format!("{:.3}", pin.peak_at), late, plateau];
+    let header = ["polarity", "level", "peak", "at", "after 5 ns", "28-32 ns", "into chip", "equivalent", "energy"];
+    let row = |sign: Sign, level: String, pin: PinOutcome| {
+        let mut row = vec![polarity(sign).to_owned(), level, format!("{:.3}", pin.peak), format!("{:.3}", pin.peak_at)];
+        row.extend([pin.late_peak, pin.plateau].map(|volts| format!("{volts:.3}")));
         row.extend(taken(line, pin));
         row
     };
     let rows = |(sign, of): (Sign, &Discharged)| {
-        let name = |which| format!("{}, {which}", polarity(sign));
-        let stated = |which| row(name(which), of.level.to_string(), of.stated.outcome.pin);
-        if of.worst_level == of.level {
-            return vec![stated("stated and worst")];
+        let (level, stated, worst) = (of.level, of.stated.outcome.pin, of.worst.outcome.pin);
+        if of.worst_level == level {
+            return vec![row(sign, format!("{level}, worst"), stated)];
         }
-        vec![stated("stated"), row(name("worst"), found(of.worst_level), of.worst.outcome.pin)]
+        vec![row(sign, level.to_string(), stated), row(sign, format!("{}, worst", found(of.worst_level)), worst)]
     };
     Grid {
         title: "At the pin",

@@ -66,7 +66,7 @@ fn turns_on(contact: &Contact) -> String {
     let name = format!(" {}", named(&protector.part.name));
     let from = |of: &Discharged| of.turns_on_from.map(found);
     match (from(&contact.positive), from(&contact.negative)) {
-        (None, None) => format!("The protector{name} never turns on up to {level}, in neither polarity."),
+        (None, None) => format!("The protector{name} never turns on up to {level}, in either polarity."),
         (Some(positive), None) => {
             format!("The protector{name} turns on from {positive} in the positive polarity, never in the negative one.")
         }

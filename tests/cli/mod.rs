@@ -3,6 +3,7 @@
 mod arguments;
 mod beside;
 mod chart;
+mod discharge;
 mod input;
 mod output;
 mod repeated;

@@ -251,3 +251,26 @@ fn a_discharge_too_weak_to_turn_the_part_on_is_told() {
     let low = changed(part, |r| r.strength.trigger = Some(Volt(11.0)));
     assert!(checks(&duty, &low).cautions.is_empty());
 }
+
+/// The path of a bus or a rail has a protector with a footprint as a lane's has: 8 V + 2 ohm · 16 A.
+#[test]
+fn the_footprint_of_a_bus_and_a_rail_counts() {
+    let part =
+        "part \"p\" { capacitance 30 pF max; bidirectional; standoff 6 V; clamp 8 V at 16 A; inductance 0.1 nH }\n";
+    let rows = "line_voltage 0 V to 5 V; exposure contact 8 kV; withstands 12 V peak 60 V
+path { connector 1 pF; protector part \"p\" resistance 2 ohm inductance 0.4 nH; pin }";
+    for line in ["rail \"l\" {", "bus \"l\" { pull_up 1 kohm;"] {
+        let (_, design) = crate::support::read_text(&format!("{part}{line} {rows} }}"));
+        let line = &design.unwrap().lines[0];
+        let duty = match &line.kind {
+            lanecap::model::Kind::Bus(bus) => Duty::of_bus(&line.head, bus),
+            lanecap::model::Kind::Rail(rail) => Duty::of_rail(&line.head, rail),
+            other => panic!("{other:?}"),
+        };
+        let part = line.part().unwrap();
+        let (_, available, _, found) = row(&duty, part, "residual");
+        assert_eq!((available, found), (Some(40.0), Fails));
+        // in the rise 8 + 2 · 10 + 0.5 nH · 30 A/0.8 ns = 46.75; at the peak 8 + 2/16 · 14 + 60 = 69.75
+        near(row(&duty, part, "first peak").1, Some(69.75));
+    }
+}

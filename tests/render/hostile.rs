@@ -8,7 +8,7 @@ use lanecap::text::{Format, render};
 
 const FORMATS: [Format; 4] = [Format::Table, Format::Json, Format::Csv, Format::Markdown];
 
-fn names() -> Vec<String> {
+pub(super) fn names() -> Vec<String> {
     let mut names: Vec<String> = [
         "\u{1b}[31mred\u{1b}]0;owned\u{7}",
         "over\u{202e}evil\u{2066}",

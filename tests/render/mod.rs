@@ -2,6 +2,7 @@
 
 mod diagnostics;
 mod digits;
+mod discharge;
 mod formats;
 mod hostile;
 mod sample;

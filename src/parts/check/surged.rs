@@ -16,10 +16,11 @@ const WHOLE: f64 = 1e-4;
 
 /// Puts the checks of the surge in the place of the estimates where it is computed; else the estimates stay.
 pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, discharge: &LineDischarge) {
+    let withstands = demands.withstands_surge.or(demands.withstands);
     let surge = match &discharge.surge {
         None => return,
         Some(Err(why)) => {
-            let asked = demands.withstands.filter(|_| discharge.chip.is_stated() && part.is_some());
+            let asked = withstands.filter(|_| discharge.chip.is_stated() && part.is_some());
             let open =
                 |withstands: f64| Check { required: Some(withstands), unit: "V", ..Check::words("pin surge", None) };
             let open = asked.map(|withstands| open(withstands.0).because(discharged::reason(why)));
@@ -27,7 +28,7 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
         }
         Some(Ok(surge)) => surge,
     };
-    if let Some(withstands) = demands.withstands {
+    if let Some(withstands) = withstands {
         found.checks.retain(|check| check.check != ESTIMATE);
         let check = Check::at_most("pin surge", withstands.0, Some(surge.pin_peak.0), "V");
         discharged::insert(found, vec![Check { why: beside(surge), ..check }]);

@@ -6,10 +6,10 @@ use crate::model::{Kind, Line};
 use crate::result::not_struck;
 use crate::transient::{
     Bench, Contact, ContactDischarge, DISCHARGE_RESISTOR, Discharged, LineDischarge, Outcome, PartLines, Sign,
-    StraightLine, Strike, StruckLine, Trace, struck,
+    StraightLine, Strike, StruckLine, StruckPart, Trace, struck,
 };
 use crate::units::decimal::working::real;
-use crate::units::{Ampere, Henry, Ohm, Second, Volt};
+use crate::units::{Ampere, Ohm, Second, Volt};
 use crate::words::discharge::{assumed, both, found, polarity};
 use crate::words::named::named;
 
@@ -104,17 +104,32 @@ fn assumptions(text: &mut String, line: &Line, found: &LineDischarge, contact: &
 }
 
 fn switching(text: &mut String, contact: &Contact) {
-    say!(text, "  Switching, at {}:", contact.positive.level);
+    let level = contact.positive.level;
+    say!(text, "  Switching, at {level}:");
+    let met = contact.parts.iter().any(|part| part.protects);
     for (sign, of) in both(contact) {
-        let on = contact.parts.iter().zip(&of.stated.outcome.parts).map(|(part, outcome)| {
-            let when = outcome.on_at.map_or("never".to_owned(), |t| format!("at {t}"));
-            format!("{} {when}", named(&part.part.name))
-        });
-        let on: Vec<String> = on.collect();
-        let on = if on.is_empty() { "no part is met".to_owned() } else { on.join(", ") };
-        let from = of.turns_on_from.map_or("never".to_owned(), |level| format!("from {}", found(level)));
-        say!(text, "    {}: {on}; the protector {from}", polarity(sign));
+        let parts = contact.parts.iter().zip(&of.stated.outcome.parts);
+        let mut on: Vec<String> = parts.map(|(part, outcome)| switches(part, outcome.on_at)).collect();
+        if on.is_empty() {
+            on.push("no part is met".to_owned());
+        }
+        say!(text, "    {}: {}", polarity(sign), on.join(", "));
+        match of.turns_on_from {
+            Some(from) => say!(text, "      the protector turns on from {}", found(from)),
+            None if met => say!(text, "      the protector never turns on up to {level}"),
+            None => {}
+        }
     }
+}
+
+fn switches(part: &StruckPart, on_at: Option<Second>) -> String {
+    let when = on_at.map_or("never".to_owned(), |t| format!("at {t:.3}"));
+    format!("{} {when}", numbered(part))
+}
+
+/// A part with the number of its element.
+fn numbered(part: &StruckPart) -> String {
+    format!("{} ({})", named(&part.part.name), part.element)
 }
 
 /// The numbers at the pin's peak and later, so that they add up.
@@ -123,23 +138,26 @@ fn numbers(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) 
     let strike = Strike { level: of.level, pin: struck.pin, clamp: struck.clamp };
     let Some(bench) = Bench::new(&struck.circuit, STEP) else { return };
     let outcome = bench.run(&strike, Some(&mut trace));
-    let highest = (0..trace.pin.len()).max_by(|a, b| trace.pin[*a].total_cmp(&trace.pin[*b]));
-    let later = trace.t.iter().position(|t| *t >= LATER.0);
-    for (k, which) in [(highest, "At the pin's peak"), (later, "Later")] {
-        let Some(k) = k.filter(|k| *k > 0 && k + 1 < trace.t.len()) else { continue };
+    let at = |time: Second| trace.t.iter().position(|t| *t >= time.0);
+    let sign = polarity(sign);
+    for (time, which) in [(outcome.pin.peak_at, "At the pin's peak"), (LATER, "Later")] {
+        let Some(k) = at(time).filter(|k| *k > 0 && k + 1 < trace.t.len()) else { continue };
         let moment = Moment { struck, trace: &trace, outcome: &outcome, k };
-        say!(text, "  {which}, {} after the start, {} polarity:", amount(Second(trace.t[k])), polarity(sign));
+        say!(text, "  {which}, {} after the start, {sign} polarity:", amount(Second(trace.t[k])));
         moment.currents(text, of.level);
         moment.pin(text);
-        for part in 0..struck.parts.len() {
-            moment.part(text, part);
-        }
+        (0..struck.parts.len()).for_each(|part| moment.part(text, part));
     }
 }
 
 /// Six digits: enough for a sum.
 fn amount(value: impl std::fmt::Display) -> String {
     format!("{value:.6}")
+}
+
+/// A term of a sum, with its sign.
+fn term<Q: std::fmt::Display + std::ops::Neg<Output = Q> + PartialOrd + Default>(value: Q) -> String {
+    if value < Q::default() { format!("- {}", amount(-value)) } else { format!("+ {}", amount(value)) }
 }
 
 /// An instant of a discharge; there is one before and one after it.
@@ -156,18 +174,20 @@ impl Moment<'_> {
         let source = ContactDischarge { level }.current(Second(self.trace.t[self.k]));
         let struck = Volt(self.trace.struck[self.k]);
         let beside = Ampere(struck.0 / DISCHARGE_RESISTOR.0);
-        let mut sum = beside + Ampere(self.trace.chip[self.k]);
-        let mut said = format!("{} in {DISCHARGE_RESISTOR} at {}", amount(beside), amount(struck));
+        let mut sum = beside;
+        say!(text, "    source {} =", amount(source));
+        say!(text, "        {} in {DISCHARGE_RESISTOR}, at {}", amount(beside), amount(struck));
         for (part, (_, current)) in self.struck.parts.iter().zip(&self.trace.parts) {
             let current = Ampere(current[self.k]);
             sum += current;
-            said.push_str(&format!(" + {} in {}", amount(current), named(&part.part.name)));
+            say!(text, "      {} in {}", term(current), numbered(part));
         }
         if self.struck.clamp.is_some() {
-            said.push_str(&format!(" + {} in the chip", amount(Ampere(self.trace.chip[self.k]))));
+            let current = Ampere(self.trace.chip[self.k]);
+            sum += current;
+            say!(text, "      {} in the chip", term(current));
         }
-        let rest = amount(source - sum);
-        say!(text, "    source {} = {said}\n      + {rest} in capacitances and on lines", amount(source));
+        say!(text, "      {} in capacitances and on lines", term(source - sum));
     }
 
     fn pin(&self, text: &mut String) {
@@ -188,41 +208,42 @@ impl Moment<'_> {
         let (volts, current) = (Volt(seen.0[self.k]), Ampere(seen.1[self.k]));
         let span = self.trace.t[self.k + 1] - self.trace.t[self.k - 1];
         let rate = (seen.1[self.k + 1] - seen.1[self.k - 1]) / span;
-        let name = named(&self.struck.parts[part].part.name);
-        let inner = volts.0 - lines.resistance.0 * current.0 - lines.inductance.0 * rate;
-        let on_at = self.outcome.parts.get(part).and_then(|part| part.on_at);
-        let on = on_at.filter(|on_at| on_at.0 <= self.trace.t[self.k]);
-        let Some(line) = line_at(&lines, Volt(inner)).filter(|_| on.is_some()) else {
-            let (volts, current) = (amount(volts), amount(current));
-            return say!(text, "    {name}: {volts} and {current} at its terminals, none through its straight lines");
+        let coil = Volt(lines.inductance.0 * rate);
+        let inner = Volt(volts.0 - lines.resistance.0 * current.0 - coil.0);
+        let name = numbered(&self.struck.parts[part]);
+        let shown = amount(volts);
+        let Some((line, lift)) = self.line(part, &lines, inner, current) else {
+            let current = amount(current);
+            return say!(text, "    {name}: {shown}; {current} into its capacitance, none through its straight lines");
         };
         let resistance = line.slope + lines.resistance;
-        let rest = volts.0 - line.intercept.0 - resistance.0 * current.0 - lines.inductance.0 * rate;
-        let slope = amount(resistance);
-        let (from, current, volts) = (amount(line.intercept), amount(current), amount(volts));
-        let coil = coil(lines.inductance, rate);
-        let rest = amount(Volt(rest));
-        say!(
-            text,
-            "    {name}: V0 + R I{} = {from} + {slope} * {current}{coil}",
-            if coil.is_empty() { "" } else { " + L dI/dt" }
-        );
-        say!(
-            text,
-            "      + {rest} (its own capacitance; of one that snaps back, while it turns on or once it has let go) = {volts}"
-        );
+        let rest = Volt(volts.0 - line.intercept.0 - resistance.0 * current.0 - lift.0 - coil.0);
+        say!(text, "    {name}: V0 + R I = {} + {} * {}", amount(line.intercept), amount(resistance), amount(current));
+        if lift.0 > 0.0 {
+            say!(text, "      {} as it turns on", term(lift));
+        }
+        if lines.inductance.0 > 0.0 {
+            let rate = Ampere(rate * 1e-9);
+            say!(text, "      {} of L dI/dt, {} * {}/ns", term(coil), amount(lines.inductance), amount(rate));
+        }
+        say!(text, "      {} that its capacitance takes of the current = {shown}", term(rest));
     }
-}
 
-/// L dI/dt as a term of a sum; nothing where there is no inductance.
-fn coil(inductance: Henry, rate: f64) -> String {
-    let rate = Ampere(rate * 1e-9);
-    if inductance.0 > 0.0 { format!(" + {} * {}/ns", amount(inductance), amount(rate)) } else { String::new() }
-}
-
-/// The line that a part is on with this voltage across its lines; `None` below the first.
-fn line_at(lines: &PartLines, inner: Volt) -> Option<StraightLine> {
-    lines.lines.iter().rev().find(|line| inner.0 > line.from.0 * (1.0 - 1e-9)).copied()
+    /// The line that a part is on, and by how much it stands higher as the part turns on; `None` where it has no current.
+    fn line(&self, part: usize, lines: &PartLines, inner: Volt, current: Ampere) -> Option<(StraightLine, Volt)> {
+        let on_at = self.outcome.parts.get(part)?.on_at?;
+        let since = self.trace.t[self.k] - on_at.0;
+        let first = lines.lines.first()?;
+        let lift = match lines.snap.and_then(|snap| Some((snap.trigger, snap.turn_on?))) {
+            Some((trigger, turn_on)) => (trigger.0 - first.from.0) * (-since / turn_on.0).exp(),
+            None => 0.0,
+        };
+        let line = lines.lines.iter().rev().find(|line| inner.0 - lift > line.from.0).filter(|_| since >= 0.0)?;
+        // One that has let go may see any voltage, which would be a great current on its line.
+        let on_the_line = (inner.0 - lift - line.intercept.0) / line.slope.0;
+        let lets_go = lines.snap.is_some() && on_the_line > 2.0 * current.0.abs() + 0.1;
+        (!lets_go).then_some((*line, Volt(lift)))
+    }
 }
 
 /// The equivalent pulse from its energy.

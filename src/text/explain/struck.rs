@@ -89,7 +89,11 @@ pub(super) fn circuit(text: &mut String, line: &Line, found: &LineDischarge) {
             }
             element => sections_of(element, across, reference).iter().for_each(|section| walk.pass(section)),
         }
-        let said = if walk.said.is_empty() { "nothing".to_owned() } else { walk.said.join(", ") };
+        let said = match (walk.said.is_empty(), &place.element) {
+            (false, _) => walk.said.join(", "),
+            (true, Element::Plane) => "the struck node".to_owned(),
+            (true, _) => "nothing".to_owned(),
+        };
         walk.said.clear();
         say!(text, "    {}. {}: {said}", place.number, place.element.word());
     }
