@@ -129,8 +129,8 @@ fn contact(found: &DischargeCurves) -> Markup {
     let rows = html! {
         thead { tr {
             th scope="col" { "at the pin" }
-            th scope="col" { "stated level, " (volts(found.level_v)) }
-            th scope="col" { "worst level, " (volts(found.worst_level_v)) }
+            th scope="col" { "stated, " (volts(found.level_v)) }
+            th scope="col" { "worst, " (volts(found.worst_level_v)) }
             th scope="col" { "survives" }
         } }
         tbody {

@@ -87,7 +87,7 @@
     const lane = JSON.parse(bench.querySelector("script").textContent);
     const [box, slider] = ["number", "range"].map((type) => bench.querySelector(`input[type=${type}]`));
     const said = bench.querySelector(".said");
-    const pictures = section.querySelectorAll("figure > div > svg");
+    const pictures = section.querySelectorAll(".bench figure > div > svg");
     const curves = lane.panels.map((panel) => place(pictures[panel.picture], panel, lane.highest_pf));
 
     function show(c) {

@@ -59,8 +59,8 @@ fn both_halves_have_the_numbers_of_their_line() {
         assert_eq!(tolerated[1], ["set by", lane.budget().set_by.unwrap().word()]);
 
         let survived = rows(table(right));
-        assert_eq!(survived[0][1], "stated level, 8 kV");
-        assert!(survived[0][2].starts_with("worst level, "));
+        assert_eq!(survived[0][1], "stated, 8 kV");
+        assert!(survived[0][2].starts_with("worst, "));
         let shown = |row: usize, column: usize| -> f64 {
             let (number, unit) = survived[row][column].trim_start_matches("✗ ").split_once(' ').unwrap();
             number.parse::<f64>().unwrap() * if unit.starts_with('m') { 1e-3 } else { 1.0 }
@@ -123,4 +123,20 @@ fn a_surge_is_told_beside_the_contact_discharge() {
     let surged = surged.count();
     assert!(surged > 0);
     assert_eq!(page.matches("A surge leaves ").count(), surged);
+}
+
+/// The script draws into the pictures by their number: those of the bench alone, which the discharge is none of.
+#[test]
+fn the_reader_tries_a_capacitance_on_the_pictures_of_the_bench_alone() {
+    let (review, page) = made(&sheet("late_array"));
+    assert!(page.contains(r#"section.querySelectorAll(".bench figure > div > svg")"#));
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let benches: Vec<Node> = document.descendants().filter(|node| node.attribute("class") == Some("bench")).collect();
+    assert_eq!(benches.len(), review.exhibits.len());
+    for (bench, exhibit) in benches.into_iter().zip(&review.exhibits) {
+        let drawn = bench.descendants().filter(|node| node.has_tag_name("figcaption")).map(text);
+        let captions: Vec<&str> = exhibit.pictures.iter().map(|picture| picture.caption).collect();
+        assert_eq!(drawn.collect::<Vec<_>>(), captions);
+    }
 }
