@@ -174,6 +174,11 @@ fn a_surge_by_hand() {
     let (checks, _) = checked(&rail("surge 20 A; withstands 30 V surge 19.9 V", ""));
     assert_eq!((find(&checks, "pin surge").required, find(&checks, "pin surge").verdict), (Some(19.9), Fails));
 
+    let (checks, _) = checked(&rail("contact 8 kV; exposure surge 20 A; withstands 40 V", ""));
+    let names: Vec<&str> = checks.iter().map(|check| check.check).collect();
+    let order = ["stand-off", "rating contact", "rating surge", "pin voltage", "pin voltage peak", "pin surge"];
+    assert_eq!(names, order);
+
     // 1 kV behind 42 ohm: (1000 w − 10)/42.5 where that is above nothing; its length is charge over peak.
     let step = SurgeWave::Voltage.end().0 / 65_000.0;
     let currents: Vec<f64> = (1..=65_000)
