@@ -13,6 +13,8 @@ use crate::result::Report;
 const WIDTH: u16 = 118;
 /// Columns of a line's name in a table.
 const NAME: usize = 24;
+/// Columns beside a line's name above its section.
+const VERDICT: u16 = 58;
 /// Columns of any other text in a table.
 const CELL: usize = 80;
 
@@ -50,7 +52,11 @@ pub(crate) fn lay_out_within(view: &View, width: u16) -> String {
 }
 
 fn push_section(text: &mut String, section: &Section, width: u16) {
-    text.push_str(&format!("\n{}: {}\n", shorten(&section.name, 60), section.verdict));
+    text.push_str(&format!(
+        "\n{}: {}\n",
+        shorten(&section.name, usize::from(width.saturating_sub(VERDICT))),
+        section.verdict
+    ));
     for fact in &section.facts {
         push_wrapped(text, ("  ", width), fact);
     }

@@ -50,7 +50,7 @@ pub(super) struct Terminal {
 
 /// A circuit struck at its first node, all at rest before the discharge. Nodes and series branches form trees: a ladder with its branches; lines
 /// hang between them.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Circuit {
     pub(super) nodes: usize,
     pub(super) shunts: Vec<(usize, Shunt)>,

@@ -5,6 +5,9 @@ use super::conductor::State;
 
 /// Corners passed in one solution before it is given up, for each conductor.
 const CORNERS: usize = 64;
+/// After a quarter of them a corner that is passed by less than this share of the largest voltage counts as met: with
+/// conductances far apart it cannot be told on which side of it the voltage is.
+const ROUND_OFF: f64 = 1e-12;
 
 /// What the rest of a circuit is for its conductors at one step: v = open − z · i.
 pub(super) struct Ports<'a> {
@@ -25,11 +28,12 @@ pub(super) struct Solver {
     lines: Vec<(f64, f64, [f64; 2])>,
     /// The conductors on lines with a slope, each with the voltage where its line meets no current.
     active: Vec<(usize, f64)>,
-    /// The equations of these: rows of coefficients, each followed by a row of the inverse.
+    /// The equations of these, i/slope + z · i, as L·D·Lᵀ: below the diagonal L, on it 1/D.
     rows: Vec<f64>,
-    /// By how much each active conductor's open voltage above its line lowers every conductor, a row a conductor.
+    /// By how much the current of each of these lowers every conductor, a row a conductor.
     lowers: Vec<f64>,
-    above: Vec<f64>,
+    /// Their currents.
+    drawn: Vec<f64>,
     target: Vec<f64>,
 }
 
@@ -44,14 +48,17 @@ impl Solver {
         if !known || self.step != ports.step {
             self.know(ports, states);
         }
-        for _ in 0..CORNERS * states.len().max(1) {
+        let corners = CORNERS * states.len().max(1);
+        for corner in 0..corners {
             self.aim(open);
+            let slack =
+                if corner < corners / 4 { 0.0 } else { ROUND_OFF * open.iter().fold(0.0, |a, b| b.abs().max(a)) };
             // The nearest corner on the way.
             let mut nearest: Option<(f64, usize, bool, f64)> = None;
             for (k, ((_, _, [low, high]), to)) in self.lines.iter().zip(&self.target).enumerate() {
-                let (end, up) = if to > high {
+                let (end, up) = if *to > high + slack {
                     (*high, true)
-                } else if to < low {
+                } else if *to < low - slack {
                     (*low, false)
                 } else {
                     continue;
@@ -77,23 +84,31 @@ impl Solver {
         false
     }
 
-    /// The current of a conductor at its voltage, on the line of the last solution.
-    pub(super) fn current(&self, conductor: usize, volts: f64) -> f64 {
-        let (slope, offset, _) = self.lines[conductor];
-        slope * volts + offset
+    /// The conductors that carry a current in the last solution, and that current.
+    pub(super) fn currents(&self) -> impl Iterator<Item = (usize, f64)> {
+        self.active.iter().map(|(k, _)| *k).zip(self.drawn.iter().copied())
     }
 
     /// The voltages at which the circuit stands if every conductor stays on its line.
     fn aim(&mut self, open: &[f64]) {
-        self.above.clear();
-        self.above.extend(self.active.iter().map(|(k, meets)| open[*k] - meets));
+        let m = self.active.len();
+        self.drawn.clear();
+        self.drawn.extend(self.active.iter().map(|(k, meets)| open[*k] - meets));
         self.target.clear();
         self.target.extend_from_slice(open);
-        if self.above.is_empty() {
+        if m == 0 {
             return;
         }
-        for (target, lowers) in self.target.iter_mut().zip(self.lowers.chunks_exact(self.above.len())) {
-            *target -= lowers.iter().zip(&self.above).map(|(lowers, above)| lowers * above).sum::<f64>();
+        for (row, cells) in self.rows.chunks_exact(m).enumerate() {
+            let known: f64 = cells[..row].iter().zip(&self.drawn).map(|(cell, above)| cell * above).sum();
+            self.drawn[row] -= known;
+        }
+        for row in (0..m).rev() {
+            let below: f64 = (row + 1..m).map(|k| self.rows[k * m + row] * self.drawn[k]).sum();
+            self.drawn[row] = self.drawn[row] * self.rows[row * m + row] - below;
+        }
+        for (target, lowers) in self.target.iter_mut().zip(self.lowers.chunks_exact(m)) {
+            *target -= lowers.iter().zip(&self.drawn).map(|(lowers, current)| lowers * current).sum::<f64>();
         }
     }
 
@@ -108,39 +123,33 @@ impl Solver {
         self.active.clear();
         let lines = self.lines.iter().enumerate();
         self.active.extend(lines.filter(|(_, line)| line.0 > 0.0).map(|(k, line)| (k, -line.1 / line.0)));
-        self.invert(ports.z, n);
-        let m = self.active.len();
         self.lowers.clear();
-        for row in 0..n {
-            for column in 0..m {
-                let inverse = |k: usize| self.rows[k * 2 * m + m + column];
-                let lowers =
-                    self.active.iter().enumerate().map(|(k, (other, _))| ports.z[row * n + other] * inverse(k));
-                self.lowers.push(lowers.sum());
-            }
+        for row in ports.z.chunks_exact(n.max(1)) {
+            self.lowers.extend(self.active.iter().map(|(k, _)| row[*k]));
         }
+        self.factor();
     }
 
-    /// Inverts i/slope + z · i of the active conductors, without pivots, since z is positive semidefinite.
-    fn invert(&mut self, z: &[f64], n: usize) {
+    /// Without pivots, since z is positive semidefinite.
+    fn factor(&mut self) {
         let m = self.active.len();
-        let width = 2 * m;
         self.rows.clear();
         for (row, (k, _)) in self.active.iter().enumerate() {
-            for (column, (other, _)) in self.active.iter().enumerate() {
-                self.rows.push(z[k * n + other] + if row == column { 1.0 / self.lines[*k].0 } else { 0.0 });
-            }
-            self.rows.extend((0..m).map(|column| if row == column { 1.0 } else { 0.0 }));
+            self.rows.extend_from_slice(&self.lowers[k * m..(k + 1) * m]);
+            self.rows[row * m + row] += 1.0 / self.lines[*k].0;
         }
         for pivot in 0..m {
-            let lead = self.rows[pivot * width + pivot];
-            self.rows[pivot * width..(pivot + 1) * width].iter_mut().for_each(|cell| *cell /= lead);
-            for row in (0..m).filter(|row| *row != pivot) {
-                let factor = self.rows[row * width + pivot];
-                for column in pivot..width {
-                    self.rows[row * width + column] -= factor * self.rows[pivot * width + column];
+            let inverse = 1.0 / self.rows[pivot * m + pivot];
+            for row in pivot + 1..m {
+                let share = self.rows[row * m + pivot] * inverse;
+                for column in pivot + 1..=row {
+                    self.rows[row * m + column] -= share * self.rows[column * m + pivot];
                 }
             }
+            for row in pivot + 1..m {
+                self.rows[row * m + pivot] *= inverse;
+            }
+            self.rows[pivot * m + pivot] = inverse;
         }
     }
 }

@@ -75,6 +75,9 @@ impl<'a> Bench<'a> {
             let coarse = if settling > 0 { 0 } else { self.coarse(stepper.now.t - fine_until) };
             let factors = if settling > 0 { &self.settling } else { &self.factors[coarse] };
             stepper.step(factors, source);
+            if stepper.lost() {
+                return false;
+            }
             if coarse > 0 && self.snaps && stepper.triggers() {
                 // Again, in steps that tell the instant.
                 fine_until = stepper.now.t + FINE_AFTER_SWITCHING;

@@ -53,7 +53,12 @@ pub(super) struct Stepper<'a> {
     solver: Solver,
     /// Whether every step has had a solution.
     pub(super) solved: bool,
+    /// A voltage that no passive circuit reaches.
+    beyond: f64,
 }
+
+/// That voltage over the level of the discharge.
+const BEYOND: f64 = 1e6;
 
 impl<'a> Stepper<'a> {
     /// At rest, before a discharge of this level.
@@ -67,6 +72,7 @@ impl<'a> Stepper<'a> {
             arrived: vec![[0.0; 2]; circuit.lines.len()],
             solver: Solver::default(),
             solved: true,
+            beyond: BEYOND * level.0,
         }
     }
 
@@ -115,13 +121,16 @@ impl<'a> Stepper<'a> {
         }
         let ports = Ports { conductors, z: &factors.z, step: factors.step };
         self.solved &= self.solver.solve(&ports, &mut next.states, &next.through, &mut next.across);
-        for (k, through) in next.through.iter_mut().enumerate() {
-            let current = self.solver.current(k, next.across[k]);
-            *through = current;
-            if current != 0.0 {
-                factors.draw(&mut next.volts, k, current);
-            }
+        next.through.fill(0.0);
+        for (k, current) in self.solver.currents() {
+            next.through[k] = current;
+            factors.draw(&mut next.volts, k, current);
         }
+    }
+
+    /// Whether the step just tried is no longer one of numbers that mean something.
+    pub(super) fn lost(&self) -> bool {
+        !self.next.volts.iter().all(|volts| volts.abs() <= self.beyond)
     }
 
     /// Goes on from the end of the step just tried.

@@ -122,26 +122,22 @@ impl Factors {
             circuit.shunts.iter().map(|(node, shunt)| (*node, Companion::shunt(*shunt, half, rule))).collect();
         let series: Vec<_> =
             circuit.series.iter().map(|(a, b, series)| (*a, *b, Companion::series(*series, half, rule))).collect();
-        let mut diagonal = vec![0.0; circuit.nodes];
+        // Of every node what leads to ground without the branch that takes it up: sums of what is above 0, since a node
+        // between two large conductances would lose all its digits in a difference.
+        let mut ground = vec![0.0; circuit.nodes];
         for (node, shunt) in &shunts {
-            diagonal[*node] += shunt.g;
-        }
-        for (a, b, branch) in &series {
-            diagonal[*a] += branch.g;
-            diagonal[*b] += branch.g;
+            ground[*node] += shunt.g;
         }
         for Line { ends, impedance, .. } in &circuit.lines {
-            ends.iter().for_each(|end| diagonal[*end] += 1.0 / impedance);
+            ends.iter().for_each(|end| ground[*end] += 1.0 / impedance);
         }
-        let steps = order.steps.iter().map(|(node, up)| {
-            let inverse = if diagonal[*node] > 0.0 { 1.0 / diagonal[*node] } else { 0.0 };
-            match up {
-                None => (*node, *node, inverse, 0.0),
-                Some((parent, branch)) => {
-                    let share = series[*branch].2.g * inverse;
-                    diagonal[*parent] -= series[*branch].2.g * share;
-                    (*node, *parent, inverse, share)
-                }
+        let steps = order.steps.iter().map(|(node, up)| match up {
+            None => (*node, *node, if ground[*node] > 0.0 { 1.0 / ground[*node] } else { 0.0 }, 0.0),
+            Some((parent, branch)) => {
+                let inverse = 1.0 / (ground[*node] + series[*branch].2.g);
+                let share = series[*branch].2.g * inverse;
+                ground[*parent] += ground[*node] * share;
+                (*node, *parent, inverse, share)
             }
         });
         let steps = steps.collect();

@@ -5,7 +5,7 @@ use lanecap::cli::{Outcome, capacitance, pick_lines};
 
 #[test]
 fn exactly_one_source_is_asked_for() {
-    for command in ["size", "explain", "check"] {
+    for command in ["size", "discharge", "explain", "check"] {
         for args in [vec![command], vec![command, "--demo", "x.lanes"], vec![command, ""]] {
             let (status, out, err) = run(&args);
             assert_eq!((status, out.as_str()), (2, ""), "{args:?}: {err}");
@@ -55,7 +55,16 @@ fn every_shell_gets_completions() {
 fn the_manual_describes_every_option() {
     let (status, out, _) = run(&["manual"]);
     assert_eq!(status, 0);
-    for word in [".TH lanecap 1", ".SH \"SIZE\"", "\\-\\-fitted", "\\-\\-demo", "\\-\\-line", "Exit status"] {
+    for word in [
+        ".TH lanecap 1",
+        ".SH \"SIZE\"",
+        ".SH \"DISCHARGE\"",
+        "\\-\\-level",
+        "\\-\\-fitted",
+        "\\-\\-demo",
+        "\\-\\-line",
+        "Exit status",
+    ] {
         assert!(out.contains(word), "no {word} in\n{out}");
     }
 }

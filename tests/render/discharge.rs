@@ -227,7 +227,7 @@ fn the_working_names_every_piece() {
         "    4. trace: n2 - line of 45 ohm, 75.95 ps - n3\n",
         "    pin n3: the chip's clamp, V = 7 V + 600 mohm I positive, V = 6 V + 600 mohm I negative\n",
         "L = 500 pH in series with its straight lines, C = 300 fF beside them\n",
-        "    positive: off up to 16 V, then V = 2 V + 250 mohm I, until I <= 20 mA\n",
+        "    positive: off up to 30 V, then V = 2 V + 250 mohm I, until I <= 20 mA\n",
         "Lines have no loss",
         "Terminations, resistances to ground",
         "its neighbour is at rest: impedances across the pair stand at half",

@@ -100,7 +100,7 @@ fn numbers(seed: u64, outcome: &Outcome) {
 }
 
 /// A ladder of up to 24 random elements, at a random level.
-fn circuits(seeds: std::ops::Range<u64>) {
+pub(super) fn circuits(seeds: std::ops::Range<u64>) {
     let mut unsolved = Vec::new();
     for seed in seeds.clone() {
         let mut random = Random(seed);
@@ -172,7 +172,7 @@ fn sheet(random: &mut Random) -> String {
 }
 
 /// Sheets that are refused count as none.
-fn sheets(seeds: std::ops::Range<u64>) {
+pub(super) fn sheets(seeds: std::ops::Range<u64>) {
     let (all, mut computed) = (seeds.end - seeds.start, 0);
     for seed in seeds {
         let text = sheet(&mut Random(seed));

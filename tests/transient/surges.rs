@@ -19,7 +19,8 @@ fn a_short_circuit_takes_the_short_circuit_current() {
     for (exposure, peak) in [("1 kV through 2 ohm", 500.0), ("2 kV through 42 ohm", 2000.0 / 42.0), ("20 A", 20.0)] {
         let outcome = surge(SHORT, exposure, "protector part \"p\"\npin");
         let found = outcome.parts[0].1.peak.0;
-        assert!((found / peak - 1.0).abs() < 1e-4, "{exposure}: {found} A");
+        // A line has 1 mΩ at least.
+        assert!((found / peak - 1.0).abs() < 6e-4, "{exposure}: {found} A");
     }
 }
 
@@ -53,7 +54,7 @@ fn a_resistance_lets_the_outer_part_fire() {
     let fires = surge(parts, "1 kV through 40 ohm", &path("20 ohm"));
     let [(_, tube), (_, part)] = fires.parts.as_slice() else { panic!("{fires:?}") };
     assert!(tube.on_at.is_some() && tube.peak.0 > 24.0, "{tube:?}");
-    assert!((part.peak.0 - 9.0).abs() < 0.05, "{part:?}");
+    assert!((part.peak.0 - 9.0).abs() < 0.2, "{part:?}");
     // Behind 2 Ω it never sees its 200 V: the part takes all of it.
     let idle = surge(parts, "1 kV through 40 ohm", &path("2 ohm"));
     assert_eq!(idle.parts[0].1.on_at, None);

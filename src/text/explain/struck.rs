@@ -26,13 +26,13 @@ impl Walk {
         }
     }
 
-    fn to_ground(&mut self, what: &str) {
+    fn grounds(&mut self, what: &str) {
         self.said.push(format!("{what} at n{} to ground", self.node));
     }
 
     fn capacitance(&mut self, capacitance: Farad) {
         if capacitance.0 > 0.0 {
-            self.to_ground(&capacitance.to_string());
+            self.grounds(&capacitance.to_string());
         }
     }
 
@@ -43,7 +43,7 @@ impl Walk {
             Section::SeriesInductance(l) => self.coil(l),
             Section::SeriesCapacitance(c) => self.through(&c.to_string()),
             Section::ShuntResistance(r) => self.said.push(format!("{r} to ground is left out")),
-            Section::ShuntInductance(l) => self.to_ground(&l.to_string()),
+            Section::ShuntInductance(l) => self.grounds(&l.to_string()),
             Section::ShuntCapacitance(c) => self.capacitance(c),
             Section::Line(line) if line.delay().0 > 0.0 => {
                 self.through(&format!("line of {}, {}", line.impedance(), line.delay()));
