@@ -33,6 +33,8 @@ pub struct Demands {
     pub withstands: Option<Volt>,
     /// What it survives there for the first nanosecond of a discharge.
     pub withstands_peak: Option<Volt>,
+    /// What it survives there for the microseconds of a surge.
+    pub withstands_surge: Option<Volt>,
     /// What the part must have.
     pub needs: Needs,
     /// Ambient temperature.

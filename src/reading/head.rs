@@ -30,6 +30,7 @@ fn demands(reader: &Reader<'_, '_, '_>, errors: &mut Vec<Diagnostic>) -> Demands
     if let Some(values) = reader.line("withstands", errors) {
         demands.withstands = values.number("voltage").map(|v| Volt(v.si));
         demands.withstands_peak = values.number("peak").map(|v| Volt(v.si));
+        demands.withstands_surge = values.number("surge").map(|v| Volt(v.si));
     }
     demands.temperature = reader.temperature(errors);
     demands

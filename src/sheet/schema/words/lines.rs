@@ -47,7 +47,10 @@ const WITHSTANDS: RowSchema = RowSchema {
     word: "withstands",
     form: Form::Arguments {
         slots: &[slot("voltage", VOLTAGE, Need::Required)],
-        named: &[named("peak", Shape::Value(VOLTAGE), "for the first nanosecond of a contact discharge")],
+        named: &[
+            named("peak", Shape::Value(VOLTAGE), "for the first nanosecond of a contact discharge"),
+            named("surge", Shape::Value(VOLTAGE), "for the microseconds of a surge"),
+        ],
     },
     repeats: false,
     doc: "what the protected chip survives at its pin",
