@@ -50,7 +50,7 @@ pub(super) struct Terminal {
 
 /// A circuit struck at its first node, all at rest before the discharge. Nodes and series branches form trees: a ladder with its branches; lines
 /// hang between them.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Circuit {
     pub(super) nodes: usize,
     pub(super) shunts: Vec<(usize, Shunt)>,
@@ -102,8 +102,10 @@ impl Circuit {
 
     /// A capacitance to ground; 0 is none.
     pub fn shunt_capacitance(&mut self, node: Node, capacitance: Farad) {
-        let there = self.shunts.iter_mut().find_map(|(at, shunt)| match shunt {
-            Shunt::Capacitance(there) if *at == node.0 => Some(there),
+        // That of a part stays by itself, since its current is that of the part.
+        let of_part = |k: usize| self.terminals.iter().any(|terminal| terminal.capacitance == Some(k));
+        let there = self.shunts.iter_mut().enumerate().find_map(|(k, (at, shunt))| match shunt {
+            Shunt::Capacitance(there) if *at == node.0 && !of_part(k) => Some(there),
             _ => None,
         });
         match there {
@@ -170,7 +172,6 @@ impl Circuit {
     pub fn part(&mut self, node: Node, series: (Ohm, Henry), capacitance: Farad, conductor: Conductor) -> usize {
         let inner = self.series(node, series.0, series.1);
         let lead = (inner != node).then(|| self.series.len() - 1);
-        // By itself, since its current is that of the part.
         let capacitance = (capacitance.0 > 0.0).then(|| {
             self.shunts.push((inner.0, Shunt::Capacitance(capacitance.0)));
             self.shunts.len() - 1

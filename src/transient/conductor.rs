@@ -38,19 +38,22 @@ pub struct SnapBack {
 
 impl Conductor {
     /// No current up to `from`, then straight through the `points` of rising voltage and current, and on with `slope`. A
-    /// slope below [`LEAST_SLOPE`] counts as that.
+    /// slope below [`LEAST_SLOPE`] counts as that, and a point that asks for one is not reached.
     pub fn through(from: Volt, points: &[(Volt, Ampere)], slope: Ohm) -> Conductor {
         let mut pieces = vec![Piece { to: from.0, slope: 0.0, offset: 0.0 }];
         let (mut volts, mut amperes) = (from.0, 0.0);
-        let mut piece = |volts: f64, amperes: f64, to: f64, slope: f64| {
+        let mut piece = |to: f64, slope: f64| {
             let slope = 1.0 / slope.max(LEAST_SLOPE.0);
             pieces.push(Piece { to, slope, offset: amperes - slope * volts });
+            // Where the line is not as flat as the next point would have it, the curve has no jump there all the same.
+            (volts, amperes) = (to, amperes + slope * (to - volts));
+            (volts, amperes)
         };
+        let mut at = (from.0, 0.0);
         for (to, current) in points {
-            piece(volts, amperes, to.0, (to.0 - volts) / (current.0 - amperes));
-            (volts, amperes) = (to.0, current.0);
+            at = piece(to.0, (to.0 - at.0) / (current.0 - at.1));
         }
-        piece(volts, amperes, f64::INFINITY, slope.0);
+        piece(f64::INFINITY, slope.0);
         Conductor { pieces, snap: None }
     }
 

@@ -2,52 +2,80 @@
 
 use super::circuit::Line;
 
+/// How far a line reaches back in steps of one length.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Reach {
+    pub(super) ends: [usize; 2],
+    pub(super) admittance: f64,
+    delay: f64,
+    step: f64,
+    /// Whole steps from the one before what arrives to the one that is taken.
+    steps: usize,
+    /// Weights of the four steps around what arrives.
+    weights: [f64; 4],
+}
+
+impl Reach {
+    pub(super) fn of(line: &Line, step: f64) -> Reach {
+        let delay = line.delay;
+        let steps = (delay / step).ceil();
+        let after = steps - delay / step;
+        let weights = weights([-1.0, 0.0, 1.0, 2.0], after);
+        let (ends, admittance) = (line.ends, 1.0 / line.impedance);
+        Reach { ends, admittance, delay, step, steps: steps as usize, weights }
+    }
+}
+
 /// The waves v + Z·i that left both ends of every line, at every step.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 pub(super) struct Delayed {
     times: Vec<f64>,
-    /// Of each end of each line, in the order of the steps.
-    waves: Vec<[Vec<f64>; 2]>,
+    /// How many steps of one length came last, and their length.
+    alike: (usize, f64),
+    /// Of both ends of each line, in the order of the steps.
+    waves: Vec<Vec<[f64; 2]>>,
     /// The last step found before a delayed instant, of each line.
     at: Vec<usize>,
 }
 
+/// Room for the steps of most discharges.
+const STEPS: usize = 1 << 14;
+
 impl Delayed {
     /// Nothing has left yet.
-    pub(super) fn begin(&mut self, lines: usize) {
-        self.times.clear();
-        self.times.push(0.0);
-        self.waves.resize_with(lines, Default::default);
-        for wave in self.waves.iter_mut().flatten() {
-            wave.clear();
-            wave.push(0.0);
-        }
-        self.at.clear();
-        self.at.resize(lines, 0);
+    pub(super) fn new(lines: usize) -> Delayed {
+        let rest = || {
+            let mut waves = Vec::with_capacity(STEPS);
+            waves.push([0.0; 2]);
+            waves
+        };
+        let mut times = Vec::with_capacity(STEPS);
+        times.push(0.0);
+        Delayed { times, alike: (0, 0.0), waves: (0..lines).map(|_| rest()).collect(), at: vec![0; lines] }
     }
 
-    /// Forgets the steps after the first `steps`.
-    pub(super) fn back_to(&mut self, steps: usize) {
-        self.times.truncate(steps);
-        self.waves.iter_mut().flatten().for_each(|wave| wave.truncate(steps));
-        self.at.iter_mut().for_each(|at| *at = (*at).min(steps.saturating_sub(2)));
-    }
-
-    /// A further step is done.
-    pub(super) fn step(&mut self, t: f64) {
+    /// A further step of this length is done.
+    pub(super) fn step(&mut self, t: f64, step: f64) {
         self.times.push(t);
+        self.alike = (if self.alike.1 == step { self.alike.0 + 1 } else { 1 }, step);
     }
 
-    /// What leaves one end at the step just done.
-    pub(super) fn leave(&mut self, line: usize, end: usize, wave: f64) {
-        self.waves[line][end].push(wave);
+    /// What leaves both ends at the step just done.
+    pub(super) fn leave(&mut self, line: usize, waves: [f64; 2]) {
+        self.waves[line].push(waves);
     }
 
     /// What arrives at both ends of a line at `t`: what left the other one a delay before, by the cubic through the four
     /// steps around it, and straight between the last two, where a cubic would have no step beyond: what goes to and fro
     /// would grow.
-    pub(super) fn arrive(&mut self, line: usize, of: &Line, t: f64) -> [f64; 2] {
-        let sent = t - of.delay;
+    pub(super) fn arrive(&mut self, line: usize, reach: &Reach, t: f64) -> [f64; 2] {
+        let waves = &self.waves[line];
+        // Among steps of one length the weights are those of the line.
+        if self.alike.0 >= reach.steps && self.alike.1 == reach.step && reach.steps >= 3 {
+            let before = waves.len() - reach.steps - 1;
+            return waves.get(before..before + 4).map_or([0.0; 2], |four| weighted(four, &reach.weights));
+        }
+        let sent = t - reach.delay;
         if sent <= 0.0 {
             return [0.0; 2];
         }
@@ -58,21 +86,24 @@ impl Delayed {
         }
         if *at + 1 == last {
             let share = (sent - times[*at]) / (times[last] - times[*at]);
-            return [1, 0].map(|end| {
-                let wave = &self.waves[line][end];
-                wave[*at] + share * (wave[last] - wave[*at])
-            });
+            return [1, 0].map(|end| waves[*at][end] + share * (waves[last][end] - waves[*at][end]));
         }
         let first = at.saturating_sub(1).min(last.saturating_sub(3));
-        let Some(&[a, b, c, d]) = times.get(first..first + 4) else {
-            return [0.0; 2];
-        };
-        let weights = weights([a, b, c, d], sent);
-        [1, 0].map(|end| {
-            let wave = &self.waves[line][end];
-            (0..4).map(|k| weights[k] * wave[first + k]).sum()
-        })
+        match (times.get(first..first + 4), waves.get(first..first + 4)) {
+            (Some(&[a, b, c, d]), Some(four)) => weighted(four, &weights([a, b, c, d], sent)),
+            _ => [0.0; 2],
+        }
     }
+}
+
+/// What left the other end.
+fn weighted(waves: &[[f64; 2]], weights: &[f64; 4]) -> [f64; 2] {
+    let mut sums = [0.0; 2];
+    for ([first, second], weight) in waves.iter().zip(weights) {
+        sums[0] += weight * second;
+        sums[1] += weight * first;
+    }
+    sums
 }
 
 /// Weights of the cubic through four instants.

@@ -51,9 +51,14 @@ impl StruckLine {
 
     /// One discharge, its step halved until it stands still; `None` for a circuit that cannot be computed.
     pub fn discharge(&self, level: Volt) -> Option<Settled> {
+        let bench = Bench::new(&self.circuit, Second(STEP))?;
+        self.settle(level, bench.run(&self.strike(level.0), None))
+    }
+
+    /// The same from what it leaves at the first step size.
+    fn settle(&self, level: Volt, mut outcome: Outcome) -> Option<Settled> {
         let strike = self.strike(level.0);
         let mut step = STEP;
-        let mut outcome = Bench::new(&self.circuit, Second(step))?.run(&strike, None);
         loop {
             step /= 2.0;
             let finer = Bench::new(&self.circuit, Second(step))?.run(&strike, None);
@@ -81,9 +86,15 @@ impl StruckLine {
         };
         let worse = |a: &usize, b: &usize| severity(&outcomes[*a]).total_cmp(&severity(&outcomes[*b]));
         let worst = (0..outcomes.len()).max_by(worse)?;
-        let stated = self.discharge(level)?;
-        let worst_level = Volt(volts[worst]);
-        let worst = if worst_level == level { stated.clone() } else { self.discharge(worst_level)? };
+        let last = outcomes.len() - 1;
+        let settle = |k: usize| self.settle(Volt(volts[k]), outcomes[k].clone());
+        let stated = settle(last)?;
+        let other = if worst == last { None } else { Some(settle(worst)?) };
+        // Near one another, the two may change places with the step.
+        let (worst_level, worst) = match other {
+            Some(other) if severity(&other.outcome) > severity(&stated.outcome) => (Volt(volts[worst]), other),
+            _ => (level, stated.clone()),
+        };
         let levels = volts.iter().zip(&outcomes).map(|(level, outcome)| (Volt(*level), outcome.pin)).collect();
         let turns_on_from = self.turns_on_from(&bench, &volts, &outcomes);
         Some(Discharged { level, stated, worst_level, worst, turns_on_from, levels })

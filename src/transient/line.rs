@@ -59,12 +59,13 @@ impl LineDischarge {
 }
 
 fn contact(line: &Line, level: Volt) -> Result<Contact, NotStruck> {
-    let of = |sign| -> Result<(StruckLine, Discharged), NotStruck> {
-        let line = struck(line, sign)?;
-        let discharged = line.up_to(level).ok_or(NotStruck::NotComputable)?;
-        Ok((line, discharged))
-    };
-    let (line, positive) = of(Sign::Positive)?;
-    let (_, negative) = of(Sign::Negative)?;
-    Ok(Contact { positive, negative, parts: line.parts })
+    let discharged = |struck: &StruckLine| struck.up_to(level).ok_or(NotStruck::NotComputable);
+    let (above, below) = (struck(line, Sign::Positive)?, struck(line, Sign::Negative)?);
+    if above.circuit == below.circuit {
+        // Alike in both polarities.
+        let both = discharged(&above)?;
+        return Ok(Contact { positive: both.clone(), negative: both, parts: above.parts });
+    }
+    let (positive, negative) = rayon::join(|| discharged(&above), || discharged(&below));
+    Ok(Contact { positive: positive?, negative: negative?, parts: above.parts })
 }

@@ -3,8 +3,8 @@
 use super::circuit::Circuit;
 use super::seen::{Outcome, Seen, Strike, Trace};
 use super::source::{Tabled, WINDOW};
-use super::stepper::{Rule, Stepper};
-use super::tree::{Factors, Order};
+use super::stepper::Stepper;
+use super::tree::{Factors, Order, Rule};
 use crate::units::Second;
 
 /// Steps of backward Euler after a switching; with one the residue rings on into false releases.
@@ -15,13 +15,16 @@ const FINE_AFTER_SWITCHING: f64 = 1e-9;
 /// The longest step, and how many steps of one length there are at least before they double.
 const LONGEST: f64 = 50e-12;
 const BEFORE_DOUBLING: f64 = 100.0;
+
 /// A circuit made ready for discharges of any level.
 #[derive(Debug)]
 pub struct Bench<'a> {
     circuit: &'a Circuit,
-    /// The finest step in second, and the conductances of that step and of those that double it.
+    /// The finest step in second.
     finest: f64,
+    /// The conductances of that step and of those that double it, and of the steps after a switching.
     factors: Vec<Factors>,
+    settling: Factors,
     snaps: bool,
 }
 
@@ -30,57 +33,73 @@ impl<'a> Bench<'a> {
     pub fn new(circuit: &'a Circuit, finest: Second) -> Option<Bench<'a>> {
         let order = Order::of(circuit)?;
         let longest = circuit.lines.iter().map(|line| line.delay).fold(LONGEST, f64::min);
-        let mut factors = vec![Factors::new(circuit, &order, finest.0 / 2.0)];
+        let of = |step: f64, rule| Factors::new(circuit, &order, step / 2.0, rule);
+        let mut factors = vec![of(finest.0, Rule::Trapezoidal)];
         let mut step = 2.0 * finest.0;
         while step <= longest {
-            factors.push(Factors::new(circuit, &order, step / 2.0));
+            factors.push(of(step, Rule::Trapezoidal));
             step *= 2.0;
         }
         let snaps = circuit.conductors.iter().any(|(_, conductor)| conductor.snap.is_some());
-        Some(Bench { circuit, finest: finest.0, factors, snaps })
+        Some(Bench { circuit, finest: finest.0, factors, settling: of(finest.0, Rule::BackwardEuler), snaps })
     }
 
     /// The discharge, and every step of it where a `trace` is wanted.
     pub fn run(&self, strike: &Strike, mut trace: Option<&mut Trace>) -> Outcome {
+        let mut seen = Seen::new(self.circuit, strike);
+        let solved = self.follow(strike, |stepper| {
+            seen.look(&stepper.now, trace.as_deref_mut());
+            true
+        });
+        seen.outcome(solved)
+    }
+
+    /// Whether a part turns on in this discharge.
+    pub(super) fn turns_on(&self, strike: &Strike, part: usize) -> bool {
+        let conductor = self.circuit.terminals[part].conductor;
+        let mut on = false;
+        self.follow(strike, |stepper| {
+            on = stepper.conducts(conductor);
+            !on
+        });
+        on
+    }
+
+    /// Step by step, as long as `goes_on` says so at its end. Whether every step had a solution.
+    fn follow(&self, strike: &Strike, mut goes_on: impl FnMut(&Stepper) -> bool) -> bool {
         let table = Tabled::per_volt();
         let source = |t: f64| strike.level.0 * table.at(t);
         let mut stepper = Stepper::new(self.circuit, strike.level);
-        let mut seen = Seen::new(self.circuit, strike);
         let (mut fine_until, mut settling) = (FINE_AT_START, 0);
         while stepper.now.t < WINDOW.0 {
             let coarse = if settling > 0 { 0 } else { self.coarse(stepper.now.t - fine_until) };
-            let rule = if settling > 0 { Rule::BackwardEuler } else { Rule::Trapezoidal };
-            if coarse > 0 && self.snaps {
-                stepper.keep();
-                stepper.step(&self.factors[coarse], rule, source);
-                if stepper.triggers() {
-                    // Again, in steps that tell the instant.
-                    stepper.back();
-                    fine_until = stepper.now.t + FINE_AFTER_SWITCHING;
-                    continue;
-                }
-            } else {
-                stepper.step(&self.factors[coarse], rule, source);
+            let factors = if settling > 0 { &self.settling } else { &self.factors[coarse] };
+            stepper.step(factors, source);
+            if stepper.lost() {
+                return false;
             }
+            if coarse > 0 && self.snaps && stepper.triggers() {
+                // Again, in steps that tell the instant.
+                fine_until = stepper.now.t + FINE_AFTER_SWITCHING;
+                continue;
+            }
+            stepper.accept(factors);
             settling = if stepper.switch() {
                 fine_until = fine_until.max(stepper.now.t + FINE_AFTER_SWITCHING);
                 AFTER_SWITCHING
             } else {
                 u32::saturating_sub(settling, 1)
             };
-            seen.look(&stepper.now, trace.as_deref_mut());
+            if !goes_on(&stepper) {
+                break;
+            }
         }
-        seen.outcome(stepper.solved)
-    }
-
-    /// Whether a part turns on in this discharge.
-    pub(super) fn turns_on(&self, strike: &Strike, part: usize) -> bool {
-        self.run(strike, None).parts[part].on_at.is_some()
+        stepper.solved
     }
 
     /// How often the finest step is doubled, so long after it was last wanted.
     fn coarse(&self, since: f64) -> usize {
-        let spans = 1.0 + since / (BEFORE_DOUBLING * self.finest);
-        (1..self.factors.len()).take_while(|doublings| spans >= f64::from(1u32 << doublings)).count()
+        let spans = (1.0 + since / (BEFORE_DOUBLING * self.finest)).max(1.0);
+        ((spans as u32).ilog2() as usize).min(self.factors.len() - 1)
     }
 }

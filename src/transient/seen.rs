@@ -84,8 +84,8 @@ pub struct Trace {
 pub(super) struct Seen<'a> {
     circuit: &'a Circuit,
     strike: &'a Strike,
-    /// The pin's voltage at every step.
-    pin: Vec<[f64; 2]>,
+    /// Every step with a higher voltage of the pin than all before.
+    highest: Vec<[f64; 2]>,
     plateau: f64,
     outcome: Outcome,
     /// Time, power into the clamp, and power into every part at the last step.
@@ -96,23 +96,18 @@ impl<'a> Seen<'a> {
     pub(super) fn new(circuit: &'a Circuit, strike: &'a Strike) -> Seen<'a> {
         let parts = circuit.terminals.len();
         let outcome = Outcome { parts: vec![PartOutcome::default(); parts], ..Outcome::default() };
-        Seen {
-            circuit,
-            strike,
-            pin: Vec::with_capacity(1 << 14),
-            plateau: 0.0,
-            outcome,
-            last: (0.0, 0.0, vec![0.0; parts]),
-        }
+        Seen { circuit, strike, highest: Vec::new(), plateau: 0.0, outcome, last: (0.0, 0.0, vec![0.0; parts]) }
     }
 
     /// Looks at the end of a step.
     pub(super) fn look(&mut self, now: &Memory, trace: Option<&mut Trace>) {
         let (t, step) = (now.t, now.t - self.last.0);
         let volts = now.volts[self.strike.pin.0];
-        self.pin.push([t, volts]);
         let pin = &mut self.outcome.pin;
-        pin.peak.0 = pin.peak.0.max(volts);
+        if volts > pin.peak.0 {
+            pin.peak.0 = volts;
+            self.highest.push([t, volts]);
+        }
         if t >= LATE.0 {
             pin.late_peak.0 = pin.late_peak.0.max(volts);
         }
@@ -157,7 +152,7 @@ impl<'a> Seen<'a> {
         let pin = &mut self.outcome.pin;
         pin.plateau = Volt(self.plateau / (PLATEAU[1] - PLATEAU[0]));
         let enough = pin.peak.0 * (1.0 - AT_PEAK);
-        let first = self.pin.iter().find(|[_, volts]| pin.peak.0 > 0.0 && *volts >= enough);
+        let first = self.highest.iter().find(|[_, volts]| *volts >= enough);
         pin.peak_at = Second(first.map_or(0.0, |[t, _]| *t));
         if let Some(clamp) = self.strike.clamp {
             let (volts, resistance) = self.circuit.conductors[clamp].1.first_line();

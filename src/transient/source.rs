@@ -58,35 +58,42 @@ fn rising(t: f64, amplitude: f64, rise: f64, exponent: f64, fall: f64) -> f64 {
 
 /// Distance of the points of [`Tabled`].
 const POINT: f64 = 20e-12;
+/// Points from the start where no cubic follows t^1.8.
+const FIRST: usize = 6;
 
-/// The current of one volt of level, tabled: it is asked for a million times.
+/// The current of one volt of level, tabled: it is asked for a million times. Between two points the coefficients of the
+/// cubic through the four around it.
 #[derive(Debug)]
-pub(super) struct Tabled(Vec<f64>);
+pub(super) struct Tabled(Vec<[f64; 4]>);
 
 impl Tabled {
     pub(super) fn per_volt() -> &'static Tabled {
         static TABLE: OnceLock<Tabled> = OnceLock::new();
         TABLE.get_or_init(|| {
-            let last = (WINDOW.0 / POINT).ceil() as u32 + 3;
             let one = ContactDischarge { level: Volt(1.0) };
-            Tabled((0..=last).map(|k| one.current(Second(f64::from(k) * POINT)).0).collect())
+            // The first is that of −20 ps.
+            let points: Vec<f64> = (0..=(WINDOW.0 / POINT).ceil() as u32 + 5)
+                .map(|k| one.current(Second((f64::from(k) - 1.0) * POINT)).0)
+                .collect();
+            let cubic = |[a, b, c, d]: [f64; 4]| {
+                [b, c - b / 2.0 - a / 3.0 - d / 6.0, (a + c) / 2.0 - b, (d - a) / 6.0 + (b - c) / 2.0]
+            };
+            let fours = points.windows(4).filter_map(|four| <[f64; 4]>::try_from(four).ok());
+            Tabled(fours.map(cubic).collect())
         })
     }
 
-    /// By the cubic through the four points around `t`; at the start, where no cubic follows t^1.8, by the formula.
+    /// At the start by the formula.
     pub(super) fn at(&self, t: f64) -> f64 {
-        if t < 6.0 * POINT {
-            return ContactDischarge { level: Volt(1.0) }.current(Second(t)).0;
+        let place = t / POINT;
+        let point = place as usize;
+        match self.0.get(point) {
+            Some([a, b, c, d]) if point >= FIRST => {
+                let s = place - point as f64;
+                a + s * (b + s * (c + s * d))
+            }
+            _ => ContactDischarge { level: Volt(1.0) }.current(Second(t)).0,
         }
-        let place = (t / POINT).max(0.0);
-        let first = (place as usize).saturating_sub(1).min(self.0.len().saturating_sub(4));
-        let [a, b, c, d] = match self.0.get(first..first + 4) {
-            Some(&[a, b, c, d]) => [a, b, c, d],
-            _ => [0.0; 4],
-        };
-        let s = place - first as f64;
-        let (p, q, r) = (s - 1.0, s - 2.0, s - 3.0);
-        -a * p * q * r / 6.0 + b * s * q * r / 2.0 - c * s * p * r / 2.0 + d * s * p * q / 6.0
     }
 }
 

@@ -1,20 +1,11 @@
 //! A circuit from one instant to the next.
 
-use super::circuit::{Circuit, Line, Series, Shunt};
+use super::circuit::{Circuit, Line};
 use super::conductor::State;
 use super::delayed::Delayed;
 use super::pieces::{Ports, Solver};
 use super::tree::Factors;
 use crate::units::Volt;
-
-/// How a step is taken; both have the conductances of one [`Factors`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Rule {
-    /// The trapezoidal rule over a whole step.
-    Trapezoidal,
-    /// Backward Euler over half of it: it does not ring after a switching.
-    BackwardEuler,
-}
 
 /// What a circuit remembers between two steps.
 #[derive(Debug, Clone, Default)]
@@ -55,137 +46,101 @@ impl Memory {
 pub(super) struct Stepper<'a> {
     circuit: &'a Circuit,
     pub(super) now: Memory,
-    before: Memory,
+    /// The end of the step that is taken, until it is accepted.
+    next: Memory,
     delayed: Delayed,
     arrived: Vec<[f64; 2]>,
-    into: Vec<f64>,
-    beside: Vec<f64>,
     solver: Solver,
-    steps: usize,
     /// Whether every step has had a solution.
     pub(super) solved: bool,
+    /// A voltage that no passive circuit reaches.
+    beyond: f64,
 }
+
+/// That voltage over the level of the discharge.
+const BEYOND: f64 = 1e6;
 
 impl<'a> Stepper<'a> {
     /// At rest, before a discharge of this level.
     pub(super) fn new(circuit: &'a Circuit, level: Volt) -> Stepper<'a> {
-        let mut delayed = Delayed::default();
-        delayed.begin(circuit.lines.len());
+        let now = Memory::at_rest(circuit, level);
         Stepper {
             circuit,
-            now: Memory::at_rest(circuit, level),
-            before: Memory::default(),
-            delayed,
+            next: now.clone(),
+            now,
+            delayed: Delayed::new(circuit.lines.len()),
             arrived: vec![[0.0; 2]; circuit.lines.len()],
-            into: vec![0.0; circuit.nodes],
-            beside: vec![0.0; circuit.series.len()],
             solver: Solver::default(),
-            steps: 1,
             solved: true,
+            beyond: BEYOND * level.0,
         }
     }
 
-    /// Keeps this instant, to come back to it.
-    pub(super) fn keep(&mut self) {
-        self.before.clone_from(&self.now);
-    }
+    /// Tries one step, with `source` amperes into the first node at its end.
+    pub(super) fn step(&mut self, factors: &Factors, source: impl Fn(f64) -> f64) {
+        let (now, next) = (&self.now, &mut self.next);
+        next.t = now.t + factors.step;
+        let into = &mut next.volts;
+        into.fill(0.0);
+        into[0] = source(next.t);
 
-    /// Back to the instant that was kept, one step before.
-    pub(super) fn back(&mut self) {
-        self.now.clone_from(&self.before);
-        self.steps -= 1;
-        self.delayed.back_to(self.steps);
-    }
-
-    /// One step, with `source` amperes into the first node at its end.
-    pub(super) fn step(&mut self, factors: &Factors, rule: Rule, source: impl Fn(f64) -> f64) {
-        let trapezoidal = rule == Rule::Trapezoidal;
-        let circuit = self.circuit;
-        let now = &mut self.now;
-        now.t += if trapezoidal { 2.0 * factors.half } else { factors.half };
-        self.into.fill(0.0);
-        self.into[0] = source(now.t);
-
-        // What each element remembers, as a current into its nodes.
-        for (((node, shunt), g), current) in circuit.shunts.iter().zip(&factors.shunts).zip(&mut now.shunts) {
-            let held = g * now.volts[*node];
-            let into = match shunt {
-                Shunt::Resistance(_) => 0.0,
-                Shunt::Capacitance(_) if trapezoidal => held + *current,
-                Shunt::Capacitance(_) => held,
-                Shunt::Inductance(_) if trapezoidal => -held - *current,
-                Shunt::Inductance(_) => -*current,
-            };
-            self.into[*node] += into;
-            // Until the step is done: what is taken from g·v.
-            *current = into;
+        // What each element holds, as a current into its nodes; beside it until the step is done.
+        for (((node, companion), current), held) in factors.shunts.iter().zip(&now.shunts).zip(&mut next.shunts) {
+            *held = companion.held(now.volts[*node], *current);
+            into[*node] += *held;
         }
-        for (k, (a, b, series)) in circuit.series.iter().enumerate() {
-            let (g, current, drop) = (factors.series[k], now.series[k], now.volts[*a] - now.volts[*b]);
-            let beside = match series {
-                Series::Choke { resistance, inductance } => {
-                    let held = inductance / factors.half * current;
-                    g * if trapezoidal { held + drop - resistance * current } else { held }
-                }
-                Series::Capacitance(_) if trapezoidal => -g * drop - current,
-                Series::Capacitance(_) => -g * drop,
-            };
-            self.into[*a] -= beside;
-            self.into[*b] += beside;
-            self.beside[k] = beside;
+        for (((a, b, companion), current), held) in factors.series.iter().zip(&now.series).zip(&mut next.series) {
+            *held = companion.held(now.volts[*a] - now.volts[*b], *current);
+            into[*a] += *held;
+            into[*b] -= *held;
         }
-        for (k, line) in circuit.lines.iter().enumerate() {
-            let arrived = self.delayed.arrive(k, line, now.t);
-            for (end, wave) in line.ends.iter().zip(arrived) {
-                self.into[*end] += wave / line.impedance;
-            }
-            self.arrived[k] = arrived;
+        for ((k, reach), arrived) in factors.reaches.iter().enumerate().zip(&mut self.arrived) {
+            *arrived = self.delayed.arrive(k, reach, next.t);
+            into[reach.ends[0]] += arrived[0] * reach.admittance;
+            into[reach.ends[1]] += arrived[1] * reach.admittance;
         }
-
-        factors.solve(&mut self.into);
-        std::mem::swap(&mut self.into, &mut now.volts);
+        factors.solve(into);
         self.conduct(factors);
-        self.remember(factors);
+        let next = &mut self.next;
+        for ((node, companion), current) in factors.shunts.iter().zip(&mut next.shunts) {
+            *current = companion.g * next.volts[*node] - *current;
+        }
+        for ((a, b, companion), current) in factors.series.iter().zip(&mut next.series) {
+            *current = companion.g * (next.volts[*a] - next.volts[*b]) - *current;
+        }
     }
 
     /// Lets the conductors draw their currents.
     fn conduct(&mut self, factors: &Factors) {
-        let (now, conductors) = (&mut self.now, &self.circuit.conductors);
-        for (state, (_, conductor)) in now.states.iter_mut().zip(conductors) {
-            if conductor.snap.is_some_and(|snap| snap.turn_on.is_some()) {
-                state.settle(conductor, now.t);
-            }
+        let (next, conductors) = (&mut self.next, &self.circuit.conductors);
+        next.states.copy_from_slice(&self.now.states);
+        next.across.copy_from_slice(&self.now.across);
+        for ((state, (node, conductor)), open) in next.states.iter_mut().zip(conductors).zip(&mut next.through) {
+            state.settle(conductor, next.t);
+            *open = next.volts[*node];
         }
-        now.through.clear();
-        now.through.extend(conductors.iter().map(|(node, _)| now.volts[*node]));
-        let ports = Ports { conductors, z: &factors.z };
-        self.solved &= self.solver.solve(&ports, &mut now.states, &now.through, &mut now.across);
-        for (k, (_, conductor)) in conductors.iter().enumerate() {
-            let (slope, offset, _) = now.states[k].line(conductor);
-            let current = slope * now.across[k] + offset;
-            now.through[k] = current;
-            if current != 0.0 {
-                factors.draw(&mut now.volts, k, current);
-            }
+        let ports = Ports { conductors, z: &factors.z, step: factors.step };
+        self.solved &= self.solver.solve(&ports, &mut next.states, &next.through, &mut next.across);
+        next.through.fill(0.0);
+        for (k, current) in self.solver.currents() {
+            next.through[k] = current;
+            factors.draw(&mut next.volts, k, current);
         }
     }
 
-    /// Currents of the elements and waves of the lines at the end of the step.
-    fn remember(&mut self, factors: &Factors) {
-        let now = &mut self.now;
-        for (((node, _), g), current) in self.circuit.shunts.iter().zip(&factors.shunts).zip(&mut now.shunts) {
-            *current = g * now.volts[*node] - *current;
+    /// Whether the step just tried is no longer one of numbers that mean something.
+    pub(super) fn lost(&self) -> bool {
+        !self.next.volts.iter().all(|volts| volts.abs() <= self.beyond)
+    }
+
+    /// Goes on from the end of the step just tried.
+    pub(super) fn accept(&mut self, factors: &Factors) {
+        std::mem::swap(&mut self.now, &mut self.next);
+        self.delayed.step(self.now.t, factors.step);
+        for (k, (Line { ends, .. }, arrived)) in self.circuit.lines.iter().zip(&self.arrived).enumerate() {
+            let leaves = |end: usize| 2.0 * self.now.volts[ends[end]] - arrived[end];
+            self.delayed.leave(k, [leaves(0), leaves(1)]);
         }
-        for (k, (a, b, _)) in self.circuit.series.iter().enumerate() {
-            now.series[k] = factors.series[k] * (now.volts[*a] - now.volts[*b]) + self.beside[k];
-        }
-        self.delayed.step(now.t);
-        for (k, Line { ends, .. }) in self.circuit.lines.iter().enumerate() {
-            for (end, node) in ends.iter().enumerate() {
-                self.delayed.leave(k, end, 2.0 * now.volts[*node] - self.arrived[k][end]);
-            }
-        }
-        self.steps += 1;
     }
 
     /// Turns conductors on and off at the end of a step. Whether one was switched.
@@ -200,11 +155,19 @@ impl<'a> Stepper<'a> {
         switched
     }
 
-    /// Whether one turned on during the step just done, though it is not switched yet.
+    /// Whether one turns on during the step just tried.
     pub(super) fn triggers(&self) -> bool {
-        let states = self.circuit.conductors.iter().zip(&self.now.states).zip(&self.now.across);
+        let states = self.circuit.conductors.iter().zip(&self.next.states).zip(&self.next.across);
         let mut triggered =
             states.map(|(((_, c), state), v)| state.on.is_none() && c.snap.is_some_and(|snap| *v >= snap.trigger.0));
         triggered.any(|triggers| triggers)
+    }
+
+    /// Whether a conductor carries a current, or has turned on.
+    pub(super) fn conducts(&self, conductor: usize) -> bool {
+        match self.circuit.conductors[conductor].1.snap {
+            Some(_) => self.now.states[conductor].on.is_some(),
+            None => self.now.through[conductor] > 0.0,
+        }
     }
 }

@@ -8,7 +8,7 @@ use super::conductor::State;
 use super::curve;
 use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
-use super::tree::{Factors, Order};
+use super::tree::{Factors, Order, Rule};
 use crate::model::{Element, Immittance, Part, Path};
 use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
 
@@ -74,9 +74,10 @@ pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
     };
     let mut point = Point {
         circuit,
-        factors: Factors::new(circuit, &order, 1.0),
+        factors: Factors::new(circuit, &order, 1.0, Rule::Trapezoidal),
         states: circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect(),
         across: vec![0.0; circuit.conductors.len()],
+        through: vec![0.0; circuit.conductors.len()],
         volts: vec![0.0; circuit.nodes],
         solver: Solver::default(),
     };
@@ -85,24 +86,28 @@ pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
         parts: resistive.parts.iter().map(|(part, _)| (part.clone(), PartInSurge::default())).collect(),
         ..SurgeOutcome::default()
     };
-    let step = wave.end().0 / f64::from(INSTANTS);
-    let mut charges = vec![0.0; resistive.parts.len()];
+    // Of each part its charge, and its current and power an instant before.
+    let mut before = vec![[0.0; 3]; resistive.parts.len()];
+    let mut last = 0.0;
     for instant in 1..=INSTANTS {
-        let t = f64::from(instant) * step;
+        // Closer at the start, where the wave rises.
+        let t = (f64::from(instant) / f64::from(INSTANTS)).powi(2) * wave.end().0;
+        let step = t - std::mem::replace(&mut last, t);
         let highest = point.operate(peak * wave.at(Second(t)), t, resistive.pin);
         outcome.pin_peak.0 = outcome.pin_peak.0.max(highest);
         if let (Some(clamp), Some(current)) = (resistive.clamp, &mut outcome.pin_peak_current) {
-            current.0 = current.0.max(point.current(clamp));
+            current.0 = current.0.max(point.through[clamp]);
         }
-        for (((_, part), (_, conductor)), charge) in outcome.parts.iter_mut().zip(&resistive.parts).zip(&mut charges) {
-            let current = point.current(*conductor);
+        for (((_, part), (_, conductor)), before) in outcome.parts.iter_mut().zip(&resistive.parts).zip(&mut before) {
+            let current = point.through[*conductor];
+            let power = current * point.across[*conductor];
             if current > 0.0 {
                 part.on_at = part.on_at.or(Some(Second(t)));
             }
             part.peak.0 = part.peak.0.max(current);
-            part.energy.0 += current * point.across[*conductor] * step;
-            *charge += current * step;
-            part.length = Second(if part.peak.0 > 0.0 { *charge / part.peak.0 } else { 0.0 });
+            part.energy.0 += (power + before[2]) / 2.0 * step;
+            *before = [before[0] + (current + before[1]) / 2.0 * step, current, power];
+            part.length = Second(if part.peak.0 > 0.0 { before[0] / part.peak.0 } else { 0.0 });
         }
     }
     Ok(outcome)
@@ -114,6 +119,7 @@ struct Point<'a> {
     factors: Factors,
     states: Vec<State>,
     across: Vec<f64>,
+    through: Vec<f64>,
     volts: Vec<f64>,
     solver: Solver,
 }
@@ -140,7 +146,7 @@ impl Point<'_> {
         }
         for k in 0..self.states.len() {
             let Some(snap) = self.circuit.conductors[k].1.snap else { continue };
-            if self.states[k].on.is_some() && self.current(k) <= snap.holding.0 {
+            if self.states[k].on.is_some() && self.through[k] <= snap.holding.0 {
                 let kept = (self.states[k], self.across.clone());
                 self.states[k] = State { on: None, quiet: None, lift: 0.0, piece: 0 };
                 self.solve(current);
@@ -159,17 +165,13 @@ impl Point<'_> {
         self.volts[0] = current;
         self.factors.solve(&mut self.volts);
         let open: Vec<f64> = self.circuit.conductors.iter().map(|(node, _)| self.volts[*node]).collect();
-        let ports = Ports { conductors: &self.circuit.conductors, z: &self.factors.z };
+        let ports = Ports { conductors: &self.circuit.conductors, z: &self.factors.z, step: self.factors.step };
         self.solver.solve(&ports, &mut self.states, &open, &mut self.across);
-        for k in 0..self.states.len() {
-            let current = self.current(k);
+        self.through.fill(0.0);
+        for (k, current) in self.solver.currents() {
+            self.through[k] = current;
             self.factors.draw(&mut self.volts, k, current);
         }
-    }
-
-    fn current(&self, conductor: usize) -> f64 {
-        let (slope, offset, _) = self.states[conductor].line(&self.circuit.conductors[conductor].1);
-        slope * self.across[conductor] + offset
     }
 }
 

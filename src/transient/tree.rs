@@ -2,6 +2,7 @@
 //! beside it, solved from the leaves of its trees to their roots.
 
 use super::circuit::{Circuit, Line, Series, Shunt};
+use super::delayed::Reach;
 
 /// The order in which the nodes of a circuit are eliminated, the leaves first.
 #[derive(Debug, Clone)]
@@ -41,15 +42,70 @@ impl Order {
     }
 }
 
+/// How a step is taken; both have the conductances of one [`Factors`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Rule {
+    /// The trapezoidal rule over a whole step.
+    Trapezoidal,
+    /// Backward Euler over half of it: it does not ring after a switching.
+    BackwardEuler,
+}
+
+/// An element over a step: i = g · v less what it holds, of its voltage and its current before.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Companion {
+    pub(super) g: f64,
+    pub(super) of_voltage: f64,
+    pub(super) of_current: f64,
+}
+
+impl Companion {
+    /// i' = C/τ · (v' − v) − i over a step of 2τ, i' = C/τ · (v' − v) over τ.
+    fn capacitance(capacitance: f64, half: f64, rule: Rule) -> Companion {
+        let g = capacitance / half;
+        Companion { g, of_voltage: g, of_current: if rule == Rule::Trapezoidal { 1.0 } else { 0.0 } }
+    }
+
+    /// v' = (R + L/τ) i' + (R − L/τ) i − v over a step of 2τ, v' = (R + L/τ) i' − L/τ · i over τ.
+    fn choke(resistance: f64, inductance: f64, half: f64, rule: Rule) -> Companion {
+        let g = 1.0 / (resistance + inductance / half);
+        match rule {
+            Rule::Trapezoidal => Companion { g, of_voltage: -g, of_current: -g * (inductance / half - resistance) },
+            Rule::BackwardEuler => Companion { g, of_voltage: 0.0, of_current: -g * inductance / half },
+        }
+    }
+
+    fn shunt(shunt: Shunt, half: f64, rule: Rule) -> Companion {
+        match shunt {
+            Shunt::Resistance(resistance) => Companion { g: 1.0 / resistance, of_voltage: 0.0, of_current: 0.0 },
+            Shunt::Capacitance(capacitance) => Self::capacitance(capacitance, half, rule),
+            Shunt::Inductance(inductance) => Self::choke(0.0, inductance, half, rule),
+        }
+    }
+
+    fn series(series: Series, half: f64, rule: Rule) -> Companion {
+        match series {
+            Series::Choke { resistance, inductance } => Self::choke(resistance, inductance, half, rule),
+            Series::Capacitance(capacitance) => Self::capacitance(capacitance, half, rule),
+        }
+    }
+
+    /// What it holds over the next step.
+    pub(super) fn held(&self, volts: f64, amperes: f64) -> f64 {
+        self.of_voltage * volts + self.of_current * amperes
+    }
+}
+
 /// The conductances of a step.
 #[derive(Debug, Clone)]
 pub(super) struct Factors {
-    /// Half the step: the trapezoidal rule over the step and backward Euler over its half have the same conductances.
-    pub(super) half: f64,
-    /// Of every shunt, in its order.
-    pub(super) shunts: Vec<f64>,
-    /// Of every series branch, in its order.
-    pub(super) series: Vec<f64>,
+    /// The step in second.
+    pub(super) step: f64,
+    /// Every shunt with its node, and every series branch with its two, in their order.
+    pub(super) shunts: Vec<(usize, Companion)>,
+    pub(super) series: Vec<(usize, usize, Companion)>,
+    /// How far back in such steps every line reaches.
+    pub(super) reaches: Vec<Reach>,
     /// Each node as it is eliminated: itself, the node that takes it up (itself at a root), one over its diagonal, and its
     /// conductance to that node over the diagonal.
     steps: Vec<(usize, usize, f64, f64)>,
@@ -60,38 +116,34 @@ pub(super) struct Factors {
 }
 
 impl Factors {
-    /// For a step of twice `half`.
-    pub(super) fn new(circuit: &Circuit, order: &Order, half: f64) -> Factors {
-        let shunts: Vec<f64> = circuit.shunts.iter().map(|(_, shunt)| conductance(*shunt, half)).collect();
-        let through = |(_, _, series): &(usize, usize, Series)| match *series {
-            Series::Choke { resistance, inductance } => 1.0 / (resistance + inductance / half),
-            Series::Capacitance(capacitance) => capacitance / half,
-        };
-        let series: Vec<f64> = circuit.series.iter().map(through).collect();
-        let mut diagonal = vec![0.0; circuit.nodes];
-        for ((node, _), g) in circuit.shunts.iter().zip(&shunts) {
-            diagonal[*node] += g;
-        }
-        for ((a, b, _), g) in circuit.series.iter().zip(&series) {
-            diagonal[*a] += g;
-            diagonal[*b] += g;
+    /// For a step of twice `half` by the trapezoidal rule, of `half` by backward Euler: their conductances are the same.
+    pub(super) fn new(circuit: &Circuit, order: &Order, half: f64, rule: Rule) -> Factors {
+        let shunts: Vec<_> =
+            circuit.shunts.iter().map(|(node, shunt)| (*node, Companion::shunt(*shunt, half, rule))).collect();
+        let series: Vec<_> =
+            circuit.series.iter().map(|(a, b, series)| (*a, *b, Companion::series(*series, half, rule))).collect();
+        // Of every node what leads to ground without the branch that takes it up: sums of what is above 0, since a node
+        // between two large conductances would lose all its digits in a difference.
+        let mut ground = vec![0.0; circuit.nodes];
+        for (node, shunt) in &shunts {
+            ground[*node] += shunt.g;
         }
         for Line { ends, impedance, .. } in &circuit.lines {
-            ends.iter().for_each(|end| diagonal[*end] += 1.0 / impedance);
+            ends.iter().for_each(|end| ground[*end] += 1.0 / impedance);
         }
-        let steps = order.steps.iter().map(|(node, up)| {
-            let inverse = if diagonal[*node] > 0.0 { 1.0 / diagonal[*node] } else { 0.0 };
-            match up {
-                None => (*node, *node, inverse, 0.0),
-                Some((parent, branch)) => {
-                    let share = series[*branch] * inverse;
-                    diagonal[*parent] -= series[*branch] * share;
-                    (*node, *parent, inverse, share)
-                }
+        let steps = order.steps.iter().map(|(node, up)| match up {
+            None => (*node, *node, if ground[*node] > 0.0 { 1.0 / ground[*node] } else { 0.0 }, 0.0),
+            Some((parent, branch)) => {
+                let inverse = 1.0 / (ground[*node] + series[*branch].2.g);
+                let share = series[*branch].2.g * inverse;
+                ground[*parent] += ground[*node] * share;
+                (*node, *parent, inverse, share)
             }
         });
         let steps = steps.collect();
-        let mut factors = Factors { half, shunts, series, steps, columns: Vec::new(), z: Vec::new() };
+        let step = if rule == Rule::Trapezoidal { 2.0 * half } else { half };
+        let reaches = circuit.lines.iter().map(|line| Reach::of(line, step)).collect();
+        let mut factors = Factors { step, shunts, series, reaches, steps, columns: Vec::new(), z: Vec::new() };
         for (node, _) in &circuit.conductors {
             let mut column = vec![0.0; circuit.nodes];
             column[*node] = 1.0;
@@ -116,17 +168,10 @@ impl Factors {
 
     /// Takes the current of a conductor out of its node.
     pub(super) fn draw(&self, values: &mut [f64], conductor: usize, current: f64) {
-        let column = self.columns.chunks_exact(values.len()).nth(conductor);
-        for (value, per_ampere) in values.iter_mut().zip(column.into_iter().flatten()) {
+        let first = conductor * values.len();
+        let column = self.columns.get(first..first + values.len()).unwrap_or_default();
+        for (value, per_ampere) in values.iter_mut().zip(column) {
             *value -= per_ampere * current;
         }
-    }
-}
-
-fn conductance(shunt: Shunt, half: f64) -> f64 {
-    match shunt {
-        Shunt::Resistance(resistance) => 1.0 / resistance,
-        Shunt::Capacitance(capacitance) => capacitance / half,
-        Shunt::Inductance(inductance) => half / inductance,
     }
 }
