@@ -1,11 +1,13 @@
 //! The sheets of the gallery: orders and ranges that the trade agrees on, and clauses of standards.
 
 use crate::support::{read_file, root};
+use lanecap::Design;
 use lanecap::budget;
 use lanecap::budget::Figures;
 use lanecap::figures::*;
 use lanecap::parts::{Check, Verdict};
 use lanecap::result::{LinePickReport, PartPickReport, PickReport, Report, pick, size};
+use lanecap::transient::{Contact, LineDischarge};
 
 fn gallery(name: &str) -> (Report, PickReport) {
     let path = root().join("fixtures/sheets/ok").join(format!("{name}.lanes"));
@@ -199,4 +201,46 @@ fn an_antenna_bears_least_and_is_struck_hardest() {
     // At a part beside an antenna that is nearly matched, 100 mW in 50 ohm is about √10 V.
     let peak = check(part(feed, "antenna single"), "stand-off").required.unwrap();
     assert!((10f64.sqrt()..2.0 * 10f64.sqrt()).contains(&peak), "{peak}");
+}
+
+fn contact(name: &str, number: usize) -> Contact {
+    let text = std::fs::read_to_string(root().join("fixtures/sheets/ok").join(format!("{name}.lanes"))).unwrap();
+    let design = Design::parse(&text).unwrap_or_else(|error| panic!("{name}: {error}"));
+    LineDischarge::of(&design.lines[number]).unwrap().contact.unwrap().unwrap()
+}
+
+/// As published (J. Zhou et al., 2022, abstract, secondary): what stands between part and chip decides the race.
+#[test]
+fn the_same_part_saves_the_chip_that_stands_back() {
+    let (beside, behind) = (contact("snap_and_chip", 0), contact("snap_and_chip", 1));
+    let worst = |of: &Contact| of.worse_first()[0].1.worst.outcome.pin;
+    let (beside, behind) = (worst(&beside), worst(&behind));
+    // It survives 2.2 A, and 7 A at first.
+    assert!(beside.equivalent.0 > 2.2 && beside.peak_current.0 > 7.0, "{beside:?}");
+    assert!(behind.equivalent.0 < 2.2 && behind.peak_current.0 < 7.0, "{behind:?}");
+    assert!(behind.equivalent.0 < beside.equivalent.0 / 2.0);
+}
+
+/// The first stage of an outdoor line fires at the stated level; a weaker discharge leaves the chip more.
+#[test]
+fn a_discharge_too_weak_for_the_tube_leaves_more() {
+    let outdoor = contact("outdoor_line", 0);
+    let above = &outdoor.positive;
+    assert!(above.stated.outcome.parts[0].on_at.is_some() && above.worst.outcome.parts[0].on_at.is_none());
+    assert!((2e3..4e3).contains(&above.worst_level.0), "{}", above.worst_level);
+    assert!(above.worst.outcome.pin.equivalent.0 > 2.0 * above.stated.outcome.pin.equivalent.0);
+}
+
+/// A varistor behind the connector keeps what is fast; a surge does not see the inductance behind it.
+#[test]
+fn an_inductance_parts_what_is_fast_from_a_surge() {
+    let text = std::fs::read_to_string(root().join("fixtures/sheets/ok/input_24v.lanes")).unwrap();
+    let design = Design::parse(&text).unwrap();
+    let input = design.lines.iter().find(|line| line.head.name == "24 V input").unwrap();
+    let discharge = LineDischarge::of(input).unwrap();
+    let contact = discharge.contact.unwrap().unwrap();
+    let [varistor, clamp] = contact.positive.stated.outcome.parts.as_slice() else { panic!() };
+    assert!(varistor.peak.0 > 20.0 && clamp.peak.0 < 2.0, "{varistor:?} {clamp:?}");
+    let surge = discharge.surge.unwrap().unwrap();
+    assert!(surge.parts[1].1.peak.0 > surge.parts[0].1.peak.0, "{surge:?}");
 }
