@@ -40,10 +40,10 @@ pub(crate) fn draw(data: &ChartData, found: &DischargeCurves) -> Drawing {
     drawing.height = FOOT + if has_levels { LEVELS[1] } else { AMPERES[1] };
     let survives = &found.survives;
     let named = |name, value: Option<f64>| value.map(|value| (name, value));
-    let late_v = named("withstands", survives.late_v);
+    let late_v = named("pin withstands", survives.late_v);
     // Without one of its own the first peak is held against that as well.
-    let early_v = named("withstands peak", survives.early_v).or(late_v);
-    let early_a = named("survives peak", survives.peak_a).filter(|_| survives.clamps);
+    let early_v = named("pin withstands peak", survives.early_v).or(late_v);
+    let early_a = named("chip survives peak", survives.peak_a).filter(|_| survives.clamps);
     over_time(&mut drawing, found, Span::First, [early_v, early_a]);
     over_time(&mut drawing, found, Span::Whole, [late_v, None]);
     if has_levels {
