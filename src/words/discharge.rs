@@ -2,7 +2,9 @@
 
 use super::named::named;
 use crate::model::{Part, Polarity};
-use crate::transient::{Contact, Discharged, LineDischarge, NEGATIVE, Outcome, Sign, StruckPart, Surge, SurgeOutcome};
+use crate::transient::{
+    Contact, Discharged, LineDischarge, NEGATIVE, Outcome, Sign, StruckPart, Surge, SurgeOutcome, misses_clamp,
+};
 use crate::units::Volt;
 
 /// The word of a polarity.
@@ -140,6 +142,13 @@ pub(crate) fn assumed(line: &LineDischarge, parts: &[StruckPart]) -> Vec<String>
         }
         seen.push(part);
         let (strength, name) = (&part.strength, named(&part.name));
+        if let (Some(volts), Some(point)) = (misses_clamp(part), strength.clamp) {
+            assumed.push(format!(
+                "{name} has {volts:.3} at {} and not the {} of its `clamp`: its `resistance`, `dynamic_resistance` and stand-off \
+                 do not go through that point",
+                point.current, point.voltage
+            ));
+        }
         if strength.holding.is_some() && strength.holding_current.is_none() {
             assumed.push(format!("{name} lets go where its current is back at 0 A: no holding current is stated"));
         }
