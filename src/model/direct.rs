@@ -28,7 +28,12 @@ impl Path {
     /// the part it is a source of V behind the resistance of that side (Thévenin). The resistance of cables and traces is
     /// left out, which would only lower what flows.
     pub fn direct_ways(&self, across: f64) -> [DirectWay; 2] {
-        let (outward, inward) = self.elements.split_at(self.protector_index());
+        self.direct_ways_to(self.protector_index(), across)
+    }
+
+    /// As [`Path::direct_ways`], to the element of this index.
+    pub fn direct_ways_to(&self, element: usize, across: f64) -> [DirectWay; 2] {
+        let (outward, inward) = self.elements.split_at(element.min(self.elements.len()));
         let step = |way: DirectWay, element: &Element| {
             let shunt = |ohm: f64| DirectWay { conductance: way.conductance + 1.0 / (across * ohm), ..way };
             match element {

@@ -39,15 +39,7 @@ impl Duty {
     /// A lane with the footprint of its protector, the part in it across the pair or not.
     pub fn of_lane(head: &Head, lane: &Lane, across: bool) -> Duty {
         let footprint = Footprint { across, ..Footprint::of(&lane.path, lane.half_reference()) };
-        let ways = lane.path.direct_ways(lane.across_factor());
-        let conductance: f64 = ways.iter().map(|way| way.conductance).sum();
-        let supply = if ways.iter().any(|way| way.inductive) {
-            Supply::Unknown("an inductance to ground lets direct current through, and how much is not stated")
-        } else if conductance > 0.0 {
-            Supply::Through(Ohm(1.0 / conductance))
-        } else {
-            Supply::Blocked
-        };
+        let supply = Supply::by(lane.path.direct_ways(lane.across_factor()));
         let converts =
             |limit: &LaneLimit| matches!(limit, LaneLimit::ModeConversion(_) | LaneLimit::ModeConversionReflected(_));
         let conversion = lane.limits.iter().any(|limit| converts(&limit.of));
@@ -81,6 +73,17 @@ impl Duty {
     /// The same for a choice among these parts: what one of them states is asked of all.
     pub(super) fn among(self, parts: &[Arc<Part>]) -> Duty {
         Duty { compared: parts.iter().any(|part| part.bounds_voltage()), ..self }
+    }
+
+    /// As a guard meets it that is the element of this index: across the pair or not, and in a lane behind other resistances
+    /// than the protector. The path of a bus or a rail, and a feed's, supply it as they do the protector.
+    pub(super) fn of_guard(&self, path: &Path, element: usize, across: bool) -> Duty {
+        let mut duty = self.clone();
+        duty.footprint.across = across;
+        if path.driver().is_some() {
+            duty.supply = Supply::by(path.direct_ways_to(element, if self.differential { 0.5 } else { 1.0 }));
+        }
+        duty
     }
 
     fn of(head: &Head) -> Duty {
@@ -140,6 +143,20 @@ pub enum Supply {
     Rail(Option<Ampere>),
     /// From the bias of a feed's radio, up to this current where it is stated.
     Bias(Option<Ampere>),
+}
+
+impl Supply {
+    /// What both sides of a part in a lane let through.
+    fn by(ways: [DirectWay; 2]) -> Supply {
+        let conductance: f64 = ways.iter().map(|way| way.conductance).sum();
+        if ways.iter().any(|way| way.inductive) {
+            Supply::Unknown("an inductance to ground lets direct current through, and how much is not stated")
+        } else if conductance > 0.0 {
+            Supply::Through(Ohm(1.0 / conductance))
+        } else {
+            Supply::Blocked
+        }
+    }
 }
 
 /// What lies between the line and the part.

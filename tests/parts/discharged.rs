@@ -319,3 +319,24 @@ fn the_json_has_what_is_left() {
     let json: Value = serde_json::from_str(&render(&sized(&rail("air 8 kV", ""), Figures::All), Format::Json)).unwrap();
     assert!(json["rails"][0]["discharge"].is_null());
 }
+
+#[test]
+fn a_guard_that_stays_on_fails_latch_up() {
+    let tube = "part \"tube\" { capacitance 1 pF max at 0 V; bidirectional; standoff 40 V; trigger 90 V; holding 12 V at 300 mA\n\
+                clamp 18 V at 16 A; contact 15 kV; surge 100 A }\n";
+    let lane = |volts: f64, series: &str| {
+        format!(
+            "{tube}part \"fine\" {{ capacitance 1 pF max at 0 V; bidirectional; standoff 40 V; clamp 60 V at 16 A; contact 15 kV }}\n\
+             lane \"l\" {{ rate 100 Mb/s nrz; reference 50 ohm; line_voltage 0 V to {volts} V; limit return_loss >= 6 dB\n\
+             exposure contact 8 kV; path {{ driver 50 ohm; guard part \"tube\"; {series}; protector part \"fine\"; receiver 50 ohm }} }}\n"
+        )
+    };
+    // both ends of 50 ohm, the inner one behind 10 ohm: (32 − 12)(1/50 + 1/60) = 733 mA
+    let (checks, _) = checked(&lane(32.0, "series 10 ohm"));
+    let stays = find(&checks, "latch-up of \"tube\"");
+    near(stays.required, 20.0 * (1.0 / 50.0 + 1.0 / 60.0), 1e-9);
+    assert_eq!((stays.verdict, stays.available), (Fails, Some(0.3)));
+    // 12 V is above what the line has
+    let (checks, _) = checked(&lane(11.0, "series 10 ohm"));
+    assert_eq!(find(&checks, "latch-up of \"tube\"").verdict, Passes);
+}

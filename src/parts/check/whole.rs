@@ -1,6 +1,6 @@
 //! The checks of a whole line: of its part, of the guards in its path, and of what a discharge leaves.
 
-use super::{Check, Checks, Verdict, checks, discharged, exposure, surged, voltage};
+use super::{Check, Checks, Verdict, checks, discharged, exposure, latch_up, surged, voltage};
 use crate::model::{Element, Guard, Part, Path};
 use crate::parts::Duty;
 use crate::transient::LineDischarge;
@@ -29,10 +29,13 @@ pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
         surged::judge(&mut found, &duty.demands, part, discharge);
         discharged::judge(&mut found, &duty.demands, part, discharge);
     }
-    let inward = path.map_or(&[][..], |path| path.elements.get(path.port_plane_index()..).unwrap_or_default());
-    for place in inward {
+    for (path, (index, place)) in
+        path.into_iter().flat_map(|path| path.elements.iter().enumerate().map(move |at| (path, at)))
+    {
         if let Element::Guard(guard) = &place.element {
-            found.checks.extend(of_guard(duty, guard, place.number, discharge));
+            let duty = duty.of_guard(path, index, guard.across);
+            let struck = index >= path.port_plane_index();
+            found.checks.extend(of_guard(&duty, guard, place.number, discharge, struck));
         }
     }
     found
@@ -46,23 +49,23 @@ pub(crate) fn fails_already(found: &Checks) -> bool {
     found.checks.iter().any(|check| check.verdict == Verdict::Fails && !estimated(check))
 }
 
-/// The ratings of a further part in the path.
+/// What a further part in the path must stand; the exposures where it lies inward of what is struck.
 fn of_guard<'a>(
     duty: &Duty,
     guard: &'a Guard,
     element: usize,
     discharge: Option<&LineDischarge>,
+    struck: bool,
 ) -> impl Iterator<Item = Check> + use<'a> {
     let part = &guard.part;
-    let mut duty = duty.clone();
-    duty.footprint.across = guard.across;
     let surge = discharge.and_then(|discharge| discharge.surge.as_ref()?.as_ref().ok());
     let own = surge.and_then(|surge| surge.parts.iter().find(|(part, _)| part.element == element));
     let computed = own.and_then(|(part, carried)| surged::rating(part, carried, &duty.demands));
-    let ratings = [exposure::contact(&duty, part), exposure::air(&duty, part)];
-    let surge = computed.or_else(|| exposure::surge(&duty, part));
-    let against_ground = ratings.into_iter().chain([surge]);
-    let against_ground = against_ground.map(|check| Some(exposure::against_ground(&duty, part, check?)));
-    let all: Vec<Check> = std::iter::once(voltage::stand_off(&duty, part)).chain(against_ground).flatten().collect();
+    let ratings = [exposure::contact(duty, part), exposure::air(duty, part)];
+    let surge = computed.or_else(|| exposure::surge(duty, part));
+    let against_ground = ratings.into_iter().chain([surge]).filter(|_| struck);
+    let against_ground = against_ground.map(|check| Some(exposure::against_ground(duty, part, check?)));
+    let in_work = [voltage::stand_off(duty, part), latch_up::latch_up(duty, part)];
+    let all: Vec<Check> = in_work.into_iter().chain(against_ground).flatten().collect();
     all.into_iter().map(|check| Check { part: Some(part.name.clone()), ..check })
 }
