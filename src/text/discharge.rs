@@ -56,7 +56,7 @@ fn overview(lines: &[DischargedLine]) -> Grid {
         "into chip",
         "equivalent",
         "worst level",
-        "leaves",
+        "equivalent there",
         "turns on from",
     ];
     let row = |line: &DischargedLine| {
@@ -70,7 +70,7 @@ fn overview(lines: &[DischargedLine]) -> Grid {
         row
     };
     Grid {
-        title: "A contact discharge at the pin of the chip, in the worse polarity",
+        title: "What a contact discharge at the connector leaves at the chip, in the polarity of more current",
         header: header.map(str::to_owned).to_vec(),
         rows: lines.iter().map(row).collect(),
     }
@@ -89,7 +89,7 @@ fn worse(line: &LineDischarge, contact: &Contact) -> [String; 7] {
         equivalent,
         found(of.worst_level),
         there,
-        of.turns_on_from.map_or("never".to_owned(), found),
+        of.turns_on_from.map_or_else(|| format!("not to {}", of.level), found),
     ]
 }
 
@@ -158,7 +158,8 @@ fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
 
 /// The stated and the worst level in both polarities.
 fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
-    let header = ["polarity", "level", "peak", "at", "after 5 ns", "28-32 ns", "into chip", "equivalent", "energy"];
+    let header =
+        ["polarity", "level", "peak", "at", "after 5 ns", "mean 28-32 ns", "into chip", "equivalent", "energy"];
     let row = |sign: Sign, level: String, pin: PinOutcome| {
         let mut row = vec![polarity(sign).to_owned(), level, format!("{:.3}", pin.peak), format!("{:.3}", pin.peak_at)];
         row.extend([pin.late_peak, pin.plateau].map(|volts| format!("{volts:.3}")));

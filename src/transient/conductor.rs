@@ -67,6 +67,13 @@ impl Conductor {
         Conductor { snap: Some(snap), ..self }
     }
 
+    /// Its voltage at a current above 0, turned on.
+    pub(super) fn voltage(&self, current: Ampere) -> Volt {
+        let at = |piece: &Piece| (current.0 - piece.offset) / piece.slope;
+        let piece = self.pieces[1..].iter().find(|piece| at(piece) <= piece.to);
+        Volt(piece.map_or(self.pieces[0].to, at))
+    }
+
     /// Where it begins to conduct, and the slope of its line there.
     pub(super) fn first_line(&self) -> (Volt, Ohm) {
         let slope = self.pieces.get(1).map_or(0.0, |piece| 1.0 / piece.slope);

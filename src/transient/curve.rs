@@ -69,6 +69,15 @@ pub(super) fn part(part: &Part, own: Ohm, sign: Sign) -> Result<Conductor, Missi
     Ok(Conductor::through(Volt(from), if rises { std::slice::from_ref(&through) } else { &[] }, inner(slope)))
 }
 
+/// The voltage at a part's terminals at the current of its `clamp` point, where its straight lines miss that point by more
+/// than 1 %: what is stated of it does not go together.
+pub fn misses_clamp(of: &Part) -> Option<Volt> {
+    let point = of.strength.clamp?;
+    let inner = part(of, of.resistance, Sign::Positive).ok()?.voltage(point.current);
+    let volts = inner.0 + of.resistance.0 * point.current.0;
+    ((volts - point.voltage.0).abs() > 0.01 * point.voltage.0).then_some(Volt(volts))
+}
+
 /// The curve of a part at its terminals in a surge: through its `surge_clamp` point, or else its `clamp` point. The dynamic
 /// resistance is of the 100 ns pulse and does not count.
 ///

@@ -44,6 +44,9 @@ pub struct Discharged {
     pub levels: Vec<(Volt, PinOutcome)>,
 }
 
+/// A level in volt with what it leaves.
+type Looked = (f64, Outcome);
+
 impl StruckLine {
     fn strike(&self, level: f64) -> Strike {
         Strike { level: Volt(level), pin: self.pin, clamp: self.clamp }
@@ -71,15 +74,17 @@ impl StruckLine {
         }
     }
 
-    /// Discharges of 24 levels up to this one, and from which on the protector conducts; `None` for a circuit that cannot
-    /// be computed.
+    /// Discharges of 24 levels up to this one and of those on both sides of where a part turns on, and from which on the
+    /// protector conducts; `None` for a circuit that cannot be computed.
     pub fn up_to(&self, level: Volt) -> Option<Discharged> {
         let bench = Bench::new(&self.circuit, Second(STEP))?;
         let lowest = LOWEST.min(level.0);
         let share = |k: u32| f64::from(k) / f64::from(LEVELS - 1);
         let at = |k: u32| if k + 1 == LEVELS { level.0 } else { lowest * (level.0 / lowest).powf(share(k)) };
         let volts: Vec<f64> = if lowest < level.0 { (0..LEVELS).map(at).collect() } else { vec![level.0] };
-        let outcomes: Vec<Outcome> = volts.iter().map(|level| bench.run(&self.strike(*level), None)).collect();
+        let mut looked: Vec<Looked> = volts.iter().map(|level| self.look(&bench, *level)).collect();
+        self.look_where_parts_turn_on(&bench, &mut looked);
+        let (volts, outcomes): (Vec<f64>, Vec<Outcome>) = looked.into_iter().unzip();
         let severity = |outcome: &Outcome| match self.clamp {
             Some(_) => outcome.pin.equivalent.0,
             None => outcome.pin.peak.0,
@@ -98,6 +103,31 @@ impl StruckLine {
         let levels = volts.iter().zip(&outcomes).map(|(level, outcome)| (Volt(*level), outcome.pin)).collect();
         let turns_on_from = self.turns_on_from(&bench, &volts, &outcomes);
         Some(Discharged { level, stated, worst_level, worst, turns_on_from, levels })
+    }
+
+    fn look(&self, bench: &Bench, level: f64) -> Looked {
+        (level, bench.run(&self.strike(level), None))
+    }
+
+    /// Adds the levels on both sides of those from which on, or up to which, a part that snaps back turns on, each known to 1 %:
+    /// just below such a level the chip carries most.
+    fn look_where_parts_turn_on(&self, bench: &Bench, looked: &mut Vec<Looked>) {
+        let alike = |a: &Looked, b: &Looked| {
+            let mut parts = a.1.parts.iter().zip(&b.1.parts).zip(&self.parts);
+            parts.all(|((a, b), of)| a.on_at.is_some() == b.on_at.is_some() || of.part.strength.holding.is_none())
+        };
+        let mut further = Vec::new();
+        for pair in looked.windows(2).filter(|pair| !alike(&pair[0], &pair[1])) {
+            let (mut low, mut high) = (None, None);
+            let level = |side: &Option<Looked>, end: &Looked| side.as_ref().unwrap_or(end).0;
+            while level(&high, &pair[1]) > level(&low, &pair[0]) * (1.0 + TOLD) {
+                let middle = self.look(bench, (level(&low, &pair[0]) * level(&high, &pair[1])).sqrt());
+                if alike(&pair[0], &middle) { low = Some(middle) } else { high = Some(middle) }
+            }
+            further.extend([low, high].into_iter().flatten());
+        }
+        looked.extend(further);
+        looked.sort_by(|a, b| a.0.total_cmp(&b.0));
     }
 
     /// By bisection below the first level looked at that turns the protector on.

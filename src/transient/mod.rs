@@ -22,7 +22,7 @@ mod tree;
 pub use build::{NotStruck, StruckLine, StruckPart, struck, surroundings};
 pub use circuit::{Circuit, Node};
 pub use conductor::{Conductor, LEAST_SLOPE, LETS_GO_AFTER, SnapBack};
-pub use curve::{MissingWord, NEGATIVE, Sign};
+pub use curve::{MissingWord, NEGATIVE, Sign, misses_clamp};
 pub use levels::{Discharged, Settled};
 pub use line::{Contact, LineDischarge};
 pub use run::Bench;

@@ -2,7 +2,9 @@
 
 use super::named::named;
 use crate::model::{Part, Polarity};
-use crate::transient::{Contact, Discharged, LineDischarge, NEGATIVE, Outcome, Sign, StruckPart, Surge, SurgeOutcome};
+use crate::transient::{
+    Contact, Discharged, LineDischarge, NEGATIVE, Outcome, Sign, StruckPart, Surge, SurgeOutcome, misses_clamp,
+};
 use crate::units::Volt;
 
 /// The word of a polarity.
@@ -66,18 +68,22 @@ fn turns_on(contact: &Contact) -> String {
     let name = format!(" {}", named(&protector.part.name));
     let from = |of: &Discharged| of.turns_on_from.map(found);
     match (from(&contact.positive), from(&contact.negative)) {
-        (None, None) => format!("The protector{name} never turns on up to {level}, in either polarity."),
+        (None, None) => format!("The protector{name} does not conduct up to {level}, in either polarity."),
         (Some(positive), None) => {
-            format!("The protector{name} turns on from {positive} in the positive polarity, never in the negative one.")
+            format!(
+                "The protector{name} conducts from a discharge of {positive} on in the positive polarity; up to {level} not in the negative one."
+            )
         }
         (None, Some(negative)) => {
-            format!("The protector{name} turns on from {negative} in the negative polarity, never in the positive one.")
+            format!(
+                "The protector{name} conducts from a discharge of {negative} on in the negative polarity; up to {level} not in the positive one."
+            )
         }
         (Some(positive), Some(negative)) if positive == negative => {
-            format!("The protector{name} turns on from {positive} in both polarities.")
+            format!("The protector{name} conducts from a discharge of {positive} on, in both polarities.")
         }
         (Some(positive), Some(negative)) => format!(
-            "The protector{name} turns on from {positive} in the positive polarity, from {negative} in the negative one."
+            "The protector{name} conducts from a discharge of {positive} on in the positive polarity, of {negative} in the negative one."
         ),
     }
 }
@@ -103,11 +109,15 @@ fn worse_below(line: &LineDischarge, sign: Sign, of: &Discharged) -> Option<Stri
     };
     let weaker = of.worst_level < of.level && worse(&of.worst.outcome) > worse(&of.stated.outcome);
     let why = match of.turns_on_from {
-        Some(from) if of.worst_level < from => ", too weak to turn the protector on",
+        Some(from) if of.worst_level < from => ": it is too weak to turn the protector on",
         _ => "",
     };
     let (worst, sign) = (found(of.worst_level), polarity(sign));
-    weaker.then(|| format!("In the {sign} polarity {worst} leaves more than {}{why}.", of.level))
+    let more = match line.chip.clamp {
+        Some(_) => "puts more current into the chip than",
+        None => "brings the pin to a higher voltage than",
+    };
+    weaker.then(|| format!("In the {sign} polarity a discharge of {worst} {more} one of {}{why}.", of.level))
 }
 
 /// What a surge leaves at the pin.
@@ -116,7 +126,10 @@ pub(crate) fn surge_fact(stated: Surge, outcome: &SurgeOutcome) -> String {
     let conducts = outcome.parts.iter().any(|(_, part)| part.on_at.is_some());
     let none = if conducts { "" } else { "; no part turns on" };
     let stated = surge(stated);
-    format!("A {stated} leaves {:.3} at the pin{current}{none}.", outcome.pin_peak)
+    format!(
+        "A positive {stated} leaves {:.3} at the pin{current}{none}; the negative polarity is not computed.",
+        outcome.pin_peak
+    )
 }
 
 /// What is taken where nothing is stated.
@@ -129,6 +142,13 @@ pub(crate) fn assumed(line: &LineDischarge, parts: &[StruckPart]) -> Vec<String>
         }
         seen.push(part);
         let (strength, name) = (&part.strength, named(&part.name));
+        if let (Some(volts), Some(point)) = (misses_clamp(part), strength.clamp) {
+            assumed.push(format!(
+                "{name} has {volts:.3} at {} and not the {} of its `clamp`: its `resistance`, `dynamic_resistance` and stand-off \
+                 do not go through that point",
+                point.current, point.voltage
+            ));
+        }
         if strength.holding.is_some() && strength.holding_current.is_none() {
             assumed.push(format!("{name} lets go where its current is back at 0 A: no holding current is stated"));
         }

@@ -215,9 +215,9 @@ fn csv_has_every_number_of_the_json() {
 fn results_that_surprise_are_said() {
     let text = discharge(SHEET, &[]).1.split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [
-        "The protector \"late tube\" never turns on up to 4 kV, in either polarity.",
+        "The protector \"late tube\" does not conduct up to 4 kV, in either polarity.",
         "Neither of the two parts turns on at 4 kV in the positive polarity: all of it goes on to the chip.",
-        "leaves more than 8 kV, too weak to turn the protector on.",
+        "puts more current into the chip than one of 8 kV: it is too weak to turn the protector on.",
         "The chip states no `clamps`",
         "The peak current of \"late tube\" has no value",
         "The contact discharge is not computed: the part \"unmeasured\" does not state `clamp`.",

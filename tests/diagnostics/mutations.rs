@@ -89,9 +89,9 @@ fn flip(line: &mut String, random: &mut Random) {
 fn broken_sheets_end_in_a_message_or_a_result() {
     let sheets: Vec<String> =
         files("fixtures/sheets/ok", "lanes").iter().map(|path| std::fs::read_to_string(path).unwrap()).collect();
-    let begun = Instant::now();
     let (mut refused, mut computed) = (0, 0);
     for seed in 0..SHEETS {
+        let begun = Instant::now();
         let mut random = Random(seed as u64);
         let original = random.pick(&sheets).clone();
         let text = mutate(&original, &mut random);
@@ -116,7 +116,7 @@ fn broken_sheets_end_in_a_message_or_a_result() {
                 refused += 1;
             }
         }
-        assert!(begun.elapsed() < HANG * 10, "seed {seed}");
+        assert!(begun.elapsed() < HANG, "seed {seed}");
     }
     assert!(refused > SHEETS / 10 && computed > SHEETS / 10, "{refused} refused, {computed} computed");
 }

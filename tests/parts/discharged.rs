@@ -174,6 +174,11 @@ fn a_surge_by_hand() {
     let (checks, _) = checked(&rail("surge 20 A; withstands 30 V surge 19.9 V", ""));
     assert_eq!((find(&checks, "pin surge").required, find(&checks, "pin surge").verdict), (Some(19.9), Fails));
 
+    let (checks, _) = checked(&rail("contact 8 kV; exposure surge 20 A; withstands 40 V", ""));
+    let names: Vec<&str> = checks.iter().map(|check| check.check).collect();
+    let order = ["stand-off", "rating contact", "rating surge", "pin voltage", "pin voltage peak", "pin surge"];
+    assert_eq!(names, order);
+
     // 1 kV behind 42 ohm: (1000 w − 10)/42.5 where that is above nothing; its length is charge over peak.
     let step = SurgeWave::Voltage.end().0 / 65_000.0;
     let currents: Vec<f64> = (1..=65_000)
@@ -200,6 +205,14 @@ fn the_current_into_the_chip_is_named_beside_a_surge() {
     near(find(&checks, "pin surge").available, 18.4, 1e-3);
     assert!(find(&checks, "pin surge").why.as_deref().unwrap().starts_with("3.2 A into the chip"));
     near(find(&checks, "rating surge").required, 16.8, 1e-3);
+    assert!(!has(&checks, "pin surge current"));
+    // more than it survives for 100 ns it does not survive for microseconds
+    let (checks, _) = checked(&rail("surge 20 A; withstands 30 V", "clamps 12 V 2 ohm survives 3 A"));
+    let current = find(&checks, "pin surge current");
+    near(current.available, 3.2, 1e-3);
+    assert_eq!((current.verdict, current.required), (Fails, Some(3.0)));
+    let (checks, _) = checked(&rail("surge 20 A; withstands 30 V", "clamps 12 V 2 ohm survives 3.3 A"));
+    assert!(!has(&checks, "pin surge current"));
 }
 
 #[test]

@@ -1,5 +1,7 @@
 //! Circuits that have a closed form.
 
+use lanecap::model::{ClampPoint, Part, Strength};
+use lanecap::transient::misses_clamp;
 use lanecap::transient::{
     Bench, Circuit, Conductor, ContactDischarge, LEAST_SLOPE, Node, Outcome, SnapBack, Strike, Trace, WINDOW,
 };
@@ -188,4 +190,22 @@ fn charge_goes_in_and_comes_out() {
     // What is left in 0.5 pF, 0.4 pF and 2.4 pF of the line is some 10 pC.
     assert!((given - out).abs() < 1e-3 * given, "{given} against {out}");
     assert!(trace.t.last().is_some_and(|t| *t >= WINDOW.0));
+}
+
+#[test]
+fn a_part_whose_lines_miss_its_clamp_point_says_so() {
+    // 3.3 V + 0.4 ohm · 16 A = 9.7 V, and 1 mohm for what is left of 0.35 ohm: 9.716 V in place of 8.5 V.
+    let part = |resistance: f64| Part {
+        resistance: Ohm(resistance),
+        strength: Strength {
+            standoff: Some(Volt(3.3)),
+            clamp: Some(ClampPoint { voltage: Volt(8.5), current: Ampere(16.0) }),
+            dynamic_resistance: Some(Ohm(0.35)),
+            ..Strength::default()
+        },
+        ..Part::default()
+    };
+    assert!(misses_clamp(&part(0.4)).is_some_and(|volts| (volts.0 - 9.716).abs() < 1e-9));
+    assert_eq!(misses_clamp(&part(0.3)), None);
+    assert_eq!(misses_clamp(&part(0.0)), None);
 }

@@ -33,6 +33,13 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
         let check = Check::at_most("pin surge", withstands.0, Some(surge.pin_peak.0), "V");
         discharged::insert(found, vec![Check { why: beside(surge), ..check }]);
     }
+    if let Some((into, survives)) =
+        surge.pin_peak_current.zip(discharge.chip.survives).filter(|(i, s)| i.0 > s.current.0)
+    {
+        let check = Check::at_most("pin surge current", survives.current.0, Some(into.0), "A");
+        let why = "what the chip survives is of 100 ns, and a surge is longer";
+        discharged::insert(found, vec![check.because(why)]);
+    }
     if let Some((own, carried)) = surge.parts.iter().find(|(part, _)| part.protects)
         && let Some(rated) = rating(own, carried, demands)
         && let Some(check) = found.checks.iter_mut().find(|check| check.check == RATING && check.part.is_none())

@@ -25,8 +25,9 @@ pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
     let Fitted { part, path, discharge } = fitted;
     let mut found = part.map(|part| checks(duty, part)).unwrap_or_default();
     if let Some(discharge) = discharge {
-        discharged::judge(&mut found, &duty.demands, part, discharge);
+        // Each goes in front of what is there behind the ratings: the surge comes last.
         surged::judge(&mut found, &duty.demands, part, discharge);
+        discharged::judge(&mut found, &duty.demands, part, discharge);
     }
     let inward = path.map_or(&[][..], |path| path.elements.get(path.port_plane_index()..).unwrap_or_default());
     for place in inward {
