@@ -42,7 +42,7 @@ test("hostile names: they stand as written", () =>
     const labels = await tab.locator(".live input[type=range]").evaluateAll((all) => all.map((one) => one.ariaLabel));
     assert.deepEqual(labels, NAMES.map((name) => `Protector of ${name} in picofarad`));
     // The charts do too; a long name is cut there.
-    const pictures = await texts(tab, "section.line figure:first-of-type svg > title");
+    const pictures = await texts(tab, "section.line .bench figure:first-of-type svg > title");
     lines.slice(0, NAMES.length).forEach((name, index) => {
       const start = [...name].slice(0, 30).join("");
       assert.ok(pictures[index].trim().startsWith(start), `${name}: ${pictures[index]}`);
