@@ -4,8 +4,7 @@ use super::data::{Carries, ChartData, Picture};
 use super::discharge::{AtPin, ChipLimits, DischargeCurves, LevelCurve, Spot, Trail};
 use crate::model::Line;
 use crate::transient::{
-    Bench, Contact, Discharged, LATE, LineDischarge, NotStruck, PinOutcome, Sign, Strike, StruckLine, StruckPart,
-    Trace, struck,
+    Bench, Contact, Discharged, LATE, LineDischarge, NotStruck, PinOutcome, Sign, StruckLine, StruckPart, Trace, struck,
 };
 use crate::units::{Second, Volt};
 
@@ -113,7 +112,7 @@ fn over_level(of: &Discharged, clamps: bool, polarity: Option<Sign>) -> Vec<Leve
 /// Voltages and currents over time; `None` for a circuit that cannot be computed.
 fn over_time(line: &StruckLine, level: Volt) -> Option<[Vec<Trail>; 2]> {
     let mut trace = Trace::default();
-    Bench::new(&line.circuit, STEP)?.run(&Strike { level, pin: line.pin, clamp: line.clamp }, Some(&mut trace));
+    Bench::new(&line.circuit, STEP)?.run(&line.strike(level), Some(&mut trace));
     let trail = |of: Spot, values: &[f64]| {
         let shown = trace.t.iter().copied().zip(values.iter().copied()).take_while(|point| point.0 <= SHOWN);
         Trail { of, points: std::iter::once((0.0, 0.0)).chain(shown).collect() }

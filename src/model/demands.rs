@@ -31,7 +31,7 @@ pub struct Demands {
     pub surge_through: Option<Ohm>,
     /// What the protected chip survives at its pin.
     pub withstands: Option<Volt>,
-    /// What it survives there for the first nanosecond of a discharge.
+    /// What it survives there for the first 5 ns of a discharge.
     pub withstands_peak: Option<Volt>,
     /// What it survives there for the microseconds of a surge.
     pub withstands_surge: Option<Volt>,

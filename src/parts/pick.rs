@@ -249,6 +249,7 @@ impl Site<'_> {
                 chip: path.inner_chip().copied().unwrap_or_default(),
                 contact: demands.contact.map(|_| Err(missing())),
                 surge: demands.surge.map(|_| Err(missing())),
+                further_surges: Vec::new(),
             });
         };
         let mut line = self.line.clone();

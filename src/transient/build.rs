@@ -6,7 +6,7 @@ use super::circuit::{Circuit, Node};
 use super::curve::{self, MissingWord, Sign};
 use crate::model::{Element, Kind, Line, Part, Path};
 use crate::network::{Branch, Section, sections_of};
-use crate::units::{Farad, Henry, Ohm};
+use crate::units::{Farad, Henry, Ohm, Second};
 
 /// Reference of a bus or a rail, which have none: of the stubs of their parts (common practice, no source).
 const SLOW_REFERENCE: Ohm = Ohm(50.0);
@@ -22,6 +22,8 @@ pub struct StruckPart {
     pub protects: bool,
     /// Whether its current at the instant it snaps back has a value: not where nothing slows it.
     pub has_peak: bool,
+    /// Whether an inductance or a stub is stated of it.
+    pub is_inductive: bool,
 }
 
 /// A line as a discharge meets it.
@@ -35,6 +37,8 @@ pub struct StruckLine {
     pub clamp: Option<usize>,
     /// The parts, from the outer end, as in [`Outcome::parts`](super::Outcome::parts).
     pub parts: Vec<StruckPart>,
+    /// When a strike arrives at the pin, in whole nanoseconds: the delay of its lines.
+    pub arrives: Second,
     /// The node where the protector's branch leaves the path.
     pub protector: Option<Node>,
 }
@@ -77,36 +81,49 @@ pub fn surroundings(line: &Line) -> (f64, Ohm) {
 fn of_path(path: &Path, sign: Sign, across: f64, reference: Ohm) -> Result<StruckLine, NotStruck> {
     let plane = path.port_plane_index();
     let (circuit, first) = Circuit::struck();
-    let mut line = StruckLine { circuit, pin: first, clamp: None, parts: Vec::new(), protector: None };
+    let mut line =
+        StruckLine { circuit, pin: first, clamp: None, parts: Vec::new(), arrives: Second::ZERO, protector: None };
+    let mut delay = 0.0;
     let mut node = first;
     for place in path.elements.get(plane..).unwrap_or_default() {
         match &place.element {
             Element::Guard(guard) => {
-                let branch = Branch::of_guard(guard, reference);
-                let fitted = (&guard.part, guard.part_resistance, guard.capacitance);
-                line.hang(node, &branch, fitted, sign, place.number)?;
+                let series = (guard.part.resistance, guard.part.inductance + guard.inductance);
+                let branch = to_ground(Branch::of_guard(guard, reference), series);
+                line.hang(node, &branch, (&guard.part, guard.capacitance), sign, place.number)?;
             }
             Element::Protector(protector) => {
                 line.protector = Some(node);
-                let branch = Branch::new(protector, reference);
                 let Some((part, capacitance)) = protector.part.as_ref().zip(protector.fitted) else {
                     return Err(NotStruck::NothingFitted);
                 };
-                line.hang(node, &branch, (part, protector.part_resistance, capacitance), sign, place.number)?;
+                let series = (part.resistance + protector.resistance, part.inductance + protector.inductance);
+                let branch = to_ground(Branch::new(protector, reference), series);
+                line.hang(node, &branch, (part, capacitance), sign, place.number)?;
                 line.parts.iter_mut().last().into_iter().for_each(|part| part.protects = true);
             }
             element => {
                 for section in sections_of(element, across, reference) {
+                    if let Section::Line(line) = &section {
+                        delay += line.delay().0;
+                    }
                     node = append(&mut line.circuit, node, &section);
                 }
             }
         }
     }
     line.pin = node;
+    line.arrives = Second((delay * 1e9).floor() * 1e-9);
     if let Some((chip, clamp)) = path.inner_chip().and_then(|chip| Some((chip, chip.clamp?))) {
         line.clamp = Some(line.circuit.conductor(node, curve::chip(clamp, chip.negative, sign)));
     }
     Ok(line)
+}
+
+/// A branch with the series resistance and inductance that a strike to ground meets: the whole of the part and of its via, where
+/// the signal of a pair meets half of what hangs across it.
+fn to_ground(branch: Branch, (resistance, inductance): (Ohm, Henry)) -> Branch {
+    Branch { resistance, inductance, ..branch }
 }
 
 /// What strikes one line against ground finds no way through a part that hangs across the pair alone.
@@ -121,18 +138,19 @@ impl StruckLine {
         &mut self,
         node: Node,
         branch: &Branch,
-        (part, own, capacitance): (&Arc<Part>, Ohm, Farad),
+        (part, capacitance): (&Arc<Part>, Farad),
         sign: Sign,
         element: usize,
     ) -> Result<(), NotStruck> {
         across_only(part)?;
-        let conductor =
-            curve::part(part, own, sign).map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
+        let conductor = curve::part(part, part.resistance, sign)
+            .map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
         let has_peak = conductor.snap.is_none_or(|snap| snap.turn_on.is_some() || branch.inductance > Henry::ZERO);
+        let is_inductive = branch.inductance > Henry::ZERO || branch.stub_delay > Second::ZERO;
         let node = self.circuit.line(node, branch.stub_impedance, branch.stub_delay);
         self.circuit.shunt_capacitance(node, branch.pad);
         self.circuit.part(node, (branch.resistance, branch.inductance), capacitance, conductor);
-        self.parts.push(StruckPart { part: Arc::clone(part), element, protects: false, has_peak });
+        self.parts.push(StruckPart { part: Arc::clone(part), element, protects: false, has_peak, is_inductive });
         Ok(())
     }
 }

@@ -83,7 +83,7 @@ pub fn misses_clamp(of: &Part) -> Option<Volt> {
 ///
 /// # Errors
 /// The word that is missing.
-pub(super) fn part_in_surge(part: &Part) -> Result<Conductor, MissingWord> {
+pub(super) fn part_in_surge(part: &Part, sign: Sign) -> Result<Conductor, MissingWord> {
     let strength = &part.strength;
     let point = strength.surge_clamp.or(strength.clamp).ok_or(MissingWord("surge_clamp"))?;
     let from = match (strength.holding, strength.breakdown, part.working_voltage()) {
@@ -92,7 +92,11 @@ pub(super) fn part_in_surge(part: &Part) -> Result<Conductor, MissingWord> {
         (None, None, Some(standoff)) => standoff,
         (None, None, None) => return Err(MissingWord("standoff")),
     };
-    let conductor = Conductor::from(from, Ohm(((point.voltage - from).0 / point.current.0).max(0.0)));
+    let slope = Ohm(((point.voltage - from).0 / point.current.0).max(0.0));
+    if conducts_from_a_junction(part, sign) {
+        return Ok(Conductor::from(strength.negative.unwrap_or(NEGATIVE), slope));
+    }
+    let conductor = Conductor::from(from, slope);
     match (strength.holding, strength.trigger) {
         (None, None) => Ok(conductor),
         (None, Some(_)) => Err(MissingWord("holding")),

@@ -48,19 +48,20 @@ pub struct Discharged {
 type Looked = (f64, Outcome);
 
 impl StruckLine {
-    fn strike(&self, level: f64) -> Strike {
-        Strike { level: Volt(level), pin: self.pin, clamp: self.clamp }
+    /// A strike of this level, seen at the pin.
+    pub fn strike(&self, level: Volt) -> Strike {
+        Strike { level, pin: self.pin, clamp: self.clamp, arrives: self.arrives }
     }
 
     /// One discharge, its step halved until it stands still; `None` for a circuit that cannot be computed.
     pub fn discharge(&self, level: Volt) -> Option<Settled> {
         let bench = Bench::new(&self.circuit, Second(STEP))?;
-        self.settle(level, bench.run(&self.strike(level.0), None))
+        self.settle(level, bench.run(&self.strike(level), None))
     }
 
     /// The same from what it leaves at the first step size.
     fn settle(&self, level: Volt, mut outcome: Outcome) -> Option<Settled> {
-        let strike = self.strike(level.0);
+        let strike = self.strike(level);
         let mut step = STEP;
         loop {
             step /= 2.0;
@@ -106,7 +107,7 @@ impl StruckLine {
     }
 
     fn look(&self, bench: &Bench, level: f64) -> Looked {
-        (level, bench.run(&self.strike(level), None))
+        (level, bench.run(&self.strike(Volt(level)), None))
     }
 
     /// Adds the levels on both sides of those from which on, or up to which, a part that snaps back turns on, each known to 1 %:
@@ -135,7 +136,7 @@ impl StruckLine {
         let protector = self.parts.iter().position(|part| part.protects)?;
         let on = |outcome: &Outcome| outcome.parts[protector].on_at.is_some();
         let first = outcomes.iter().position(on)?;
-        let turns_on = |level: f64| bench.turns_on(&self.strike(level), protector);
+        let turns_on = |level: f64| bench.turns_on(&self.strike(Volt(level)), protector);
         let mut high = volts[first];
         let mut low = if first > 0 { volts[first - 1] } else { high / 2.0 };
         let mut halvings = 0;
@@ -155,20 +156,21 @@ impl StruckLine {
     }
 }
 
-/// Whether the figures of the pin and the currents of the parts are the same with half the step.
+/// Whether the figures of the pin and the currents of the parts are the same with half the step; what is small against 10 mV,
+/// 1 mA and 10 pJ by these.
 fn stands_still(coarse: &Outcome, fine: &Outcome, line: &StruckLine) -> bool {
-    let near = |a: f64, b: f64| (a - b).abs() <= MOVES * b.abs();
+    let near = |a: f64, b: f64, least: f64| (a - b).abs() <= MOVES * b.abs().max(least);
     let (a, b) = (&coarse.pin, &fine.pin);
-    let pins = near(a.peak.0, b.peak.0)
-        && near(a.late_peak.0, b.late_peak.0)
-        && near(a.plateau.0, b.plateau.0)
-        && near(a.peak_current.0, b.peak_current.0)
-        && near(a.energy.0, b.energy.0);
+    let pins = near(a.peak.0, b.peak.0, 0.01)
+        && near(a.late_peak.0, b.late_peak.0, 0.01)
+        && near(a.plateau.0, b.plateau.0, 0.01)
+        && near(a.peak_current.0, b.peak_current.0, 1e-3)
+        && near(a.energy.0, b.energy.0, 1e-11);
     let parts = coarse.parts.iter().zip(&fine.parts).zip(&line.parts);
     let still = |((a, b), part): ((&super::PartOutcome, &super::PartOutcome), &super::StruckPart)| {
         a.on_at.is_some() == b.on_at.is_some()
-            && (!part.has_peak || near(a.peak.0, b.peak.0))
-            && near(a.energy.0, b.energy.0)
+            && (!part.has_peak || near(a.peak.0, b.peak.0, 1e-3))
+            && near(a.energy.0, b.energy.0, 1e-11)
     };
     pins && parts.into_iter().all(still)
 }

@@ -4,7 +4,7 @@ use super::build::{NotStruck, StruckLine, StruckPart, struck};
 use super::curve::Sign;
 use super::levels::Discharged;
 use super::surge::{Surge, SurgeOutcome, surge};
-use crate::model::{Chip, Line};
+use crate::model::{Chip, Line, Path};
 use crate::units::Volt;
 
 /// What a contact discharge and a surge leave at the chip of a line.
@@ -14,8 +14,11 @@ pub struct LineDischarge {
     pub chip: Chip,
     /// Of the contact discharge; `None` where the line meets none.
     pub contact: Option<Result<Contact, NotStruck>>,
-    /// Of the surge; `None` where the line meets none.
+    /// Of the surge, positive; `None` where the line meets none.
     pub surge: Option<Result<SurgeOutcome, NotStruck>>,
+    /// Further surges that are held against what is stated: the negative one, and weaker ones where a part snaps back, each with
+    /// its share of the stated one.
+    pub further_surges: Vec<(f64, Sign, SurgeOutcome)>,
 }
 
 /// A contact discharge in both polarities.
@@ -42,6 +45,13 @@ impl Contact {
 }
 
 impl LineDischarge {
+    /// Every surge that is computed, the stated positive one first: its share of the stated one, its polarity, what it leaves.
+    pub fn surges(&self) -> impl Iterator<Item = (f64, Sign, &SurgeOutcome)> {
+        let stated = self.surge.as_ref().and_then(|surge| surge.as_ref().ok());
+        let further = self.further_surges.iter().map(|(share, sign, outcome)| (*share, *sign, outcome));
+        stated.map(|outcome| (1.0, Sign::Positive, outcome)).into_iter().chain(further)
+    }
+
     /// Of a line with an exposure and a path; `None` where it meets neither a contact discharge nor a surge, or has no path.
     ///
     /// An estimate; the test on the built board decides.
@@ -53,9 +63,27 @@ impl LineDischarge {
             Some(through) => Surge::Voltage(Volt(current.0 * through.0), through),
             None => Surge::Current(current),
         });
-        let surge = stated.map(|stated| surge(path, stated));
-        (contact.is_some() || surge.is_some()).then_some(LineDischarge { chip, contact, surge })
+        let positive = stated.map(|stated| surge(path, stated, Sign::Positive));
+        let further_surges = match (&positive, stated) {
+            (Some(Ok(positive)), Some(stated)) => further(path, stated, positive),
+            _ => Vec::new(),
+        };
+        let asked = contact.is_some() || positive.is_some();
+        asked.then_some(LineDischarge { chip, contact, surge: positive, further_surges })
     }
+}
+
+/// Levels of a surge looked at below the stated one where a part snaps back, and the least of them as a share of it.
+const WEAKER: u32 = 16;
+const WEAKEST: f64 = 0.05;
+
+/// The surges beside the stated positive one: a part that snaps back may leave more of a weaker one.
+fn further(path: &Path, stated: Surge, positive: &SurgeOutcome) -> Vec<(f64, Sign, SurgeOutcome)> {
+    let snaps_back = positive.parts.iter().any(|(of, _)| of.part.strength.holding.is_some());
+    let weaker = (0..WEAKER).filter(|_| snaps_back).map(|k| WEAKEST.powf(1.0 - f64::from(k) / f64::from(WEAKER)));
+    let shares = weaker.flat_map(|share| [(share, Sign::Positive), (share, Sign::Negative)]);
+    let all = shares.chain([(1.0, Sign::Negative)]);
+    all.filter_map(|(share, sign)| Some((share, sign, surge(path, stated.share(share), sign).ok()?))).collect()
 }
 
 fn contact(line: &Line, level: Volt) -> Result<Contact, NotStruck> {

@@ -21,6 +21,8 @@ pub struct Strike {
     pub pin: Node,
     /// The conductor that clamps the pin, where there is one.
     pub clamp: Option<usize>,
+    /// When it arrives at the pin, in whole nanoseconds: from then on the first 5 ns, the plateau and the window are counted.
+    pub arrives: Second,
 }
 
 /// What the pin sees.
@@ -30,6 +32,8 @@ pub struct PinOutcome {
     pub peak: Volt,
     /// See [`PinOutcome::peak`].
     pub peak_at: Second,
+    /// Lowest voltage: how far the pin swings the other way, where nothing is computed to conduct.
+    pub lowest: Volt,
     /// Highest voltage after the first 5 ns.
     pub late_peak: Volt,
     /// Mean voltage from 28 to 32 ns.
@@ -108,11 +112,13 @@ impl<'a> Seen<'a> {
             pin.peak.0 = volts;
             self.highest.push([t, volts]);
         }
-        if t >= LATE.0 {
+        pin.lowest.0 = pin.lowest.0.min(volts);
+        let arrives = self.strike.arrives.0;
+        if t - arrives >= LATE.0 {
             pin.late_peak.0 = pin.late_peak.0.max(volts);
         }
         // The plateau takes each step with the share of it that lies within.
-        let within = (t.min(PLATEAU[1]) - self.last.0.max(PLATEAU[0])).max(0.0);
+        let within = ((t - arrives).min(PLATEAU[1]) - (self.last.0 - arrives).max(PLATEAU[0])).max(0.0);
         self.plateau += within * volts;
         let into = self.strike.clamp.map_or(0.0, |clamp| now.through[clamp]);
         pin.peak_current.0 = pin.peak_current.0.max(into);

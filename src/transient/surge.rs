@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::build::{NotStruck, StruckPart, across_only};
 use super::circuit::Circuit;
 use super::conductor::State;
-use super::curve;
+use super::curve::{self, Sign};
 use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
 use super::tree::{Factors, Order, Rule};
@@ -26,6 +26,16 @@ pub enum Surge {
     Voltage(Volt, Ohm),
 }
 
+impl Surge {
+    /// A share of it.
+    pub fn share(self, share: f64) -> Surge {
+        match self {
+            Surge::Current(current) => Surge::Current(current * share),
+            Surge::Voltage(volts, through) => Surge::Voltage(volts * share, through),
+        }
+    }
+}
+
 /// What a part carries in a surge.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct PartInSurge {
@@ -39,7 +49,7 @@ pub struct PartInSurge {
     pub energy: Joule,
 }
 
-/// What a surge leaves; of the positive polarity.
+/// What a surge leaves, of one polarity.
 #[derive(Debug, Clone, Default)]
 pub struct SurgeOutcome {
     /// Highest voltage at the pin.
@@ -62,12 +72,12 @@ struct Resistive {
 ///
 /// # Errors
 /// What is missing, as in [`struck`](super::struck).
-pub fn surge(path: &Path, surge: Surge) -> Result<SurgeOutcome, NotStruck> {
+pub fn surge(path: &Path, surge: Surge, sign: Sign) -> Result<SurgeOutcome, NotStruck> {
     let (wave, peak, through) = match surge {
         Surge::Current(current) => (SurgeWave::Current, current.0, OPEN),
         Surge::Voltage(volts, through) => (SurgeWave::Voltage, volts.0 / through.0, through),
     };
-    let resistive = resistive(path, through)?;
+    let resistive = resistive(path, through, sign)?;
     let circuit = &resistive.circuit;
     let Some(order) = Order::of(circuit) else {
         return Err(NotStruck::NotComputable);
@@ -176,7 +186,7 @@ impl Point<'_> {
 }
 
 /// The path as resistances, from its port plane inward.
-fn resistive(path: &Path, through: Ohm) -> Result<Resistive, NotStruck> {
+fn resistive(path: &Path, through: Ohm, sign: Sign) -> Result<Resistive, NotStruck> {
     let plane = path.port_plane_index();
     let (mut circuit, mut node) = Circuit::driven(through);
     let mut parts = Vec::new();
@@ -193,14 +203,15 @@ fn resistive(path: &Path, through: Ohm) -> Result<Resistive, NotStruck> {
             _ => continue,
         };
         across_only(part)?;
-        let conductor = curve::part_in_surge(part).map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
+        let conductor =
+            curve::part_in_surge(part, sign).map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
         let behind = circuit.series(node, resistance, Henry::ZERO);
         let conductor = circuit.conductor(behind, conductor);
-        let struck = StruckPart { part: Arc::clone(part), element: place.number, protects, has_peak: true };
+        let struck =
+            StruckPart { part: Arc::clone(part), element: place.number, protects, has_peak: true, is_inductive: false };
         parts.push((struck, conductor));
     }
     let chip = path.inner_chip().and_then(|chip| Some((chip, chip.clamp?)));
-    let clamp =
-        chip.map(|(chip, clamp)| circuit.conductor(node, curve::chip(clamp, chip.negative, curve::Sign::Positive)));
+    let clamp = chip.map(|(chip, clamp)| circuit.conductor(node, curve::chip(clamp, chip.negative, sign)));
     Ok(Resistive { circuit, pin: node.0, clamp, parts })
 }

@@ -126,10 +126,7 @@ pub(crate) fn surge_fact(stated: Surge, outcome: &SurgeOutcome) -> String {
     let conducts = outcome.parts.iter().any(|(_, part)| part.on_at.is_some());
     let none = if conducts { "" } else { "; no part turns on" };
     let stated = surge(stated);
-    format!(
-        "A positive {stated} leaves {:.3} at the pin{current}{none}; the negative polarity is not computed.",
-        outcome.pin_peak
-    )
+    format!("A positive {stated} leaves {:.3} at the pin{current}{none}.", outcome.pin_peak)
 }
 
 /// What is taken where nothing is stated.

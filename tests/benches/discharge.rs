@@ -5,7 +5,7 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 
 use lanecap::Design;
-use lanecap::transient::{Bench, LineDischarge, Sign, Strike, struck};
+use lanecap::transient::{Bench, LineDischarge, Sign, struck};
 use lanecap::units::{Second, Volt};
 
 /// Ten elements inward of the port, two parts that snap back, and a chip.
@@ -47,7 +47,7 @@ fn discharges(c: &mut Criterion) {
     let Ok(design) = Design::parse(LANE) else { return };
     let Some(lane) = design.lines.first() else { return };
     let Ok(line) = struck(lane, Sign::Positive) else { return };
-    let strike = Strike { level: Volt(8e3), pin: line.pin, clamp: line.clamp };
+    let strike = line.strike(Volt(8e3));
     let Some(bench) = Bench::new(&line.circuit, Second(2e-12)) else { return };
     c.bench_function("one discharge at 2 ps", |b| b.iter(|| bench.run(black_box(&strike), None)));
     c.bench_function("24 levels of one polarity, to where they stand still", |b| {

@@ -16,7 +16,7 @@ fn source(t: f64) -> f64 {
 
 fn run(circuit: &Circuit, pin: Node, clamp: Option<usize>) -> (Outcome, Trace) {
     let mut trace = Trace::default();
-    let strike = Strike { level: LEVEL, pin, clamp };
+    let strike = Strike { level: LEVEL, pin, clamp, arrives: Second(0.0) };
     let bench = Bench::new(circuit, STEP).expect("no loop");
     let outcome = bench.run(&strike, Some(&mut trace));
     assert!(outcome.solved);

@@ -61,7 +61,7 @@ fn piece(random: &mut Random, circuit: &mut Circuit, node: Node, z: f64, resisti
 
 fn struck(drawn: &Drawn, level: Volt) -> (Outcome, Trace) {
     let mut trace = Trace::default();
-    let strike = Strike { level, pin: drawn.pin, clamp: Some(drawn.clamp) };
+    let strike = Strike { level, pin: drawn.pin, clamp: Some(drawn.clamp), arrives: Second(0.0) };
     let outcome = Bench::new(&drawn.circuit, STEP).unwrap().run(&strike, Some(&mut trace));
     assert!(outcome.solved);
     (outcome, trace)

@@ -115,7 +115,7 @@ pub(super) fn circuits(seeds: std::ops::Range<u64>) {
         });
         let level = Volt(of(&mut random, [500.0, 15e3], VOLTAGE));
         let bench = Bench::new(&circuit, STEP).expect("a ladder has no loop");
-        let outcome = bench.run(&Strike { level, pin: node, clamp }, None);
+        let outcome = bench.run(&Strike { level, pin: node, clamp, arrives: Second(0.0) }, None);
         numbers(seed, &outcome);
         if !outcome.solved {
             unsolved.push(seed);
@@ -184,7 +184,7 @@ pub(super) fn sheets(seeds: std::ops::Range<u64>) {
                 Err(NotStruck::Missing(..)) => continue,
                 Err(refused) => panic!("{seed}: {refused:?}\n{text}"),
             };
-            let strike = Strike { level: Volt(8e3), pin: struck.pin, clamp: struck.clamp };
+            let strike = struck.strike(Volt(8e3));
             let outcome = Bench::new(&struck.circuit, STEP).expect("a path has no loop").run(&strike, None);
             numbers(seed, &outcome);
             assert!(outcome.solved, "{seed}\n{text}");
@@ -192,7 +192,7 @@ pub(super) fn sheets(seeds: std::ops::Range<u64>) {
         }
         let Some(path) = line.path() else { panic!("{text}") };
         for stated in [Surge::Current(Ampere(20.0)), Surge::Voltage(Volt(1e3), Ohm(2.0))] {
-            if let Ok(outcome) = surge(path, stated) {
+            if let Ok(outcome) = surge(path, stated, Sign::Positive) {
                 let parts = outcome.parts.iter().flat_map(|(_, part)| [part.peak.0, part.length.0, part.energy.0]);
                 assert!(parts.chain([outcome.pin_peak.0]).all(|n| n.is_finite()), "{seed}: {outcome:?}\n{text}");
             }

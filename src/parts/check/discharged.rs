@@ -2,12 +2,14 @@
 
 use super::{Check, Checks, Verdict};
 use crate::diag::shorten;
-use crate::model::{Chip, Demands, Note, Part};
+use crate::model::{Chip, Demands, Note};
 use crate::transient::{Contact, LineDischarge, NotStruck, PinOutcome, Settled, Sign};
 use crate::units::{Volt, engineering};
 
 /// The checks that give way to those of the computed contact discharge.
 pub(super) const ESTIMATES: [&str; 2] = ["residual", "first peak"];
+/// How far beyond the voltage of its clamp a pin may swing the other way in volt, where nothing else is stated.
+const SWING: f64 = 5.0;
 /// What a caution says that the computed levels hold.
 const BELOW_TRIGGER: &str = "below-trigger";
 /// The checks that come before those of the discharge.
@@ -16,11 +18,11 @@ const BEFORE: [&str; 6] =
 
 /// Puts the checks of the contact discharge in the place of the estimates where it is computed and the line states what it
 /// is held against; else the estimates stay.
-pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, discharge: &LineDischarge) {
+pub(super) fn judge(found: &mut Checks, demands: &Demands, is_fitted: bool, discharge: &LineDischarge) {
     let chip = &discharge.chip;
     let judged = match &discharge.contact {
         None => return,
-        Some(Err(why)) => part.and_then(|_| open(demands, chip, why)).into_iter().collect(),
+        Some(Err(why)) => open(demands, chip, &reason(why)).filter(|_| is_fitted).into_iter().collect(),
         Some(Ok(contact)) => {
             if demands.withstands.is_some() {
                 found.checks.retain(|check| !ESTIMATES.contains(&check.check));
@@ -110,19 +112,13 @@ fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
         let rating =
             survives.human_body.map_or(String::new(), |v| format!("; of a human-body rating of {v}, an estimate"));
         held("pin current", survives.current.0, |pin| pin.equivalent.0, "A", &rating);
-        if let Some(peak) = survives.peak {
-            held("pin current peak", peak.0, |pin| pin.peak_current.0, "A", "");
-        }
+        let peak = survives.peak.unwrap_or(survives.current);
+        held("pin current peak", peak.0, |pin| pin.peak_current.0, "A", "");
     }
-    let unstated = checks.iter_mut().find(|check| check.check == "pin voltage peak" && peak.is_none());
-    if let Some(check) = unstated.filter(|check| check.verdict == Verdict::Fails) {
-        let (most, withstands) = [check.available, check.required].map(|v| engineering(v.unwrap_or(0.0), "V")).into();
-        let at = check.why.take().unwrap_or_default();
-        *check = Check { required: None, margin: None, verdict: Verdict::NotStated, ..check.clone() }.because(format!(
-            "{most} in the first 5 ns {at}, is above the {withstands} the chip withstands; what it withstands so long is not \
-             stated (`peak`)"
-        ));
+    if chip.clamp.is_some() && chip.survives.is_none() && withstands.is_none() {
+        checks.push(Check::words("pin current", None).because("the chip states neither `survives` nor `withstands`"));
     }
+    leave_open(&mut checks, demands, chip, contact, &outcomes);
     if chip.clamp.is_none() {
         for check in checks.iter_mut().filter(|check| check.verdict != Verdict::Passes) {
             let why = check.why.take().unwrap_or_default();
@@ -130,6 +126,65 @@ fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
         }
     }
     checks
+}
+
+/// Leaves open what the stated words or the computation do not tell.
+fn leave_open(
+    checks: &mut [Check],
+    demands: &Demands,
+    chip: &Chip,
+    contact: &Contact,
+    outcomes: &[(Volt, Sign, PinOutcome)],
+) {
+    let unstated_peaks = [
+        ("pin voltage peak", "V", demands.withstands_peak.is_none(), "in the first 5 ns", "the chip withstands"),
+        (
+            "pin current peak",
+            "A",
+            chip.survives.is_some_and(|s| s.peak.is_none()),
+            "into the chip",
+            "it survives for 100 ns",
+        ),
+    ];
+    for (name, unit, unstated, when, of) in unstated_peaks {
+        let unstated = checks.iter_mut().find(|check| check.check == name && unstated);
+        if let Some(check) = unstated.filter(|check| check.verdict == Verdict::Fails) {
+            let (most, longer) = [check.available, check.required].map(|v| engineering(v.unwrap_or(0.0), unit)).into();
+            let at = check.why.take().unwrap_or_default();
+            *check = open_check(check.clone()).because(format!(
+                "{most} {when} {at}, is above the {longer} {of}; what it stands so long is not stated (`peak`)"
+            ));
+        }
+    }
+    // Without a word of its inductance the part shows no first peak.
+    let bare = contact.parts.iter().any(|part| part.protects && !part.is_inductive);
+    if let Some(check) = checks.iter_mut().find(|check| check.check == "pin voltage peak" && bare)
+        && check.verdict == Verdict::Passes
+    {
+        *check =
+            open_check(check.clone()).because("no inductance of the part, its via or its stub is stated: 0 counts");
+    }
+    // What swings the other way meets no conductor in the computation.
+    let deepest = outcomes.iter().map(|(.., pin)| -pin.lowest.0).fold(0.0, f64::max);
+    let beyond = demands.withstands.map(|v| v.0).or(chip.clamp.map(|clamp| clamp.voltage.0 + SWING));
+    if beyond.is_some_and(|beyond| deepest > beyond) {
+        for check in checks.iter_mut().filter(|check| check.verdict == Verdict::Passes) {
+            *check = open_check(check.clone()).because(format!(
+                "the pin swings {} the other way, where nothing is computed to conduct",
+                engineering(deepest, "V")
+            ));
+        }
+    }
+    if unsettled(contact).is_some() {
+        for check in checks.iter_mut().filter(|check| check.verdict == Verdict::Passes) {
+            *check = open_check(check.clone()).because("the computed discharge does not settle");
+        }
+    }
+}
+
+/// The same check, open.
+fn open_check(check: Check) -> Check {
+    Check { required: None, margin: None, verdict: Verdict::NotStated, ..check }
 }
 
 /// That the protector never conducts at the stated level, if so.
@@ -147,10 +202,10 @@ fn never_on(contact: &Contact) -> Option<String> {
 }
 
 /// What the chip's words ask for and cannot be told.
-fn open(demands: &Demands, chip: &Chip, why: &NotStruck) -> Option<Check> {
+pub(super) fn open(demands: &Demands, chip: &Chip, why: &str) -> Option<Check> {
     let volts = demands.withstands.filter(|_| chip.clamp.is_some()).map(|v| ("pin voltage", v.0, "V"));
     let (name, required, unit) = chip.survives.map(|s| ("pin current", s.current.0, "A")).or(volts)?;
-    Some(Check { required: Some(required), unit, ..Check::words(name, None) }.because(reason(why)))
+    Some(Check { required: Some(required), unit, ..Check::words(name, None) }.because(why))
 }
 
 /// Why there is no computed discharge.

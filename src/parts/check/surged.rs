@@ -3,7 +3,7 @@
 use super::exposure::{CHARGE, STIFF};
 use super::{Check, Checks, discharged};
 use crate::model::{Demands, Part};
-use crate::transient::{LineDischarge, PartInSurge, StruckPart, SurgeOutcome};
+use crate::transient::{LineDischarge, PartInSurge, Sign, StruckPart, SurgeOutcome};
 use crate::units::{Ampere, Second, engineering};
 
 /// The check that gives way to that of the computed surge.
@@ -17,7 +17,7 @@ const WHOLE: f64 = 1e-4;
 /// Puts the checks of the surge in the place of the estimates where it is computed; else the estimates stay.
 pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, discharge: &LineDischarge) {
     let withstands = demands.withstands_surge.or(demands.withstands);
-    let surge = match &discharge.surge {
+    match &discharge.surge {
         None => return,
         Some(Err(why)) => {
             let asked = withstands.filter(|_| discharge.chip.is_stated() && part.is_some());
@@ -26,26 +26,67 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
             let open = asked.map(|withstands| open(withstands.0).because(discharged::reason(why)));
             return discharged::insert(found, open.into_iter().collect());
         }
-        Some(Ok(surge)) => surge,
-    };
+        Some(Ok(_)) => {}
+    }
     if let Some(withstands) = withstands {
         found.checks.retain(|check| check.check != ESTIMATE);
-        let check = Check::at_most("pin surge", withstands.0, Some(surge.pin_peak.0), "V");
-        discharged::insert(found, vec![Check { why: beside(surge), ..check }]);
+        if let Some((share, sign, surge)) = greatest(discharge, |surge| surge.pin_peak.0) {
+            let check = Check::at_most("pin surge", withstands.0, Some(surge.pin_peak.0), "V");
+            let said: Vec<String> = beside(surge).into_iter().chain(at(share, sign)).collect();
+            discharged::insert(found, vec![Check { why: (!said.is_empty()).then(|| said.join("; ")), ..check }]);
+        }
     }
-    if let Some((into, survives)) =
-        surge.pin_peak_current.zip(discharge.chip.survives).filter(|(i, s)| i.0 > s.current.0)
+    let into = |surge: &SurgeOutcome| surge.pin_peak_current.map_or(0.0, |current| current.0);
+    if let Some(((share, sign, surge), survives)) = greatest(discharge, into).zip(discharge.chip.survives)
+        && into(surge) > survives.current.0
     {
-        let check = Check::at_most("pin surge current", survives.current.0, Some(into.0), "A");
-        let why = "what the chip survives is of 100 ns, and a surge is longer";
-        discharged::insert(found, vec![check.because(why)]);
+        let check = Check::at_most("pin surge current", survives.current.0, Some(into(surge)), "A");
+        let why = "what the chip survives is of 100 ns, and a surge is longer".to_owned();
+        let said: Vec<String> = std::iter::once(why).chain(at(share, sign)).collect();
+        discharged::insert(found, vec![check.because(said.join("; "))]);
     }
-    if let Some((own, carried)) = surge.parts.iter().find(|(part, _)| part.protects)
-        && let Some(rated) = rating(own, carried, demands)
+    if let Some(rated) = worst_rating(discharge, demands, |part| part.protects)
         && let Some(check) = found.checks.iter_mut().find(|check| check.check == RATING && check.part.is_none())
     {
         *check = rated;
     }
+}
+
+/// The surge that leaves most of a figure, the stated positive one where others leave as much.
+fn greatest(discharge: &LineDischarge, figure: impl Fn(&SurgeOutcome) -> f64) -> Option<(f64, Sign, &SurgeOutcome)> {
+    let more = |found: Option<(f64, Sign, _)>, next: (f64, Sign, _)| match found {
+        Some(found) if figure(found.2) >= figure(next.2) => Some(found),
+        _ => Some(next),
+    };
+    discharge.surges().fold(None, more)
+}
+
+/// Which surge, where it is not the stated positive one.
+fn at(share: f64, sign: Sign) -> Option<String> {
+    let weaker = (share < 1.0).then(|| format!("at {:.0} % of the surge", 100.0 * share));
+    let negative = (sign == Sign::Negative).then(|| "negative".to_owned());
+    let said: Vec<String> = weaker.into_iter().chain(negative).collect();
+    (!said.is_empty()).then(|| said.join(", "))
+}
+
+/// The rating of a part in the surge that leaves it least room.
+pub(super) fn worst_rating(
+    discharge: &LineDischarge,
+    demands: &Demands,
+    is_it: impl Fn(&StruckPart) -> bool,
+) -> Option<Check> {
+    let rated = |(share, sign, surge): (f64, Sign, &SurgeOutcome)| {
+        let (own, carried) = surge.parts.iter().find(|(part, _)| is_it(part))?;
+        let check = rating(own, carried, demands)?;
+        let said: Vec<String> = check.why.iter().cloned().chain(at(share, sign)).collect();
+        Some(Check { why: (!said.is_empty()).then(|| said.join("; ")), ..check })
+    };
+    let room = |check: &Check| check.margin.unwrap_or(f64::INFINITY);
+    let less = |found: Option<Check>, next: Check| match found {
+        Some(found) if room(&found) <= room(&next) => Some(found),
+        _ => Some(next),
+    };
+    discharge.surges().filter_map(rated).fold(None, less)
 }
 
 /// What the voltage at the pin does not show.
@@ -62,7 +103,7 @@ fn beside(surge: &SurgeOutcome) -> Option<String> {
 /// √(17.4 µs/length), at most 1, the thermal limit of a pulse (from memory, an estimate). `None` where no rating is stated.
 ///
 /// A generator of 2 ohm or less sends 8/20 µs into a short circuit, whatever its open voltage does.
-pub(super) fn rating(part: &StruckPart, carried: &PartInSurge, demands: &Demands) -> Option<Check> {
+fn rating(part: &StruckPart, carried: &PartInSurge, demands: &Demands) -> Option<Check> {
     let rated = part.part.strength.surge?.0;
     if carried.peak.0 <= 0.0 {
         let none = Check::at_least(RATING, 0.0, Some(rated), "A");

@@ -24,10 +24,15 @@ pub struct Fitted<'a> {
 pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
     let Fitted { part, path, discharge } = fitted;
     let mut found = part.map(|part| checks(duty, part)).unwrap_or_default();
+    let place = path.and_then(Path::protector);
+    let is_fitted = part.is_some() || place.is_some_and(|place| place.fitted.is_some());
     if let Some(discharge) = discharge {
         // Each goes in front of what is there behind the ratings: the surge comes last.
         surged::judge(&mut found, &duty.demands, part, discharge);
-        discharged::judge(&mut found, &duty.demands, part, discharge);
+        discharged::judge(&mut found, &duty.demands, is_fitted, discharge);
+    } else if let Some(chip) = path.and_then(Path::inner_chip).filter(|_| is_fitted && duty.demands.contact.is_some()) {
+        let open = discharged::open(&duty.demands, chip, "the discharge is not computed");
+        discharged::insert(&mut found, open.into_iter().collect());
     }
     for (path, (index, place)) in
         path.into_iter().flat_map(|path| path.elements.iter().enumerate().map(move |at| (path, at)))
@@ -58,9 +63,8 @@ fn of_guard<'a>(
     struck: bool,
 ) -> impl Iterator<Item = Check> + use<'a> {
     let part = &guard.part;
-    let surge = discharge.and_then(|discharge| discharge.surge.as_ref()?.as_ref().ok());
-    let own = surge.and_then(|surge| surge.parts.iter().find(|(part, _)| part.element == element));
-    let computed = own.and_then(|(part, carried)| surged::rating(part, carried, &duty.demands));
+    let computed =
+        discharge.and_then(|discharge| surged::worst_rating(discharge, &duty.demands, |part| part.element == element));
     let ratings = [exposure::contact(duty, part), exposure::air(duty, part)];
     let surge = computed.or_else(|| exposure::surge(duty, part));
     let against_ground = ratings.into_iter().chain([surge]).filter(|_| struck);

@@ -6,7 +6,7 @@ use crate::model::{Kind, Line};
 use crate::result::not_struck;
 use crate::transient::{
     Bench, Contact, ContactDischarge, DISCHARGE_RESISTOR, Discharged, LineDischarge, Outcome, PartLines, Sign,
-    StraightLine, Strike, StruckLine, StruckPart, Trace, struck,
+    StraightLine, StruckLine, StruckPart, Trace, struck,
 };
 use crate::units::decimal::working::real;
 use crate::units::{Ampere, Ohm, Second, Volt};
@@ -135,7 +135,7 @@ fn numbered(part: &StruckPart) -> String {
 /// The numbers at the pin's peak and later, so that they add up.
 fn numbers(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) {
     let mut trace = Trace::default();
-    let strike = Strike { level: of.level, pin: struck.pin, clamp: struck.clamp };
+    let strike = struck.strike(of.level);
     let Some(bench) = Bench::new(&struck.circuit, STEP) else { return };
     let outcome = bench.run(&strike, Some(&mut trace));
     let at = |time: Second| trace.t.iter().position(|t| *t >= time.0);

@@ -48,7 +48,7 @@ const WITHSTANDS: RowSchema = RowSchema {
     form: Form::Arguments {
         slots: &[slot("voltage", VOLTAGE, Need::Required)],
         named: &[
-            named("peak", Shape::Value(VOLTAGE), "for the first nanosecond of a contact discharge"),
+            named("peak", Shape::Value(VOLTAGE), "for the first 5 ns of a contact discharge"),
             named("surge", Shape::Value(VOLTAGE), "for the microseconds of a surge"),
         ],
     },
