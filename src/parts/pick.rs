@@ -270,7 +270,7 @@ fn judge(
     let capacitance = on_line.map(|on_line| on_line.capacitance);
     let needing = allowed.filter(|_| on_line.is_some()).map(|allowed| duty.clone().needing(allowed, capacitance));
     let duty = needing.as_ref().unwrap_or(duty);
-    let fitted = Fitted { part: Some(part), path: site.line.path(), discharge: None };
+    let fitted = Fitted { part: Some(part), path: site.line.path(), ..Fitted::default() };
     let found = line_checks(duty, fitted);
     let first = allowed.map(|allowed| against(allowed, capacitance));
     let fails = fails_already(&found) || first.as_ref().is_some_and(|check| check.verdict == Verdict::Fails);

@@ -49,7 +49,12 @@ pub(super) fn size(
     let part = feed.path.protector().and_then(|p| p.part.as_ref());
     let sized = &outcome.sized;
     let fitted = sized.fitted.as_ref().map(|fitted| &fitted.at);
-    let with = Fitted { part: part.map(AsRef::as_ref), path: Some(&feed.path), discharge: discharge.as_ref() };
+    let with = Fitted {
+        part: part.map(AsRef::as_ref),
+        path: Some(&feed.path),
+        discharge: discharge.as_ref(),
+        left_out: discharge.is_none(),
+    };
     let checked = fitted.map_or_else(Checks::default, |at| {
         let duty = Duty::of_feed(head, feed, at.figures.band.voltage);
         line_checks(&duty.needing(&sized.budget.allowed, Some(at.capacitance)), with)

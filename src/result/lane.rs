@@ -67,7 +67,12 @@ pub(super) fn size(
     let protector = lane.path.protector();
     let part = protector.and_then(|p| p.part.as_ref());
     let sized = &outcome.sized;
-    let with = Fitted { part: part.map(AsRef::as_ref), path: Some(&lane.path), discharge: discharge.as_ref() };
+    let with = Fitted {
+        part: part.map(AsRef::as_ref),
+        path: Some(&lane.path),
+        discharge: discharge.as_ref(),
+        left_out: discharge.is_none(),
+    };
     let checked = sized.fitted.as_ref().map_or_else(Checks::default, |fitted| {
         let duty = Duty::of_lane(head, lane, part.is_some() && protector.is_some_and(|p| p.across));
         line_checks(&duty.needing(&sized.budget.allowed, Some(fitted.at.capacitance)), with)

@@ -40,7 +40,12 @@ impl Kind for BusResult {
 /// Sizes a bus.
 pub(super) fn size(head: &Head, bus: &Bus, discharge: Option<LineDischarge>, sources: &Sources) -> BusResult {
     let part = bus.part.as_ref();
-    let with = Fitted { part: part.map(AsRef::as_ref), path: bus.path.as_ref(), discharge: discharge.as_ref() };
+    let with = Fitted {
+        part: part.map(AsRef::as_ref),
+        path: bus.path.as_ref(),
+        discharge: discharge.as_ref(),
+        left_out: discharge.is_none(),
+    };
     let checked = bus.fitted.map_or_else(Checks::default, |_| line_checks(&Duty::of_bus(head, bus), with));
     LineResult {
         head: LineRemarks { part, checked, discharge, found: Vec::new() }.head(head, sources),
@@ -96,7 +101,12 @@ impl Keyed for RailResult {
 /// Checks the part of a rail.
 pub(super) fn check(head: &Head, rail: &Rail, discharge: Option<LineDischarge>, sources: &Sources) -> RailResult {
     let part = rail.part.as_ref();
-    let with = Fitted { part: part.map(AsRef::as_ref), path: rail.path.as_ref(), discharge: discharge.as_ref() };
+    let with = Fitted {
+        part: part.map(AsRef::as_ref),
+        path: rail.path.as_ref(),
+        discharge: discharge.as_ref(),
+        left_out: discharge.is_none(),
+    };
     let checked = line_checks(&Duty::of_rail(head, rail), with);
     let remarks = LineRemarks { part, checked, discharge, found: Vec::new() };
     RailResult { head: remarks.head(head, sources), voltage: head.voltage, current: rail.current }

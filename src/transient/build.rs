@@ -11,6 +11,9 @@ use crate::units::{Farad, Henry, Ohm, Second};
 /// Reference of a bus or a rail, which have none: of the stubs of their parts (common practice, no source).
 const SLOW_REFERENCE: Ohm = Ohm(50.0);
 
+/// The longest way to the pin that is followed, in second.
+const LONGEST_DELAY: f64 = 500e-9;
+
 /// A part of the struck circuit.
 #[derive(Debug, Clone)]
 pub struct StruckPart {
@@ -52,7 +55,7 @@ pub enum NotStruck {
     Missing(String, MissingWord),
     /// A part hangs across the pair alone, and what strikes one line against ground finds no way through it.
     AcrossOnly(String),
-    /// The circuit has a loop, which no path of a sheet has.
+    /// The way to the pin takes more than 500 ns, or the circuit has a loop, which no path of a sheet has.
     NotComputable,
 }
 
@@ -111,6 +114,9 @@ fn of_path(path: &Path, sign: Sign, across: f64, reference: Ohm) -> Result<Struc
                 }
             }
         }
+    }
+    if delay > LONGEST_DELAY {
+        return Err(NotStruck::NotComputable);
     }
     line.pin = node;
     line.arrives = Second((delay * 1e9).floor() * 1e-9);

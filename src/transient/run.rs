@@ -13,7 +13,7 @@ const AFTER_SWITCHING: u32 = 6;
 const FINE_AT_START: f64 = 5e-9;
 const FINE_AFTER_SWITCHING: f64 = 1e-9;
 /// How long it is followed at most, in windows, where the clamp of the chip still takes current at the end of one.
-const FURTHEST: f64 = 10.0;
+const FURTHEST: f64 = 3.0;
 /// The longest step, and how many steps of one length there are at least before they double.
 const LONGEST: f64 = 50e-12;
 const BEFORE_DOUBLING: f64 = 100.0;

@@ -32,7 +32,7 @@ pub struct PinOutcome {
     pub peak: Volt,
     /// See [`PinOutcome::peak`].
     pub peak_at: Second,
-    /// Lowest voltage: how far the pin swings the other way, where nothing is computed to conduct.
+    /// Lowest voltage after the first 5 ns: how far the pin swings the other way, where nothing is computed to conduct.
     pub lowest: Volt,
     /// Highest voltage after the first 5 ns.
     pub late_peak: Volt,
@@ -112,9 +112,9 @@ impl<'a> Seen<'a> {
             pin.peak.0 = volts;
             self.highest.push([t, volts]);
         }
-        pin.lowest.0 = pin.lowest.0.min(volts);
         let arrives = self.strike.arrives.0;
         if t - arrives >= LATE.0 {
+            pin.lowest.0 = pin.lowest.0.min(volts);
             pin.late_peak.0 = pin.late_peak.0.max(volts);
         }
         // The plateau takes each step with the share of it that lies within.

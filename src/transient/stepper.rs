@@ -131,9 +131,9 @@ impl<'a> Stepper<'a> {
         }
     }
 
-    /// Whether a conductor takes more than 2 % of the most it has taken.
+    /// Whether a conductor takes more than a tenth of the most it has taken.
     pub(super) fn feeds(&self, conductor: Option<usize>) -> bool {
-        conductor.is_some_and(|k| self.now.through[k] > 0.02 * self.most[k])
+        conductor.is_some_and(|k| self.now.through[k] > 0.1 * self.most[k])
     }
 
     /// Whether the step just tried is no longer one of numbers that mean something.

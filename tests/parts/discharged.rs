@@ -146,7 +146,8 @@ fn the_pin_of_a_straight_line_by_hand() {
     let (after, first) = (find(&checks, "pin voltage"), find(&checks, "pin voltage peak"));
     near(after.available, late, 2e-3);
     near(first.available, peak, 2e-3);
-    assert_eq!((after.verdict, first.verdict), (Passes, Passes));
+    // no inductance of the part is stated: what its first peak is stays open
+    assert_eq!((after.verdict, first.verdict), (Passes, NotStated));
     assert_eq!(after.why.as_deref(), Some("at 8 kV, positive"));
     let (checks, _) = checked(&rail(&format!("contact 8 kV; withstands {} V peak {} V", late - 0.1, peak - 0.1), ""));
     assert_eq!((find(&checks, "pin voltage").verdict, find(&checks, "pin voltage peak").verdict), (Fails, Fails));
@@ -188,8 +189,10 @@ fn a_surge_by_hand() {
     let length = currents.iter().sum::<f64>() * step / peak;
     let (checks, _) = checked(&rail("surge 1 kV through 42 ohm; withstands 40 V", ""));
     let rating = find(&checks, "rating surge");
-    near(rating.required, peak, 2e-3);
-    near(rating.available, 20.0 * (17.4e-6 / length).sqrt(), 2e-3);
+    // the negative one finds a junction at 0.7 V: (1000 − 0.7)/42.5 at its peak, a little more and longer
+    near(rating.required, 999.3 / 42.5, 2e-3);
+    assert!(rating.required.unwrap() > peak && rating.why.as_deref().unwrap().ends_with("negative"), "{rating:?}");
+    near(rating.available, 20.0 * (17.4e-6 / length).sqrt(), 2e-2);
     assert_eq!(rating.verdict, Fails);
     near(find(&checks, "pin surge").available, 10.0 + 0.5 * peak, 2e-3);
 
@@ -204,14 +207,15 @@ fn the_current_into_the_chip_is_named_beside_a_surge() {
     // (v − 10)/0.5 + (v − 12)/2 = 20: v = 18.4, 3.2 A into the chip
     near(find(&checks, "pin surge").available, 18.4, 1e-3);
     assert!(find(&checks, "pin surge").why.as_deref().unwrap().starts_with("3.2 A into the chip"));
+    // 16.8 A through the part in the positive polarity, 16 A in the negative one
     near(find(&checks, "rating surge").required, 16.8, 1e-3);
     assert!(!has(&checks, "pin surge current"));
-    // more than it survives for 100 ns it does not survive for microseconds
+    // both conduct from 0.7 V in the negative polarity: 20 A · 0.5/2.5 = 4 A into the chip; more than it survives for 100 ns it does not survive for microseconds
     let (checks, _) = checked(&rail("surge 20 A; withstands 30 V", "clamps 12 V 2 ohm survives 3 A"));
     let current = find(&checks, "pin surge current");
-    near(current.available, 3.2, 1e-3);
+    near(current.available, 4.0, 1e-3);
     assert_eq!((current.verdict, current.required), (Fails, Some(3.0)));
-    let (checks, _) = checked(&rail("surge 20 A; withstands 30 V", "clamps 12 V 2 ohm survives 3.3 A"));
+    let (checks, _) = checked(&rail("surge 20 A; withstands 30 V", "clamps 12 V 2 ohm survives 4.1 A"));
     assert!(!has(&checks, "pin surge current"));
 }
 

@@ -221,7 +221,9 @@ pub(super) fn reason(why: &NotStruck) -> String {
         NotStruck::NothingFitted => {
             "the discharge is not computed: the part states no capacitance, or is not in the path".to_owned()
         }
-        NotStruck::NotComputable => "the circuit of the discharge cannot be computed".to_owned(),
+        NotStruck::NotComputable => {
+            "the discharge is not computed: the way to the pin takes more than 500 ns".to_owned()
+        }
     }
 }
 

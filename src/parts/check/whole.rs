@@ -14,6 +14,8 @@ pub struct Fitted<'a> {
     pub path: Option<&'a Path>,
     /// What a discharge leaves with them, where that is computed.
     pub discharge: Option<&'a LineDischarge>,
+    /// Whether it was left out though the line may ask for it.
+    pub left_out: bool,
 }
 
 /// Every check that the line asks for: those of [`checks`], those of its guards, and in the place of the estimates of
@@ -22,7 +24,7 @@ pub struct Fitted<'a> {
 /// # Validity
 /// As [`checks`]: no check is a proof of immunity.
 pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
-    let Fitted { part, path, discharge } = fitted;
+    let Fitted { part, path, discharge, left_out } = fitted;
     let mut found = part.map(|part| checks(duty, part)).unwrap_or_default();
     let place = path.and_then(Path::protector);
     let is_fitted = part.is_some() || place.is_some_and(|place| place.fitted.is_some());
@@ -30,7 +32,9 @@ pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
         // Each goes in front of what is there behind the ratings: the surge comes last.
         surged::judge(&mut found, &duty.demands, part, discharge);
         discharged::judge(&mut found, &duty.demands, is_fitted, discharge);
-    } else if let Some(chip) = path.and_then(Path::inner_chip).filter(|_| is_fitted && duty.demands.contact.is_some()) {
+    } else if let Some(chip) =
+        path.and_then(Path::inner_chip).filter(|_| left_out && is_fitted && duty.demands.contact.is_some())
+    {
         let open = discharged::open(&duty.demands, chip, "the discharge is not computed");
         discharged::insert(&mut found, open.into_iter().collect());
     }
