@@ -12,8 +12,6 @@ const AFTER_SWITCHING: u32 = 6;
 /// How long steps stay at their finest from the start, and after a switching.
 const FINE_AT_START: f64 = 5e-9;
 const FINE_AFTER_SWITCHING: f64 = 1e-9;
-/// How long it is followed at most, in windows, where the clamp of the chip still takes current at the end of one.
-const FURTHEST: f64 = 3.0;
 /// The longest step, and how many steps of one length there are at least before they double.
 const LONGEST: f64 = 50e-12;
 const BEFORE_DOUBLING: f64 = 100.0;
@@ -74,7 +72,7 @@ impl<'a> Bench<'a> {
         let mut stepper = Stepper::new(self.circuit, strike.level);
         let (mut fine_until, mut settling) = (FINE_AT_START, 0);
         let window = strike.arrives.0 + WINDOW.0;
-        while stepper.now.t < window || (stepper.now.t < FURTHEST * window && stepper.feeds(strike.clamp)) {
+        while stepper.now.t < window {
             let coarse = if settling > 0 { 0 } else { self.coarse(stepper.now.t - fine_until) };
             let factors = if settling > 0 { &self.settling } else { &self.factors[coarse] };
             stepper.step(factors, source);

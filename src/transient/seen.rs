@@ -40,6 +40,8 @@ pub struct PinOutcome {
     pub plateau: Volt,
     /// Highest current into the chip's clamp.
     pub peak_current: Ampere,
+    /// Current into it at the end.
+    pub last_current: Ampere,
     /// Energy into the chip's clamp.
     pub energy: Joule,
     /// The pulse of 100 ns that leaves the same energy in the clamp: (V + R·I)·I·100 ns, an estimate.
@@ -122,6 +124,7 @@ impl<'a> Seen<'a> {
         self.plateau += within * volts;
         let into = self.strike.clamp.map_or(0.0, |clamp| now.through[clamp]);
         pin.peak_current.0 = pin.peak_current.0.max(into);
+        pin.last_current.0 = into;
         let power = into * volts;
         pin.energy.0 += (power + self.last.1) / 2.0 * step;
         self.last.1 = power;

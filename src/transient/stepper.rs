@@ -55,8 +55,6 @@ pub(super) struct Stepper<'a> {
     pub(super) solved: bool,
     /// A voltage that no passive circuit reaches.
     beyond: f64,
-    /// The most each conductor has taken.
-    most: Vec<f64>,
 }
 
 /// That voltage over the level of the discharge.
@@ -75,7 +73,6 @@ impl<'a> Stepper<'a> {
             solver: Solver::default(),
             solved: true,
             beyond: BEYOND * level.0,
-            most: vec![0.0; circuit.conductors.len()],
         }
     }
 
@@ -131,11 +128,6 @@ impl<'a> Stepper<'a> {
         }
     }
 
-    /// Whether a conductor takes more than a tenth of the most it has taken.
-    pub(super) fn feeds(&self, conductor: Option<usize>) -> bool {
-        conductor.is_some_and(|k| self.now.through[k] > 0.1 * self.most[k])
-    }
-
     /// Whether the step just tried is no longer one of numbers that mean something.
     pub(super) fn lost(&self) -> bool {
         !self.next.volts.iter().all(|volts| volts.abs() <= self.beyond)
@@ -145,7 +137,6 @@ impl<'a> Stepper<'a> {
     pub(super) fn accept(&mut self, factors: &Factors) {
         std::mem::swap(&mut self.now, &mut self.next);
         self.delayed.step(self.now.t, factors.step);
-        self.most.iter_mut().zip(&self.now.through).for_each(|(most, through)| *most = most.max(*through));
         for (k, (Line { ends, .. }, arrived)) in self.circuit.lines.iter().zip(&self.arrived).enumerate() {
             let leaves = |end: usize| 2.0 * self.now.volts[ends[end]] - arrived[end];
             self.delayed.leave(k, [leaves(0), leaves(1)]);
