@@ -64,7 +64,9 @@ pub(super) fn part(part: &Part, own: Ohm, sign: Sign) -> Result<Conductor, Missi
     if conducts_from_a_junction(part, sign) {
         return Ok(Conductor::from(strength.negative.unwrap_or(NEGATIVE), inner(slope)));
     }
-    let through = (Volt(point.voltage.0 - own.0 * point.current.0), point.current);
+    let higher = higher_below(part, sign);
+    let from = from + higher;
+    let through = (Volt(point.voltage.0 + higher - own.0 * point.current.0), point.current);
     let rises = through.0.0 > from;
     Ok(Conductor::through(Volt(from), if rises { std::slice::from_ref(&through) } else { &[] }, inner(slope)))
 }
@@ -96,7 +98,7 @@ pub(super) fn part_in_surge(part: &Part, sign: Sign) -> Result<Conductor, Missin
     if conducts_from_a_junction(part, sign) {
         return Ok(Conductor::from(strength.negative.unwrap_or(NEGATIVE), slope));
     }
-    let conductor = Conductor::from(from, slope);
+    let conductor = Conductor::from(Volt(from.0 + higher_below(part, sign)), slope);
     match (strength.holding, strength.trigger) {
         (None, None) => Ok(conductor),
         (None, Some(_)) => Err(MissingWord("holding")),
@@ -106,6 +108,14 @@ pub(super) fn part_in_surge(part: &Part, sign: Sign) -> Result<Conductor, Missin
             Ok(conductor.snaps_back(SnapBack { trigger, holding, turn_on: None }))
         }
     }
+}
+
+/// By how many volt the curve of a part that stands off more below ground than above it lies higher there: as far as its
+/// stand-off does (common practice, no source). Nothing for one that snaps back, whose trigger is stated.
+fn higher_below(part: &Part, sign: Sign) -> f64 {
+    let strength = &part.strength;
+    let apart = strength.standoff_low.zip(strength.standoff).map_or(0.0, |(low, high)| -low.0 - high.0);
+    if sign == Sign::Negative && strength.holding.is_none() { apart.max(0.0) } else { 0.0 }
 }
 
 fn conducts_from_a_junction(part: &Part, sign: Sign) -> bool {

@@ -346,3 +346,30 @@ fn a_guard_that_stays_on_fails_latch_up() {
     let (checks, _) = checked(&lane(11.0, "series 10 ohm"));
     assert_eq!(find(&checks, "latch-up of \"tube\"").verdict, Passes);
 }
+
+#[test]
+fn a_part_that_stands_off_more_below_ground_clamps_higher_there() {
+    // −24 V to 12 V, 17 V at 16 A with 0.3 ohm above ground: below it 12 V more, from 24.2 V on, and some 29 V at 16 A.
+    let sheet = "part \"a\" { capacitance 10 pF max; bidirectional; standoff -24 V to 12 V; inductance 0.3 nH\n\
+                 clamp 17 V at 16 A; dynamic_resistance 0.3 ohm; contact 15 kV; channels 2 }\n\
+                 lane \"l\" { rate 10 Mb/s nrz; reference 120 ohm differential; line_voltage -7 V to 12 V\n\
+                 limit return_loss >= 0.1 dB; exposure contact 8 kV; withstands 22 V peak 90 V\n\
+                 path { driver 120 ohm; connector 1 pF; protector part \"a\"; receiver 120 ohm pad 5 pF } }\n";
+    let (checks, _) = checked(sheet);
+    let late = find(&checks, "pin voltage");
+    assert_eq!(late.verdict, Fails);
+    // 16.1 A at most after 5 ns
+    near(late.available, 24.2 + 0.3 * 16.1, 0.02);
+    assert!(late.why.as_deref().unwrap().contains("negative"), "{late:?}");
+}
+
+#[test]
+fn an_air_discharge_leaves_what_a_chip_survives_open() {
+    let air = |exposure: &str| {
+        rail(&format!("{exposure}; withstands 60 V peak 90 V"), "clamps 12 V 2 ohm survives 30 A peak 40 A")
+    };
+    let (_, codes) = checked(&air("air 15 kV").replace("; withstands 60 V peak 90 V", ""));
+    assert!(codes.contains(&"air-residual"), "{codes:?}");
+    let (_, codes) = checked(&air("contact 8 kV"));
+    assert!(!codes.contains(&"air-residual"), "{codes:?}");
+}
