@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use crate::budget::IntervalSet;
 use crate::model::{Bus, Demands, DirectWay, Feed, Head, Lane, LaneLimit, Part, Path, Rail, VoltageRange, Voltages};
+use crate::transient::SLOW_REFERENCE;
 use crate::units::{Ampere, Farad, Henry, Ohm, SPEED_OF_LIGHT, Second, Volt};
 
 /// A line as its part meets it. What is `None`, zero or empty is not asked for, and makes no check.
@@ -173,9 +174,6 @@ pub struct Footprint {
     /// Z_ref, the stub's impedance: half the stated reference for a pair.
     pub reference: Ohm,
 }
-
-/// Impedance of the stub of a bus or a rail, which state none: common practice, no source.
-const SLOW_REFERENCE: Ohm = Ohm(50.0);
 
 impl Footprint {
     /// That of the protector in the path of a bus or a rail.

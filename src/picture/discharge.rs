@@ -9,7 +9,6 @@ use super::style::{AMBER, BLUE, GREEN, LIMIT, MARK, PLUM, SLATE, several};
 use crate::curve::{AtPin, ChartData, DischargeCurves, LevelCurve, Spot, Trail};
 use crate::transient::{LATE, Sign};
 use crate::units::{Volt, engineering};
-use crate::words::discharge::polarity;
 
 /// Heights: of the voltages, of the currents below them, and of the panel over the level.
 const VOLTS: [f64; 2] = [80.0, 262.0];
@@ -32,7 +31,7 @@ const PEAK: &[f64] = &[8.0, 3.0];
 type Bound<'a> = Option<(&'a str, f64)>;
 
 pub(crate) fn draw(data: &ChartData, found: &DischargeCurves) -> Drawing {
-    let of = found.polarity.map_or("either polarity", polarity);
+    let of = found.polarity.map_or("either polarity", Sign::word);
     let level = engineering(found.level_v, "V");
     let mut drawing = page(data, &format!("contact discharge of {level}, {of}, estimate"));
     beneath(&mut drawing, &facts(found));
@@ -284,5 +283,5 @@ fn level_name(curve: &LevelCurve) -> String {
         AtPin::LateVoltage => format!("after {}", engineering(LATE.0, "s")),
         AtPin::PeakCurrent | AtPin::PeakVoltage => "peak".to_owned(),
     };
-    curve.polarity.map_or(what.clone(), |sign| format!("{what}, {}", polarity(sign)))
+    curve.polarity.map_or(what.clone(), |sign| format!("{what}, {}", sign.word()))
 }

@@ -8,8 +8,8 @@ use crate::units::{Ampere, Joule, Second};
 /// All but `negative` is of the positive polarity; without a value where nothing is asked, or too little is stated.
 impl Keyed for LineDischarge {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        let contact = this.and_then(|line| line.contact.as_ref()?.as_ref().ok());
-        let surge = this.and_then(|line| line.surge.as_ref()?.as_ref().ok());
+        let contact = this.and_then(LineDischarge::struck);
+        let surge = this.and_then(LineDischarge::surged);
         let clamped = this.is_some_and(|line| line.chip.clamp.is_some());
         let positive = contact.map(|contact| Polarity { contact, of: &contact.positive, clamped });
         to.number("level_v", contact.map(|contact| contact.positive.level.0));

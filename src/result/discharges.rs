@@ -67,12 +67,12 @@ impl NoDischarge {
 impl DischargedLine {
     /// The contact discharge, where it could be computed.
     pub fn struck(&self) -> Option<&Contact> {
-        self.found.as_ref().ok()?.contact.as_ref()?.as_ref().ok()
+        self.found.as_ref().ok()?.struck()
     }
 
     /// The surge, where it could be computed.
     pub fn surged(&self) -> Option<&SurgeOutcome> {
-        self.found.as_ref().ok()?.surge.as_ref()?.as_ref().ok()
+        self.found.as_ref().ok()?.surged()
     }
 
     /// Why the contact discharge could not be computed.
@@ -143,10 +143,7 @@ fn discharged(line: &Line, level: Option<Volt>) -> DischargedLine {
     if has_path {
         demands.contact = level.or(demands.contact);
     }
-    let surge = demands.surge.map(|current| match demands.surge_through {
-        Some(through) => Surge::Voltage(Volt(current.0 * through.0), through),
-        None => Surge::Current(current),
-    });
+    let surge = Surge::of(demands);
     let (contact, air) = (demands.contact, demands.air);
     let found = LineDischarge::of(&line).ok_or(match (contact.is_some() || surge.is_some(), air) {
         (true, _) => NoDischarge::NoPath,

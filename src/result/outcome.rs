@@ -79,9 +79,7 @@ pub(super) fn named<K: Keys>(head: Option<&LineHead>, to: &mut K) {
 pub(super) fn discharge<K: Keys>(head: Option<&LineHead>, to: &mut K) {
     let asked = head.and_then(|head| head.discharge.as_ref());
     // Without any result there is nothing to tell.
-    let known = |left: &&LineDischarge| {
-        left.contact.as_ref().is_some_and(Result::is_ok) || left.surge.as_ref().is_some_and(Result::is_ok)
-    };
+    let known = |left: &&LineDischarge| left.struck().is_some() || left.surged().is_some();
     to.object("discharge", asked.filter(known));
 }
 

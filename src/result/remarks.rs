@@ -41,7 +41,7 @@ fn assumed(discharge: Option<&LineDischarge>) -> Option<Note> {
     const ASSUMED: &str = "the computed discharge is an estimate, see `explain`: 330 ohm beside the source; 0.7 V below ground \
                            where nothing else is stated; no losses, no terminations; the neighbour of a pair at rest; a part \
                            that snaps back lets go after 1 ns at its holding current or below";
-    discharge?.contact.as_ref()?.as_ref().ok()?;
+    discharge?.struck()?;
     Some(Note { code: "discharge-assumptions", text: ASSUMED.to_owned(), line: None })
 }
 

@@ -8,7 +8,7 @@ use super::{markdown, table};
 use crate::result::{DischargeReport, DischargedLine, discharge_csv, discharge_json, peak_of, settled};
 use crate::transient::{Contact, Discharged, LineDischarge, PartInSurge, PinOutcome, Sign, StruckPart, SurgeOutcome};
 use crate::units::{Ampere, Joule, Second};
-use crate::words::discharge::{assumed, both, contact_facts, found, polarity, surge_fact};
+use crate::words::discharge::{assumed, contact_facts, found, surge_fact};
 
 /// Columns of the table.
 const WIDTH: u16 = 100;
@@ -83,7 +83,7 @@ fn worse(line: &LineDischarge, contact: &Contact) -> [String; 7] {
     let [into, equivalent, _] = taken(line, pin);
     let there = line.chip.clamp.map_or(format!("{:.3}", worst.peak), |_| format!("{:.3}", worst.equivalent));
     [
-        polarity(sign).to_owned(),
+        sign.word().to_owned(),
         format!("{:.3}", pin.peak),
         into,
         equivalent,
@@ -126,7 +126,7 @@ fn section(line: &DischargedLine) -> Section {
         section.facts.extend(contact_facts(found, contact));
         section.grids.extend([pin_grid(found, contact), part_grid(contact)]);
         section.defaults = assumed(found, &contact.parts);
-        section.warnings = both(contact).iter().filter(|(_, of)| !settled(of)).map(unsettled).collect();
+        section.warnings = contact.both().iter().filter(|(_, of)| !settled(of)).map(unsettled).collect();
     }
     section.facts.extend(line.not_surged().map(|why| missing("The surge", why)));
     if let (Some(stated), Some(outcome)) = (line.surge, line.surged()) {
@@ -152,7 +152,7 @@ fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
     format!(
         "the figures of {} in the {} polarity still move by more than 0.5 % as the step of the computation is halved",
         of.level,
-        polarity(*sign)
+        sign.word()
     )
 }
 
@@ -161,7 +161,7 @@ fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
     let header =
         ["polarity", "level", "peak", "at", "after 5 ns", "mean 28-32 ns", "into chip", "equivalent", "energy"];
     let row = |sign: Sign, level: String, pin: PinOutcome| {
-        let mut row = vec![polarity(sign).to_owned(), level, format!("{:.3}", pin.peak), format!("{:.3}", pin.peak_at)];
+        let mut row = vec![sign.word().to_owned(), level, format!("{:.3}", pin.peak), format!("{:.3}", pin.peak_at)];
         row.extend([pin.late_peak, pin.plateau].map(|volts| format!("{volts:.3}")));
         row.extend(taken(line, pin));
         row
@@ -176,7 +176,7 @@ fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
     Grid {
         title: "At the pin",
         header: header.map(str::to_owned).to_vec(),
-        rows: both(contact).into_iter().flat_map(rows).collect(),
+        rows: contact.both().into_iter().flat_map(rows).collect(),
     }
 }
 
@@ -184,10 +184,10 @@ fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
 fn part_grid(contact: &Contact) -> Grid {
     let header = ["part", "element", "polarity", "turns on at", "peak current", "energy"];
     let rows = contact.parts.iter().enumerate().flat_map(|(k, part)| {
-        both(contact).into_iter().filter_map(move |(sign, of)| {
+        contact.both().into_iter().filter_map(move |(sign, of)| {
             let outcome = of.stated.outcome.parts.get(k)?;
             let numbers = part_cells(outcome.on_at, peak_of(part, outcome), outcome.energy);
-            Some(part_row(part, polarity(sign), numbers))
+            Some(part_row(part, sign.word(), numbers))
         })
     });
     Grid { title: "Parts, at the stated level", header: header.map(str::to_owned).to_vec(), rows: rows.collect() }

@@ -9,7 +9,7 @@ use crate::network::{Branch, Section, sections_of};
 use crate::units::{Farad, Henry, Ohm, Second};
 
 /// Reference of a bus or a rail, which have none: of the stubs of their parts (common practice, no source).
-const SLOW_REFERENCE: Ohm = Ohm(50.0);
+pub const SLOW_REFERENCE: Ohm = Ohm(50.0);
 
 /// The longest way to the pin that is followed, in second.
 const LONGEST_DELAY: f64 = 500e-9;
@@ -134,8 +134,7 @@ fn to_ground(branch: Branch, (resistance, inductance): (Ohm, Henry)) -> Branch {
 
 /// What strikes one line against ground finds no way through a part that hangs across the pair alone.
 pub(super) fn across_only(part: &Part) -> Result<(), NotStruck> {
-    let alone = part.to_ground.is_none() && part.across.is_some();
-    if alone { Err(NotStruck::AcrossOnly(part.name.clone())) } else { Ok(()) }
+    if part.is_across_alone() { Err(NotStruck::AcrossOnly(part.name.clone())) } else { Ok(()) }
 }
 
 impl StruckLine {
@@ -149,8 +148,7 @@ impl StruckLine {
         element: usize,
     ) -> Result<(), NotStruck> {
         across_only(part)?;
-        let conductor = curve::part(part, part.resistance, sign)
-            .map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
+        let conductor = curve::part(part, sign).map_err(|missing| NotStruck::Missing(part.name.clone(), missing))?;
         let has_peak = conductor.snap.is_none_or(|snap| snap.turn_on.is_some() || branch.inductance > Henry::ZERO);
         let is_inductive = branch.inductance > Henry::ZERO || branch.stub_delay > Second::ZERO;
         let node = self.circuit.line(node, branch.stub_impedance, branch.stub_delay);

@@ -56,7 +56,7 @@ pub struct Circuit {
     pub(super) shunts: Vec<(usize, Shunt)>,
     pub(super) series: Vec<(usize, usize, Series)>,
     pub(super) lines: Vec<Line>,
-    /// The first limits the struck node to the level.
+    /// In a struck circuit the first limits the struck node to the level.
     pub(super) conductors: Vec<(usize, Conductor)>,
     pub(super) terminals: Vec<Terminal>,
 }
@@ -64,16 +64,9 @@ pub struct Circuit {
 impl Circuit {
     /// The struck node alone, with the generator's resistor beside it. It does not exceed the level of the generator.
     pub fn struck() -> (Circuit, Node) {
-        let limiter = Conductor::from(Volt::ZERO, LEAST_SLOPE);
-        let circuit = Circuit {
-            nodes: 1,
-            shunts: vec![(0, Shunt::Resistance(DISCHARGE_RESISTOR.0))],
-            series: Vec::new(),
-            lines: Vec::new(),
-            conductors: vec![(0, limiter)],
-            terminals: Vec::new(),
-        };
-        (circuit, Node(0))
+        let (mut circuit, node) = Circuit::driven(DISCHARGE_RESISTOR);
+        circuit.conductor(node, Conductor::from(Volt::ZERO, LEAST_SLOPE));
+        (circuit, node)
     }
 
     /// A node driven through a resistance above 0, without a limit.

@@ -17,11 +17,21 @@ pub enum Sign {
     Negative,
 }
 
+impl Sign {
+    /// Its word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Sign::Positive => "positive",
+            Sign::Negative => "negative",
+        }
+    }
+}
+
 /// The word of a part that is missing for its curve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct MissingWord(pub &'static str);
 
-/// The curve of a part behind its `own` resistance, under a pulse of 100 ns.
+/// The curve of a part behind its own resistance, under a pulse of 100 ns.
 ///
 /// Without `holding` straight from the breakdown, or else from the larger of the stand-off and the line's own intercept,
 /// through the clamp point, and on with the dynamic resistance. With `holding` off up to the trigger, then
@@ -30,8 +40,8 @@ pub struct MissingWord(pub &'static str);
 ///
 /// # Errors
 /// The word that is missing.
-pub(super) fn part(part: &Part, own: Ohm, sign: Sign) -> Result<Conductor, MissingWord> {
-    let strength = &part.strength;
+pub(super) fn part(part: &Part, sign: Sign) -> Result<Conductor, MissingWord> {
+    let (strength, own) = (&part.strength, part.resistance);
     let stated = strength.dynamic_resistance;
     let inner = |slope: Ohm| Ohm((slope.0 - own.0).max(0.0));
     let clamp = strength.clamp.ok_or(MissingWord("clamp"));
@@ -75,7 +85,7 @@ pub(super) fn part(part: &Part, own: Ohm, sign: Sign) -> Result<Conductor, Missi
 /// than 1 %: what is stated of it does not go together.
 pub fn misses_clamp(of: &Part) -> Option<Volt> {
     let point = of.strength.clamp?;
-    let inner = part(of, of.resistance, Sign::Positive).ok()?.voltage(point.current);
+    let inner = part(of, Sign::Positive).ok()?.voltage(point.current);
     let volts = inner.0 + of.resistance.0 * point.current.0;
     ((volts - point.voltage.0).abs() > 0.01 * point.voltage.0).then_some(Volt(volts))
 }

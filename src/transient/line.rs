@@ -33,23 +33,37 @@ pub struct Contact {
 }
 
 impl Contact {
+    /// Both polarities.
+    pub fn both(&self) -> [(Sign, &Discharged); 2] {
+        [(Sign::Positive, &self.positive), (Sign::Negative, &self.negative)]
+    }
+
     /// Both polarities, the worse one at the chip first: by the equivalent current, without a clamp by the voltage.
     pub fn worse_first(&self) -> [(Sign, &Discharged); 2] {
         let severity = |of: &Discharged| {
             let pin = of.worst.outcome.pin;
             (pin.equivalent.0, pin.peak.0)
         };
-        let both = [(Sign::Positive, &self.positive), (Sign::Negative, &self.negative)];
+        let both = self.both();
         if severity(&self.negative) > severity(&self.positive) { [both[1], both[0]] } else { both }
     }
 }
 
 impl LineDischarge {
+    /// The contact discharge, where it is computed.
+    pub fn struck(&self) -> Option<&Contact> {
+        self.contact.as_ref()?.as_ref().ok()
+    }
+
+    /// The stated surge, positive, where it is computed.
+    pub fn surged(&self) -> Option<&SurgeOutcome> {
+        self.surge.as_ref()?.as_ref().ok()
+    }
+
     /// Every surge that is computed, the stated positive one first: its share of the stated one, its polarity, what it leaves.
     pub fn surges(&self) -> impl Iterator<Item = (f64, Sign, &SurgeOutcome)> {
-        let stated = self.surge.as_ref().and_then(|surge| surge.as_ref().ok());
         let further = self.further_surges.iter().map(|(share, sign, outcome)| (*share, *sign, outcome));
-        stated.map(|outcome| (1.0, Sign::Positive, outcome)).into_iter().chain(further)
+        self.surged().map(|outcome| (1.0, Sign::Positive, outcome)).into_iter().chain(further)
     }
 
     /// Of a line with an exposure and a path; `None` where it meets neither a contact discharge nor a surge, or has no path.
@@ -59,10 +73,7 @@ impl LineDischarge {
         let (path, demands) = (line.path()?, &line.head.demands);
         let chip = path.inner_chip().copied().unwrap_or_default();
         let contact = demands.contact.map(|level| contact(line, level));
-        let stated = demands.surge.map(|current| match demands.surge_through {
-            Some(through) => Surge::Voltage(Volt(current.0 * through.0), through),
-            None => Surge::Current(current),
-        });
+        let stated = Surge::of(demands);
         let positive = stated.map(|stated| surge(path, stated, Sign::Positive));
         let further_surges = match (&positive, stated) {
             (Some(Ok(positive)), Some(stated)) => further(path, stated, positive),

@@ -19,7 +19,7 @@ mod surge;
 mod told;
 mod tree;
 
-pub use build::{NotStruck, StruckLine, StruckPart, struck, surroundings};
+pub use build::{NotStruck, SLOW_REFERENCE, StruckLine, StruckPart, struck, surroundings};
 pub use circuit::{Circuit, Node};
 pub use conductor::{Conductor, LEAST_SLOPE, LETS_GO_AFTER, SnapBack};
 pub use curve::{MissingWord, NEGATIVE, Sign, misses_clamp};

@@ -9,7 +9,7 @@ use super::curve::{self, Sign};
 use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
 use super::tree::{Factors, Order, Rule};
-use crate::model::{Element, Immittance, Part, Path};
+use crate::model::{Demands, Element, Immittance, Part, Path};
 use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
 
 /// Instants of a wave.
@@ -27,6 +27,15 @@ pub enum Surge {
 }
 
 impl Surge {
+    /// The surge that a line meets, where it states one.
+    pub fn of(demands: &Demands) -> Option<Surge> {
+        let current = demands.surge?;
+        Some(match demands.surge_through {
+            Some(through) => Surge::Voltage(Volt(current.0 * through.0), through),
+            None => Surge::Current(current),
+        })
+    }
+
     /// A share of it.
     pub fn share(self, share: f64) -> Surge {
         match self {

@@ -7,19 +7,6 @@ use crate::transient::{
 };
 use crate::units::Volt;
 
-/// The word of a polarity.
-pub(crate) fn polarity(sign: Sign) -> &'static str {
-    match sign {
-        Sign::Positive => "positive",
-        Sign::Negative => "negative",
-    }
-}
-
-/// Both polarities of a contact discharge.
-pub(crate) fn both(contact: &Contact) -> [(Sign, &Discharged); 2] {
-    [(Sign::Positive, &contact.positive), (Sign::Negative, &contact.negative)]
-}
-
 /// A surge as it is stated.
 pub(crate) fn surge(surge: Surge) -> String {
     match surge {
@@ -36,7 +23,7 @@ pub(crate) fn found(level: Volt) -> String {
 /// What is to be said of a contact discharge beside its numbers.
 pub(crate) fn contact_facts(line: &LineDischarge, contact: &Contact) -> Vec<String> {
     let mut facts = vec![turns_on(contact)];
-    for (sign, of) in both(contact) {
+    for (sign, of) in contact.both() {
         facts.extend(no_part(contact, sign, of));
         facts.extend(worse_below(line, sign, of));
     }
@@ -97,7 +84,7 @@ fn no_part(contact: &Contact, sign: Sign, of: &Discharged) -> Option<String> {
         2 => "Neither of the two parts turns on".to_owned(),
         count => format!("None of the {count} parts turns on"),
     };
-    let said = format!("{parts} at {} in the {} polarity: all of it goes on to the chip.", of.level, polarity(sign));
+    let said = format!("{parts} at {} in the {} polarity: all of it goes on to the chip.", of.level, sign.word());
     (!conducts).then_some(said)
 }
 
@@ -112,7 +99,7 @@ fn worse_below(line: &LineDischarge, sign: Sign, of: &Discharged) -> Option<Stri
         Some(from) if of.worst_level < from => ": it is too weak to turn the protector on",
         _ => "",
     };
-    let (worst, sign) = (found(of.worst_level), polarity(sign));
+    let (worst, sign) = (found(of.worst_level), sign.word());
     let more = match line.chip.clamp {
         Some(_) => "puts more current into the chip than",
         None => "brings the pin to a higher voltage than",

@@ -19,27 +19,11 @@ pub(crate) fn driver(z: f64, pad: f64) -> Element {
 }
 
 pub(crate) fn receiver(z: f64, pad: f64) -> Element {
-    Element::Receiver(Receiver {
-        impedance: Some(Ohm(z)),
-        pad: Farad(pad),
-        ctle: None,
-        dfe: 0,
-        dfe_limit: None,
-        needs: None,
-        chip: Chip::default(),
-    })
+    Element::Receiver(Receiver { pad: Farad(pad), ..Ohm(z).into() })
 }
 
 pub(crate) fn open_receiver(pad: f64) -> Element {
-    Element::Receiver(Receiver {
-        impedance: None,
-        pad: Farad(pad),
-        ctle: None,
-        dfe: 0,
-        dfe_limit: None,
-        needs: None,
-        chip: Chip::default(),
-    })
+    Element::Receiver(Receiver { impedance: None, pad: Farad(pad), ..Ohm(50.0).into() })
 }
 
 /// A lossless trace.

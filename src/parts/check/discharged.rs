@@ -55,7 +55,7 @@ pub(super) fn insert(found: &mut Checks, checks: Vec<Check>) {
 /// What a strike leaves at the pin, with its level and its polarity: the stated and the worst level first, settled, then
 /// every other level.
 fn outcomes(contact: &Contact) -> Vec<(Volt, Sign, PinOutcome)> {
-    let both = [(Sign::Positive, &contact.positive), (Sign::Negative, &contact.negative)];
+    let both = contact.both();
     let stated = both.map(|(sign, of)| (of.level, sign, of.stated.outcome.pin));
     let worst = both.map(|(sign, of)| (of.worst_level, sign, of.worst.outcome.pin));
     let others = both.into_iter().flat_map(|(sign, of)| {
@@ -77,20 +77,13 @@ fn greatest(outcomes: &[(Volt, Sign, PinOutcome)], figure: impl Fn(&PinOutcome) 
 }
 
 fn at(level: Volt, sign: Sign) -> String {
-    format!("{level:.3}, {}", word(sign))
-}
-
-fn word(sign: Sign) -> &'static str {
-    match sign {
-        Sign::Positive => "positive",
-        Sign::Negative => "negative",
-    }
+    format!("{level:.3}, {}", sign.word())
 }
 
 /// What a contact discharge leaves at the pin at most: the current of a 100 ns pulse in ampere, without a clamp of the chip
 /// the voltage in volt, with its unit.
 pub(crate) fn left_at_pin(discharge: &LineDischarge) -> Option<(f64, &'static str)> {
-    let outcomes = outcomes(discharge.contact.as_ref()?.as_ref().ok()?);
+    let outcomes = outcomes(discharge.struck()?);
     Some(match discharge.chip.clamp {
         Some(_) => (greatest(&outcomes, |pin| pin.equivalent.0).0, "A"),
         None => (greatest(&outcomes, |pin| pin.peak.0).0, "V"),
@@ -158,36 +151,28 @@ fn leave_open(
             ));
         }
     }
+    let mut open = |is_it: fn(&str) -> bool, why: &str| {
+        let passes = |check: &&mut Check| check.verdict == Verdict::Passes && is_it(check.check);
+        checks.iter_mut().filter(passes).for_each(|check| *check = open_check(check.clone()).because(why));
+    };
     // Without a word of its inductance the part shows no first peak.
-    let bare = contact.parts.iter().any(|part| part.protects && !part.is_inductive);
-    if let Some(check) = checks.iter_mut().find(|check| check.check == "pin voltage peak" && bare)
-        && check.verdict == Verdict::Passes
-    {
-        *check =
-            open_check(check.clone()).because("no inductance of the part, its via or its stub is stated: 0 counts");
+    if contact.parts.iter().any(|part| part.protects && !part.is_inductive) {
+        let why = "no inductance of the part, its via or its stub is stated: 0 counts";
+        open(|check| check == "pin voltage peak", why);
     }
     // What swings the other way meets no conductor in the computation.
     let deepest = outcomes.iter().map(|(.., pin)| -pin.lowest.0).fold(0.0, f64::max);
     let beyond = demands.withstands.map(|v| v.0).or(chip.clamp.map(|clamp| clamp.voltage.0 + SWING));
     if beyond.is_some_and(|beyond| deepest > beyond) {
-        for check in checks.iter_mut().filter(|check| check.verdict == Verdict::Passes) {
-            *check = open_check(check.clone()).because(format!(
-                "the pin swings {} the other way, where nothing is computed to conduct",
-                engineering(deepest, "V")
-            ));
-        }
+        let swings = engineering(deepest, "V");
+        open(|_| true, &format!("the pin swings {swings} the other way, where nothing is computed to conduct"));
     }
-    let goes_on = outcomes.iter().any(|(.., pin)| pin.last_current.0 > GOES_ON * pin.peak_current.0);
-    if let Some(check) = checks.iter_mut().find(|check| check.check == "pin current" && goes_on)
-        && check.verdict == Verdict::Passes
-    {
-        *check = open_check(check.clone())
-            .because("the chip's clamp still takes current at the end of the 200 ns that are followed");
+    if outcomes.iter().any(|(.., pin)| pin.last_current.0 > GOES_ON * pin.peak_current.0) {
+        let why = "the chip's clamp still takes current at the end of the 200 ns that are followed";
+        open(|check| check == "pin current", why);
     }
     if unsettled(contact).is_some() {
-        for check in checks.iter_mut().filter(|check| check.verdict == Verdict::Passes) {
-            *check = open_check(check.clone()).because("the computed discharge does not settle");
-        }
+        open(|_| true, "the computed discharge does not settle");
     }
 }
 
@@ -214,7 +199,7 @@ fn never_on(contact: &Contact) -> Option<String> {
 pub(super) fn open(demands: &Demands, chip: &Chip, why: &str) -> Option<Check> {
     let volts = demands.withstands.filter(|_| chip.clamp.is_some()).map(|v| ("pin voltage", v.0, "V"));
     let (name, required, unit) = chip.survives.map(|s| ("pin current", s.current.0, "A")).or(volts)?;
-    Some(Check { required: Some(required), unit, ..Check::words(name, None) }.because(why))
+    Some(Check::open(name, Some(required), None, unit).because(why))
 }
 
 /// Why there is no computed discharge.
@@ -238,7 +223,7 @@ pub(super) fn reason(why: &NotStruck) -> String {
 
 /// That a discharge did not settle.
 fn unsettled(contact: &Contact) -> Option<Note> {
-    let both = [(Sign::Positive, &contact.positive), (Sign::Negative, &contact.negative)];
+    let both = contact.both();
     let each = both.iter().flat_map(|(sign, of)| {
         [(of.level, &of.stated), (of.worst_level, &of.worst)]
             .map(|(level, settled)| (at(level, *sign), settled.settled))

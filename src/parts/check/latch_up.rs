@@ -20,7 +20,7 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
             None => duty.no_voltage(part),
             Some(_) => "the part states no `holding`",
         };
-        return Some(Check { required, available: holding, unit: "V", ..Check::words(NAME, None) }.because(why));
+        return Some(Check::open(NAME, required, holding, "V").because(why));
     };
     let held = Check::at_least(NAME, high, Some(holding), "V");
     if holding > high {
@@ -48,8 +48,7 @@ pub(super) fn latch_up(duty: &Duty, part: &Part) -> Option<Check> {
         Supply::Bias(None) | Supply::Unknown(_) => {
             let why =
                 if let Supply::Unknown(why) = duty.supply { why } else { "the feed states no `current` of its bias" };
-            let open = Check { available: least, unit: "A", ..Check::words(NAME, None) };
-            return Some(open.because(format!("could stay on: {why}")));
+            return Some(Check::open(NAME, None, least, "A").because(format!("could stay on: {why}")));
         }
         Supply::Rail(Some(current)) | Supply::Bias(Some(current)) => current.0,
         Supply::Through(_) => (high - holding) / loop_resistance(duty, part),

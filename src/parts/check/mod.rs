@@ -108,6 +108,16 @@ impl Check {
         self.margin.is_some() && self.part.is_none() && !["channels", "temperature"].contains(&self.check)
     }
 
+    /// A check of numbers that is left open, with those that are known.
+    pub(crate) fn open(
+        check: &'static str,
+        required: Option<f64>,
+        available: Option<f64>,
+        unit: &'static str,
+    ) -> Check {
+        Check { required, available, unit, ..Check::words(check, None) }
+    }
+
     /// A check of words: `held` is `None` where the part does not say.
     pub(crate) fn words(check: &'static str, held: Option<bool>) -> Check {
         Check {

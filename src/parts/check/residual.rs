@@ -1,7 +1,7 @@
 //! What is left at the chip's pin while the part conducts: an estimate, no proof of immunity.
 
+use super::Check;
 use super::curve::{clamping_voltage, surge_voltage, unknown};
-use super::{Check, Verdict};
 use crate::model::{ClampPoint, Note, Part};
 use crate::parts::Duty;
 use crate::units::{Ampere, Volt, engineering};
@@ -99,9 +99,7 @@ pub(super) fn first_peak(duty: &Duty, part: &Part) -> Option<Check> {
     if stated.is_some() || peak <= withstands {
         return Some(Check::at_most(FIRST_PEAK, limit, Some(peak), "V"));
     }
-    let unstated =
-        Check { available: Some(peak), unit: "V", verdict: Verdict::NotStated, ..Check::words(FIRST_PEAK, None) };
-    Some(unstated.because(format!(
+    Some(Check::open(FIRST_PEAK, None, Some(peak), "V").because(format!(
         "about {} for a nanosecond is above the {} the chip withstands; what it withstands so long is not stated (`peak`)",
         engineering(peak, "V"),
         engineering(withstands, "V")
@@ -140,6 +138,9 @@ pub(super) fn surge(duty: &Duty, part: &Part) -> Option<Check> {
     })
 }
 
+/// The caution of an air discharge, which nothing is computed of.
+pub(super) const AIR_RESIDUAL: &str = "air-residual";
+
 /// What is not checked.
 pub(super) fn cautions(duty: &Duty, part: &Part) -> impl Iterator<Item = Note> {
     air_residual(duty, part).into_iter().chain(below_trigger(duty, part))
@@ -148,7 +149,7 @@ pub(super) fn cautions(duty: &Duty, part: &Part) -> impl Iterator<Item = Note> {
 fn air_residual(duty: &Duty, part: &Part) -> Option<Note> {
     let alone = duty.demands.withstands.is_some() && duty.demands.contact.is_none() && duty.demands.air.is_some();
     (alone && first_peak(duty, part).is_none()).then(|| Note {
-        code: "air-residual",
+        code: AIR_RESIDUAL,
         text: "the residual is estimated for contact discharge alone: what an air discharge leaves at the chip is not \
                checked"
             .to_owned(),

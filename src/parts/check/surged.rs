@@ -4,7 +4,7 @@ use super::exposure::{CHARGE, STIFF};
 use super::{Check, Checks, discharged};
 use crate::model::{Demands, Part};
 use crate::transient::{LineDischarge, PartInSurge, Sign, StruckPart, SurgeOutcome};
-use crate::units::{Ampere, Second, engineering};
+use crate::units::{Ampere, Second, Volt, engineering};
 
 /// The check that gives way to that of the computed surge.
 pub(super) const ESTIMATE: &str = "residual surge";
@@ -21,9 +21,8 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
         None => return,
         Some(Err(why)) => {
             let asked = withstands.filter(|_| discharge.chip.is_stated() && part.is_some());
-            let open =
-                |withstands: f64| Check { required: Some(withstands), unit: "V", ..Check::words("pin surge", None) };
-            let open = asked.map(|withstands| open(withstands.0).because(discharged::reason(why)));
+            let open = |withstands: Volt| Check::open("pin surge", Some(withstands.0), None, "V");
+            let open = asked.map(|withstands| open(withstands).because(discharged::reason(why)));
             return discharged::insert(found, open.into_iter().collect());
         }
         Some(Ok(_)) => {}
@@ -32,8 +31,8 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
         found.checks.retain(|check| check.check != ESTIMATE);
         if let Some((share, sign, surge)) = greatest(discharge, |surge| surge.pin_peak.0) {
             let check = Check::at_most("pin surge", withstands.0, Some(surge.pin_peak.0), "V");
-            let said: Vec<String> = beside(surge).into_iter().chain(at(share, sign)).collect();
-            discharged::insert(found, vec![Check { why: (!said.is_empty()).then(|| said.join("; ")), ..check }]);
+            let why = joined(beside(surge).into_iter().chain(at(share, sign)), "; ");
+            discharged::insert(found, vec![Check { why, ..check }]);
         }
     }
     let into = |surge: &SurgeOutcome| surge.pin_peak_current.map_or(0.0, |current| current.0);
@@ -42,8 +41,8 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
     {
         let check = Check::at_most("pin surge current", survives.current.0, Some(into(surge)), "A");
         let why = "what the chip survives is of 100 ns, and a surge is longer".to_owned();
-        let said: Vec<String> = std::iter::once(why).chain(at(share, sign)).collect();
-        discharged::insert(found, vec![check.because(said.join("; "))]);
+        let why = joined(std::iter::once(why).chain(at(share, sign)), "; ");
+        discharged::insert(found, vec![Check { why, ..check }]);
     }
     if let Some(rated) = worst_rating(discharge, demands, |part| part.protects)
         && let Some(check) = found.checks.iter_mut().find(|check| check.check == RATING && check.part.is_none())
@@ -65,8 +64,13 @@ fn greatest(discharge: &LineDischarge, figure: impl Fn(&SurgeOutcome) -> f64) ->
 fn at(share: f64, sign: Sign) -> Option<String> {
     let weaker = (share < 1.0).then(|| format!("at {:.0} % of the surge", 100.0 * share));
     let negative = (sign == Sign::Negative).then(|| "negative".to_owned());
-    let said: Vec<String> = weaker.into_iter().chain(negative).collect();
-    (!said.is_empty()).then(|| said.join(", "))
+    joined(weaker.into_iter().chain(negative), ", ")
+}
+
+/// What is said together; `None` where it is nothing.
+fn joined(said: impl Iterator<Item = String>, between: &str) -> Option<String> {
+    let said: Vec<String> = said.collect();
+    (!said.is_empty()).then(|| said.join(between))
 }
 
 /// The rating of a part in the surge that leaves it least room.
@@ -78,15 +82,11 @@ pub(super) fn worst_rating(
     let rated = |(share, sign, surge): (f64, Sign, &SurgeOutcome)| {
         let (own, carried) = surge.parts.iter().find(|(part, _)| is_it(part))?;
         let check = rating(own, carried, demands)?;
-        let said: Vec<String> = check.why.iter().cloned().chain(at(share, sign)).collect();
-        Some(Check { why: (!said.is_empty()).then(|| said.join("; ")), ..check })
+        let why = joined(check.why.iter().cloned().chain(at(share, sign)), "; ");
+        Some(Check { why, ..check })
     };
     let room = |check: &Check| check.margin.unwrap_or(f64::INFINITY);
-    let less = |found: Option<Check>, next: Check| match found {
-        Some(found) if room(&found) <= room(&next) => Some(found),
-        _ => Some(next),
-    };
-    discharge.surges().filter_map(rated).fold(None, less)
+    discharge.surges().filter_map(rated).min_by(|a, b| room(a).total_cmp(&room(b)))
 }
 
 /// What the voltage at the pin does not show.
@@ -95,8 +95,7 @@ fn beside(surge: &SurgeOutcome) -> Option<String> {
     let into = into.map(|current| format!("{} into the chip's clamp", engineering(current.0, "A")));
     let short = surge.parts.iter().any(|(part, _)| part.part.strength.surge_clamp.is_none());
     let short = short.then(|| "a part states no `surge_clamp`: its `clamp` is taken, of the short pulse".to_owned());
-    let said: Vec<String> = into.into_iter().chain(short).collect();
-    (!said.is_empty()).then(|| said.join("; "))
+    joined(into.into_iter().chain(short), "; ")
 }
 
 /// The current of a part in the surge against its 8/20 µs rating, which counts by the length of the part's own pulse:

@@ -45,8 +45,7 @@ pub(super) fn stand_off(duty: &Duty, part: &Part) -> Option<Check> {
 /// A stand-off against a voltage that is not stated.
 fn unknown(duty: &Duty, part: &Part, available: Option<f64>) -> Option<Check> {
     let asked = duty.direct && (duty.compared || part.bounds_voltage());
-    let open = || Check { available, unit: "V", ..Check::words("stand-off", None) };
-    asked.then(|| open().because(duty.no_voltage(part)))
+    asked.then(|| Check::open("stand-off", None, available, "V").because(duty.no_voltage(part)))
 }
 
 fn at_least(required: f64, available: Option<f64>) -> Check {

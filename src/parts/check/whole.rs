@@ -1,12 +1,10 @@
 //! The checks of a whole line: of its part, of the guards in its path, and of what a discharge leaves.
 
+use super::residual::AIR_RESIDUAL;
 use super::{Check, Checks, Verdict, checks, discharged, exposure, latch_up, surged, voltage};
 use crate::model::{Element, Guard, Note, Part, Path};
 use crate::parts::Duty;
 use crate::transient::LineDischarge;
-
-/// The caution of air discharges.
-const AIR: &str = "air-residual";
 
 /// What is fitted to a line beside what it asks for.
 #[derive(Debug, Clone, Copy, Default)]
@@ -43,9 +41,9 @@ pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
     }
     let air = duty.demands.air.filter(|air| duty.demands.contact.is_none_or(|contact| air.0 > contact.0));
     let survives = path.and_then(Path::inner_chip).is_some_and(|chip| chip.survives.is_some());
-    if is_fitted && air.is_some() && survives && found.cautions.iter().all(|caution| caution.code != AIR) {
+    if is_fitted && air.is_some() && survives && found.cautions.iter().all(|caution| caution.code != AIR_RESIDUAL) {
         let text = "an air discharge is not computed: what the chip survives is not held against it".to_owned();
-        found.cautions.push(Note { code: AIR, text, span: None });
+        found.cautions.push(Note { code: AIR_RESIDUAL, text, span: None });
     }
     for (path, (index, place)) in
         path.into_iter().flat_map(|path| path.elements.iter().enumerate().map(move |at| (path, at)))

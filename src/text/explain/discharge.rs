@@ -10,7 +10,7 @@ use crate::transient::{
 };
 use crate::units::decimal::working::real;
 use crate::units::{Ampere, Ohm, Second, Volt};
-use crate::words::discharge::{assumed, both, found, polarity};
+use crate::words::discharge::{assumed, found};
 use crate::words::named::named;
 
 /// The step of the numbers that are shown.
@@ -107,13 +107,13 @@ fn switching(text: &mut String, contact: &Contact) {
     let level = contact.positive.level;
     say!(text, "  Switching, at {level}:");
     let met = contact.parts.iter().any(|part| part.protects);
-    for (sign, of) in both(contact) {
+    for (sign, of) in contact.both() {
         let parts = contact.parts.iter().zip(&of.stated.outcome.parts);
         let mut on: Vec<String> = parts.map(|(part, outcome)| switches(part, outcome.on_at)).collect();
         if on.is_empty() {
             on.push("no part is met".to_owned());
         }
-        say!(text, "    {}: {}", polarity(sign), on.join(", "));
+        say!(text, "    {}: {}", sign.word(), on.join(", "));
         match of.turns_on_from {
             Some(from) => say!(text, "      the protector turns on from {}", found(from)),
             None if met => say!(text, "      the protector never turns on up to {level}"),
@@ -139,7 +139,7 @@ fn numbers(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) 
     let Some(bench) = Bench::new(&struck.circuit, STEP) else { return };
     let outcome = bench.run(&strike, Some(&mut trace));
     let at = |time: Second| trace.t.iter().position(|t| *t >= time.0);
-    let sign = polarity(sign);
+    let sign = sign.word();
     for (time, which) in [(outcome.pin.peak_at, "At the pin's peak"), (LATER, "Later")] {
         let Some(k) = at(time).filter(|k| *k > 0 && k + 1 < trace.t.len()) else { continue };
         let moment = Moment { struck, trace: &trace, outcome: &outcome, k };
@@ -252,6 +252,6 @@ fn equivalent(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharge
     let pin = of.stated.outcome.pin;
     let (volts, slope, current): (Volt, Ohm, Ampere) = (line.intercept, line.slope, pin.equivalent);
     let (v, r, i) = (amount(volts), amount(slope), amount(current));
-    say!(text, "  Energy into the chip's clamp, {} polarity: {}", polarity(sign), amount(pin.energy));
+    say!(text, "  Energy into the chip's clamp, {} polarity: {}", sign.word(), amount(pin.energy));
     say!(text, "    = (V + R I) I 100 ns = ({v} + {r} * {i}) * {i} * 100 ns, the equivalent current (an estimate)");
 }
