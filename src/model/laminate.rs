@@ -6,6 +6,8 @@ use crate::units::{Hertz, Metre};
 /// A board material as its data sheet states it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Laminate {
+    /// Its name; empty where it has none.
+    pub name: String,
     /// Where its name stands.
     pub span: Span,
     /// Relative permittivity, and the frequency it is known at (`None`: wherever it is asked for).
@@ -30,6 +32,7 @@ impl Laminate {
     /// dielectric, its copper smooth, 35 µm thick, of 17.2 nΩ·m.
     pub fn new(permittivity: f64, at: Option<Hertz>) -> Laminate {
         Laminate {
+            name: String::new(),
             span: Span::default(),
             permittivity: (permittivity, at),
             loss_tangent: (0.0, None),

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Bus, Demands, Feed, Lane, Note, Part, PartOnLine, Path, Rail};
+use super::{AddressedValue, Bus, Demands, Distribution, Feed, Lane, Note, Part, PartOnLine, Path, Rail};
 use crate::diag::Span;
 use crate::figures::LineKind;
 use crate::units::{Farad, Volt};
@@ -89,6 +89,11 @@ pub struct Head {
     pub defaults: Vec<Note>,
     /// What the reader should know.
     pub warnings: Vec<Note>,
+    /// The values of its path, of itself, of its laminates and its parts that have an address, in the order of the sheet;
+    /// empty for a line built without a sheet.
+    pub values: Arc<[AddressedValue]>,
+    /// How they lie between their bounds.
+    pub distribution: Distribution,
 }
 
 impl Head {
@@ -104,7 +109,14 @@ impl Head {
             demands: Demands::default(),
             defaults: Vec::new(),
             warnings: Vec::new(),
+            values: Arc::default(),
+            distribution: Distribution::default(),
         }
+    }
+
+    /// Whether a value of it states a `±`.
+    pub fn has_tolerance(&self) -> bool {
+        self.values.iter().filter_map(|value| value.tolerance.as_ref()).any(|tolerance| tolerance.stated)
     }
 
     /// What a part meets: between the lines of a pair ± (high − low) of the working voltage, narrowed by what is stated.

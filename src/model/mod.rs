@@ -3,6 +3,7 @@
 //! Values are SI and stand as the sheet states them: the differential ones across the pair, the
 //! others per line. The half circuit is made in [`crate::network`].
 
+mod address;
 mod antenna;
 mod assumed;
 mod band;
@@ -28,9 +29,12 @@ mod protector;
 mod slow;
 mod stated_line;
 mod strength;
+mod tolerance;
 mod transmission_line;
+mod values;
 mod via;
 
+pub use address::{Address, NoAddress, Owner, ValueName};
 pub use antenna::{Antenna, ReflectionPoint, ReflectionTable, Resonator};
 pub use band::Band;
 pub use check::{BELOW_GROUND, CHIP_CURE, CurveFlaw, Flaw, Flaws, PARTS_CURE, PathWords, Place, chip_fault};
@@ -54,5 +58,6 @@ pub use protector::{PartOnLine, Protector, StatedProtector};
 pub use slow::{Bus, Charging, Rail};
 pub use stated_line::{Attenuation, LineAttenuation, LineImpedance, LineMake, StatedLength, StatedLine, TraceGeometry};
 pub use strength::{ClampPoint, Leakage, Strength, TemperatureRange};
+pub use tolerance::{AddressedValue, Distribution, Tolerance};
 pub use transmission_line::{LineLoss, Medium, TransmissionLine};
 pub use via::{Barrel, StatedStub, StatedVia, StubSide, Via, ViaMake, ViaStub};

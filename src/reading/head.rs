@@ -19,6 +19,7 @@ pub(crate) fn lower(reader: &Reader<'_, '_, '_>, name: Text<'_>, errors: &mut Ve
         demands: demands(reader, errors),
         defaults: Vec::new(),
         warnings: Vec::new(),
+        ..Head::new(String::new())
     }
 }
 

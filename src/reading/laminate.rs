@@ -42,6 +42,7 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     let (permittivity, at) = permittivity?;
     let plain = Laminate::new(permittivity, at);
     Some(Arc::new(Laminate {
+        name: name.text.to_owned(),
         span: name.span,
         loss_tangent: loss_tangent.unwrap_or(plain.loss_tangent),
         copper: copper.unwrap_or(plain.copper),

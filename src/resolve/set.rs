@@ -1,0 +1,274 @@
+//! A line with other values at some of its addresses.
+
+use std::fmt;
+use std::sync::Arc;
+
+use super::flaw::Flaw;
+use super::{Surroundings, part_on_line, path};
+use crate::model::{
+    Address, AddressedValue, Attenuation, Charging, Element, Flaws, Kind, Laminate, Line, LineMake, Medium, Owner,
+    Part, Path, Stated, StatedLength, StatedLine, ValueName, ViaMake,
+};
+use crate::units::{Farad, Henry, Metre, Ohm};
+
+/// A value that cannot stand at an address.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SetFault {
+    /// The line has no such value.
+    NoValue(Address),
+    /// The value lies outside its range.
+    OutOfRange(AddressedValue, f64),
+    /// The protector may not stand there: from 0 to this length.
+    OffTheTraces(Metre),
+    /// The element of this number cannot be made.
+    Element(usize, Flaw),
+    /// The line would be none.
+    Line(Flaws),
+}
+
+impl fmt::Display for SetFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            SetFault::NoValue(address) => write!(f, "there is no `{address}` here"),
+            SetFault::OutOfRange(value, _) => {
+                write!(f, "`{}` takes {}", value.address, value.range.range())
+            }
+            SetFault::OffTheTraces(length) => write!(f, "`place` takes 0 to {length}, the length of the two traces"),
+            SetFault::Element(number, flaw) => write!(f, "element {number}: {flaw}"),
+            SetFault::Line(flaws) => write!(f, "{flaws}"),
+        }
+    }
+}
+
+impl std::error::Error for SetFault {}
+
+impl Line {
+    /// The value at an address, with its range and tolerance; `None` where the line has none there.
+    pub fn addressed(&self, address: &Address) -> Option<&AddressedValue> {
+        self.head.values.iter().find(|value| value.address == *address)
+    }
+
+    /// This line with other values, each in the SI unit of its dimension, and everything that follows from them. Geometries
+    /// and losses without a frequency stay at the frequency of this line where its rate moves. Names, limits, defaults and
+    /// warnings are as they were.
+    ///
+    /// # Errors
+    /// An address the line does not have, a value out of its range, and values of which no line can be made.
+    pub fn with_values<'v>(&self, values: impl IntoIterator<Item = (&'v Address, f64)>) -> Result<Line, SetFault> {
+        let mut line = self.clone();
+        for (address, value) in values {
+            let stated = self.addressed(address).ok_or_else(|| SetFault::NoValue(address.clone()))?;
+            if !stated.range.contains(value) {
+                return Err(SetFault::OutOfRange(stated.clone(), value));
+            }
+            put(&mut line, stated, value)?;
+        }
+        // The frequency of this line and not of the changed one.
+        if let (Some(surroundings), Some(own)) = (Surroundings::of(self), path_mut(&mut line)) {
+            path(own, &surroundings).map_err(|(number, flaw)| SetFault::Element(number, flaw))?;
+        }
+        Line::new(line.head, line.kind).map_err(SetFault::Line)
+    }
+}
+
+fn path_mut(line: &mut Line) -> Option<&mut Path> {
+    match &mut line.kind {
+        Kind::Lane(lane) => Some(&mut lane.path),
+        Kind::Feed(feed) => Some(&mut feed.path),
+        Kind::Bus(bus) => bus.path.as_mut(),
+        Kind::Rail(rail) => rail.path.as_mut(),
+    }
+}
+
+fn put(line: &mut Line, stated: &AddressedValue, value: f64) -> Result<(), SetFault> {
+    let address = &stated.address;
+    let missing = || SetFault::NoValue(address.clone());
+    match (&address.owner, address.value) {
+        (Owner::Element(number), name) => {
+            let elements = &mut path_mut(line).ok_or_else(missing)?.elements;
+            let place = elements.iter_mut().find(|place| place.number == *number).ok_or_else(missing)?;
+            *place.value_mut(name).ok_or_else(missing)? = value;
+        }
+        (Owner::Line, ValueName::Place) => move_protector(path_mut(line).ok_or_else(missing)?, Metre(value))?,
+        (Owner::Line, ValueName::Rate) => match &mut line.kind {
+            Kind::Lane(lane) => {
+                let stated = stated.nominal.ok_or_else(missing)?;
+                lane.symbol_rate.0 *= value / stated;
+            }
+            _ => return Err(missing()),
+        },
+        (Owner::Line, name) => *of_bus(line, name).ok_or_else(missing)? = value,
+        (Owner::Part(name), of) => {
+            change_part(line, name, |part| of_part(part, of).map(|place| *place = value)).ok_or_else(missing)?;
+        }
+        (Owner::Laminate(name), of) => {
+            let changed = |laminate: &mut Laminate| of_laminate(laminate, of).map(|place| *place = value);
+            change_laminate(line, name, changed).ok_or_else(missing)?;
+        }
+    }
+    Ok(())
+}
+
+fn of_bus(line: &mut Line, name: ValueName) -> Option<&mut f64> {
+    let Kind::Bus(bus) = &mut line.kind else { return None };
+    match (name, &mut bus.charging) {
+        (ValueName::PullUp, Some(Charging::PullUp(Ohm(r)))) | (ValueName::Source, Some(Charging::Source(Ohm(r)))) => {
+            Some(r)
+        }
+        (ValueName::Wiring, _) => Some(&mut bus.wiring.0),
+        (ValueName::Inputs, _) => Some(&mut bus.inputs.0),
+        _ => None,
+    }
+}
+
+/// The value of a part: its capacitance to ground, or across where it states no other.
+fn of_part(part: &mut Part, name: ValueName) -> Option<&mut f64> {
+    match name {
+        ValueName::Capacitance => {
+            let rating = part.to_ground.as_mut().or(part.across.as_mut())?;
+            let Farad(c) = &mut rating.maximum;
+            Some(c)
+        }
+        ValueName::Inductance => {
+            let Henry(l) = &mut part.inductance;
+            Some(l)
+        }
+        ValueName::Resistance => {
+            let Ohm(r) = &mut part.resistance;
+            Some(r)
+        }
+        _ => None,
+    }
+}
+
+fn of_laminate(laminate: &mut Laminate, name: ValueName) -> Option<&mut f64> {
+    use crate::model::Roughness;
+    match name {
+        ValueName::Permittivity => Some(&mut laminate.permittivity.0),
+        ValueName::LossTangent => Some(&mut laminate.loss_tangent.0),
+        ValueName::Copper => Some(&mut laminate.copper.0),
+        ValueName::Resistivity => Some(&mut laminate.resistivity),
+        ValueName::Roughness => {
+            if laminate.roughness == Roughness::Smooth {
+                laminate.roughness = Roughness::Hammerstad { rms: Metre::ZERO };
+            }
+            match &mut laminate.roughness {
+                Roughness::Hammerstad { rms: Metre(rms) } => Some(rms),
+                _ => None,
+            }
+        }
+        _ => None,
+    }
+}
+
+/// Changes a part wherever this line has it; `None` where it has none of this name, or the change finds nothing.
+fn change_part(line: &mut Line, name: &str, change: impl Fn(&mut Part) -> Option<()>) -> Option<()> {
+    let mut changed: Option<Arc<Part>> = None;
+    let mut renew = |part: &mut Arc<Part>| {
+        if part.name == name {
+            if changed.is_none() {
+                let mut own = Part::clone(part);
+                change(&mut own)?;
+                changed = Some(Arc::new(own));
+            }
+            *part = Arc::clone(changed.as_ref()?);
+        }
+        Some(())
+    };
+    if let Some(path) = path_mut(line) {
+        for place in &mut path.elements {
+            match &mut place.stated {
+                Stated::Protector(protector) => protector.part.as_mut().map_or(Some(()), &mut renew)?,
+                Stated::Guard(guard) => renew(&mut guard.part)?,
+                _ => {}
+            }
+        }
+    }
+    let voltages = line.head.voltages();
+    match &mut line.kind {
+        Kind::Bus(bus) => {
+            if let Some(part) = &mut bus.part {
+                renew(part)?;
+                bus.fitted = Some(part_on_line(part, false, voltages).ok()?.value.capacitance);
+            }
+        }
+        Kind::Rail(rail) => rail.part.as_mut().map_or(Some(()), &mut renew)?,
+        Kind::Lane(_) | Kind::Feed(_) => {}
+    }
+    changed.map(|_| ())
+}
+
+/// As [`change_part`], of a board material.
+fn change_laminate(line: &mut Line, name: &str, change: impl Fn(&mut Laminate) -> Option<()>) -> Option<()> {
+    let mut changed: Option<Arc<Laminate>> = None;
+    for place in &mut path_mut(line)?.elements {
+        let laminate = match &mut place.stated {
+            Stated::Line(StatedLine { make: LineMake::Microstrip(shape) | LineMake::Stripline(shape), .. }) => {
+                &mut shape.laminate
+            }
+            Stated::Via(via) => match &mut via.make {
+                ViaMake::Geometry { laminate, .. } => laminate,
+                ViaMake::Lumped { .. } => continue,
+            },
+            _ => continue,
+        };
+        if laminate.name != name {
+            continue;
+        }
+        if changed.is_none() {
+            let mut own = Laminate::clone(laminate);
+            change(&mut own)?;
+            changed = Some(Arc::new(own));
+        }
+        *laminate = Arc::clone(changed.as_ref()?);
+    }
+    changed.map(|_| ())
+}
+
+/// The two traces that touch the protector, the outer one first, by their indices; `None` where either is missing or the two
+/// are not both stated by length or both by delay.
+pub fn traces_at_protector(path: &Path) -> Option<[usize; 2]> {
+    let at = path.protector_index();
+    let trace = |index: usize| match &path.elements.get(index)?.stated {
+        Stated::Line(line) if line.medium == Medium::Trace => Some(matches!(line.length, StatedLength::Length(_))),
+        _ => None,
+    };
+    let beside = [at.checked_sub(1)?, at + 1];
+    let [Some(true), Some(true)] = beside.map(trace) else { return None };
+    let is_protector = matches!(path.elements.get(at)?.element, Element::Protector(_));
+    is_protector.then_some(beside)
+}
+
+/// Moves the protector along its two traces: the outer one gets this length, and their sum stays; a total loss is shared out
+/// by length.
+fn move_protector(path: &mut Path, outer: Metre) -> Result<(), SetFault> {
+    let place = || SetFault::NoValue(Address { owner: Owner::Line, value: ValueName::Place });
+    let beside = traces_at_protector(path).ok_or_else(place)?;
+    let length = |index: usize| match &path.elements[index].stated {
+        Stated::Line(StatedLine { length: StatedLength::Length(length), .. }) => *length,
+        _ => Metre::ZERO,
+    };
+    let sum = Metre(length(beside[0]).0 + length(beside[1]).0);
+    if !(0.0..=sum.0).contains(&outer.0) {
+        return Err(SetFault::OffTheTraces(sum));
+    }
+    for (index, new) in beside.into_iter().zip([outer, Metre(sum.0 - outer.0)]) {
+        if let Stated::Line(line) = &mut path.elements[index].stated {
+            stretch(line, new);
+        }
+    }
+    Ok(())
+}
+
+/// Gives a line another length, and of its total losses their share.
+fn stretch(line: &mut StatedLine, new: Metre) {
+    let StatedLength::Length(old) = line.length else { return };
+    line.length = StatedLength::Length(new);
+    if let LineMake::Impedance(make) = &mut line.make {
+        for loss in &mut make.losses {
+            if let Attenuation::Total(total) = &mut loss.loss {
+                *total *= if old.0 > 0.0 { new.0 / old.0 } else { 0.0 };
+            }
+        }
+    }
+}
