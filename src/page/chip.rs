@@ -8,8 +8,8 @@ use crate::model::Line;
 use crate::picture::svg;
 use crate::result::not_struck;
 use crate::transient::{LATE, LineDischarge, NotStruck, Sign, SurgeOutcome};
-use crate::units::decimal::pair;
-use crate::units::{Scale, Volt, engineering, significant};
+use crate::units::decimal::estimate;
+use crate::units::{Volt, engineering};
 
 /// The caption of the picture.
 const CAPTION: &str = "What a contact discharge leaves at the chip, over time and over its level: an estimate";
@@ -108,14 +108,19 @@ type Row = (String, &'static str, [f64; 2], Option<f64>);
 
 fn rows(found: &DischargeCurves) -> Vec<Row> {
     let survives = &found.survives;
-    let late = format!("voltage after {}", engineering(LATE.0, "s"));
+    let late = format!("highest voltage after {}", engineering(LATE.0, "s"));
     let mut rows: Vec<Row> = vec![
         ("highest voltage".to_owned(), "V", found.pin.map(|pin| pin.peak.0), survives.early_v.or(survives.late_v)),
         (late, "V", found.pin.map(|pin| pin.late_peak.0), survives.late_v),
     ];
     if survives.clamps {
-        rows.push(("current, equivalent".to_owned(), "A", found.pin.map(|pin| pin.equivalent.0), survives.pulse_a));
-        rows.push(("current, peak".to_owned(), "A", found.pin.map(|pin| pin.peak_current.0), survives.peak_a));
+        rows.push((
+            "current, as a pulse of 100 ns".to_owned(),
+            "A",
+            found.pin.map(|pin| pin.equivalent.0),
+            survives.pulse_a,
+        ));
+        rows.push(("highest current".to_owned(), "A", found.pin.map(|pin| pin.peak_current.0), survives.peak_a));
     }
     rows
 }
@@ -139,7 +144,7 @@ fn contact(found: &DischargeCurves) -> Markup {
                     th scope="row" { (name) }
                     @for value in values {
                         @let beyond = most.is_some_and(|most| value > most);
-                        td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (shown(value, most, unit)) }
+                        td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (estimate(value, most, unit)) }
                     }
                     td { (most.map_or("not stated".to_owned(), |most| engineering(most, unit))) }
                 }
@@ -148,19 +153,8 @@ fn contact(found: &DischargeCurves) -> Markup {
     };
     html! {
         (table("What a contact discharge leaves at the pin", &rows))
-        p { (turns_on(found)) }
+        p { (conducts_from(found)) }
         p.note { (polarity(found)) @if !found.settled { " These figures did not stand still as the step was halved." } }
-    }
-}
-
-/// A value in three digits, or in those that keep it apart from what is survived.
-fn shown(value: f64, most: Option<f64>, unit: &str) -> String {
-    let scale = Scale::of(value);
-    let three = significant(value / scale.factor, 3);
-    let rounded = three.parse().map_or(value, |shown: f64| shown * scale.factor);
-    match most.filter(|most| (rounded > *most) != (value > *most)) {
-        Some(most) => format!("{} {unit}", pair(value, most).0),
-        None => format!("{three} {}{unit}", scale.prefix),
     }
 }
 
@@ -169,10 +163,10 @@ fn volts(value: f64) -> String {
     format!("{:.3}", Volt(value))
 }
 
-fn turns_on(found: &DischargeCurves) -> String {
+fn conducts_from(found: &DischargeCurves) -> String {
     match found.turns_on_from_v {
-        Some(Some(level)) => format!("The protector turns on from a level of {}.", volts(level)),
-        Some(None) => "The protector never turns on up to the stated level.".to_owned(),
+        Some(Some(level)) => format!("The protector conducts from a discharge of {} on.", volts(level)),
+        Some(None) => "The protector does not conduct up to the stated level.".to_owned(),
         None => "No protector stands inward of the port plane.".to_owned(),
     }
 }
