@@ -6,7 +6,6 @@ use super::inert;
 use crate::curve::{ChartData, DischargeCurves, NotDrawn, Picture, discharge_chart_data};
 use crate::model::Line;
 use crate::picture::svg;
-use crate::result::not_struck;
 use crate::transient::{LATE, LineDischarge, NotStruck, Sign, SurgeOutcome};
 use crate::units::decimal::estimate;
 use crate::units::{Volt, engineering};
@@ -81,7 +80,7 @@ pub(super) fn halves(tolerates: &[(&'static str, String)], chip: &ChipHalf) -> M
                 }
                 @match &chip.surge {
                     Some(Ok(found)) => p { (surge(found, chip.withstands_surge)) },
-                    Some(Err(why)) => p { "The surge is not computed: " (inert(&not_struck(why))) "." },
+                    Some(Err(why)) => p { "The surge is not computed: " (inert(&why.to_string())) "." },
                     None => {}
                 }
             }
@@ -99,7 +98,7 @@ fn not_drawn(why: &NotDrawn) -> String {
     match why {
         NotDrawn::NoPath => "no path is stated".to_owned(),
         NotDrawn::NoContact => "none is stated".to_owned(),
-        NotDrawn::NotStruck(why) => not_struck(why),
+        NotDrawn::NotStruck(why) => why.to_string(),
     }
 }
 

@@ -81,7 +81,7 @@ fn both_halves_have_the_numbers_of_their_line() {
             .collect();
         assert_eq!(broken, if index == 0 { vec![(3, 2)] } else { Vec::new() }, "{survived:?}");
         let said = text(right);
-        assert!(said.contains("The protector turns on from a level of "), "{said}");
+        assert!(said.contains("The protector conducts from a discharge of "), "{said}");
         assert!(said.contains("The test on the built board decides."), "{said}");
     }
     assert_eq!(page.matches("contact discharge of 8 kV").count(), 2 * 2);

@@ -231,7 +231,7 @@ fn what_is_missing_is_named_and_the_estimates_stay() {
     let current = find(&checks, "pin current");
     assert_eq!((current.verdict, current.required), (NotStated, Some(3.0)));
     let why = current.why.as_deref().unwrap();
-    assert!(why.contains("\"clamp\" states no `clamp`"), "{why}");
+    assert!(why.contains("the part \"clamp\" does not state `clamp`"), "{why}");
     // a chip that states nothing is not asked
     let (checks, _) = checked(&bare.replace(" clamps 12 V 2 ohm survives 3 A", ""));
     assert!(has(&checks, "residual") && !has(&checks, "pin current"));

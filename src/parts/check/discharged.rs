@@ -1,7 +1,6 @@
 //! What the computed discharge leaves at the pin, against what the chip survives: an estimate, no proof of immunity.
 
 use super::{Check, Checks, Verdict};
-use crate::diag::shorten;
 use crate::model::{Chip, Demands, Note};
 use crate::transient::{Contact, LineDischarge, NotStruck, PinOutcome, Settled, Sign};
 use crate::units::{Volt, engineering};
@@ -12,7 +11,7 @@ pub(super) const ESTIMATES: [&str; 2] = ["residual", "first peak"];
 const GOES_ON: f64 = 0.1;
 /// How far beyond the voltage of its clamp a pin may swing the other way in volt, where nothing else is stated.
 const SWING: f64 = 5.0;
-/// What a caution says that the computed levels hold.
+/// What a caution says that the computed levels hold where the protector conducts.
 const BELOW_TRIGGER: &str = "below-trigger";
 /// The checks that come before those of the discharge.
 const BEFORE: [&str; 6] =
@@ -28,7 +27,8 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, is_fitted: bool, disc
         Some(Ok(contact)) => {
             if demands.withstands.is_some() {
                 found.checks.retain(|check| !ESTIMATES.contains(&check.check));
-                found.cautions.retain(|caution| caution.code != BELOW_TRIGGER);
+                let stays_off = never_on(contact).is_some();
+                found.cautions.retain(|caution| caution.code != BELOW_TRIGGER || stays_off);
             }
             found.cautions.extend(unsettled(contact));
             let pin = pin(demands, chip, contact);
@@ -204,21 +204,7 @@ pub(super) fn open(demands: &Demands, chip: &Chip, why: &str) -> Option<Check> {
 
 /// Why there is no computed discharge.
 pub(super) fn reason(why: &NotStruck) -> String {
-    let named = |part: &str| shorten(part, 60);
-    match why {
-        NotStruck::Missing(part, word) => {
-            format!("the discharge is not computed: \"{}\" states no `{}`", named(part), word.0)
-        }
-        NotStruck::AcrossOnly(part) => {
-            format!("the discharge is not computed: \"{}\" hangs across the pair alone", named(part))
-        }
-        NotStruck::NothingFitted => {
-            "the discharge is not computed: the part states no capacitance, or is not in the path".to_owned()
-        }
-        NotStruck::NotComputable => {
-            "the discharge is not computed: the way to the pin takes more than 500 ns".to_owned()
-        }
-    }
+    format!("the discharge is not computed: {why}")
 }
 
 /// That a discharge did not settle.
