@@ -256,11 +256,12 @@ fn stroke(of: Spot, index: usize) -> Stroke {
 fn over_level(drawing: &mut Drawing, found: &DischargeCurves, [top, bottom]: [f64; 2]) {
     let survives = &found.survives;
     let named = |name, value: Option<f64>| value.map(|value| (name, value));
+    let later = format!("{}: withstands", later());
     let (what, unit, bounds) = if survives.clamps {
-        let bounds = [named("survives 100 ns of", survives.pulse_a), named("survives highest", survives.peak_a)];
+        let bounds = [named("as 100 ns: survives", survives.pulse_a), named("highest: survives", survives.peak_a)];
         ("current into the chip", "A", bounds)
     } else {
-        let bounds = [named("withstands", survives.late_v), named("withstands at first", survives.early_v)];
+        let bounds = [named(later.as_str(), survives.late_v), named("highest: withstands", survives.early_v)];
         ("voltage at the pin", "V", bounds)
     };
     let points = || found.over_level.iter().flat_map(|curve| &curve.points);
@@ -308,10 +309,15 @@ fn of_level(curve: &LevelCurve, worse: Option<Sign>) -> Stroke {
     }
 }
 
+/// What the voltage after the first peak is called.
+fn later() -> String {
+    format!("after {}", engineering(LATE.0, "s"))
+}
+
 fn level_name(curve: &LevelCurve) -> String {
     let what = match curve.of {
         AtPin::Equivalent => "as 100 ns".to_owned(),
-        AtPin::LateVoltage => format!("after {}", engineering(LATE.0, "s")),
+        AtPin::LateVoltage => later(),
         AtPin::PeakCurrent | AtPin::PeakVoltage => "highest".to_owned(),
     };
     curve.polarity.map_or(what.clone(), |sign| format!("{what}, {}", sign.word()))
