@@ -256,12 +256,12 @@ fn stroke(of: Spot, index: usize) -> Stroke {
 fn over_level(drawing: &mut Drawing, found: &DischargeCurves, [top, bottom]: [f64; 2]) {
     let survives = &found.survives;
     let named = |name, value: Option<f64>| value.map(|value| (name, value));
-    let later = format!("{}: withstands", later());
+    let later = format!("{} limit", later());
     let (what, unit, bounds) = if survives.clamps {
-        let bounds = [named("as 100 ns: survives", survives.pulse_a), named("highest: survives", survives.peak_a)];
+        let bounds = [named("100 ns limit", survives.pulse_a), named("highest limit", survives.peak_a)];
         ("current into the chip", "A", bounds)
     } else {
-        let bounds = [named(later.as_str(), survives.late_v), named("highest: withstands", survives.early_v)];
+        let bounds = [named(later.as_str(), survives.late_v), named("highest limit", survives.early_v)];
         ("voltage at the pin", "V", bounds)
     };
     let points = || found.over_level.iter().flat_map(|curve| &curve.points);
@@ -316,7 +316,7 @@ fn later() -> String {
 
 fn level_name(curve: &LevelCurve) -> String {
     let what = match curve.of {
-        AtPin::Equivalent => "as 100 ns".to_owned(),
+        AtPin::Equivalent => "100 ns pulse".to_owned(),
         AtPin::LateVoltage => later(),
         AtPin::PeakCurrent | AtPin::PeakVoltage => "highest".to_owned(),
     };

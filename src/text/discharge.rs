@@ -166,7 +166,7 @@ fn verdict(line: &DischargedLine) -> String {
     let most = |figure: fn(&PinOutcome) -> f64| worse_of(contact, |of| figure(&of.stated.outcome.pin)).1;
     let (volts, into) = (most(|pin| pin.peak.0), most(|pin| pin.peak_current.0));
     let into = found.chip.clamp.map_or(String::new(), |_| format!(" and {} into the chip", estimate(into, None, "A")));
-    format!("{level} leaves up to {} at the pin{into}", estimate(volts, None, "V"))
+    format!("{level} leaves {} at the pin{into}", estimate(volts, None, "V"))
 }
 
 fn unsettled((sign, of): &(Sign, &Discharged)) -> String {

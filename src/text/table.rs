@@ -93,12 +93,15 @@ struct Column {
     numbers: bool,
     /// Columns that its longest word takes; of the names, their longest.
     least: usize,
+    /// Columns that its longest cell takes.
+    most: usize,
 }
 
 impl Column {
     fn of(grid: &Grid, index: usize) -> Column {
         let room = if index == 0 { NAME } else { CELL };
         let of_rows = || grid.rows.iter().map(|row| row.get(index).map_or("", String::as_str));
+        // Names stand at the left even where one looks like a number.
         let numbers = index > 0 && !grid.rows.is_empty() && of_rows().all(is_number);
         let title = grid.header.get(index).cloned().unwrap_or_default();
         let cells: Vec<String> = std::iter::once(title).chain(of_rows().map(|cell| shorten(cell, room))).collect();
@@ -110,7 +113,8 @@ impl Column {
             if whole { cell.width() } else { words.min(NAME) }
         };
         let least = cells.iter().map(widest).max().unwrap_or(0);
-        Column { cells, numbers, least }
+        let most = cells.iter().map(|cell| cell.width()).max().unwrap_or(0).max(least);
+        Column { cells, numbers, least, most }
     }
 }
 
@@ -132,6 +136,22 @@ fn blocks(columns: &[Column], room: usize) -> Vec<Vec<usize>> {
     blocks
 }
 
+/// How wide columns become side by side: what is left beside their least widths goes to each as far as it has use for it,
+/// in equal shares to those with most.
+fn widths(columns: &[&Column], room: usize) -> Vec<usize> {
+    let mut widths: Vec<usize> = columns.iter().map(|column| column.least).collect();
+    let taken: usize = widths.iter().map(|width| width + GAP).sum();
+    let mut left = room.saturating_sub(taken);
+    let mut open: Vec<usize> = (0..columns.len()).collect();
+    open.sort_by_key(|place| columns[*place].most - columns[*place].least);
+    for (number, place) in open.iter().enumerate() {
+        let more = (columns[*place].most - columns[*place].least).min(left / (open.len() - number));
+        widths[*place] += more;
+        left -= more;
+    }
+    widths
+}
+
 fn push_columns(text: &mut String, columns: &[Column], block: &[usize], (indent, room): (&str, u16)) {
     let shown: Vec<&Column> = block.iter().filter_map(|index| columns.get(*index)).collect();
     let cells = |row: usize| shown.iter().filter_map(|column| column.cells.get(row)).collect::<Vec<_>>();
@@ -144,13 +164,10 @@ fn push_columns(text: &mut String, columns: &[Column], block: &[usize], (indent,
     for row in 1..shown.first().map_or(0, |column| column.cells.len()) {
         table.add_row(cells(row));
     }
-    for ((place, column), of) in table.column_iter_mut().enumerate().zip(&shown) {
+    let widths = widths(&shown, room.into());
+    for ((column, of), width) in table.column_iter_mut().zip(&shown).zip(widths) {
         column.set_padding((0, GAP as u16));
-        column.set_constraint(match place {
-            // Names are not broken, and stand at the left even where one looks like a number.
-            0 => ColumnConstraint::ContentWidth,
-            _ => ColumnConstraint::LowerBoundary(Width::Fixed((of.least + GAP) as u16)),
-        });
+        column.set_constraint(ColumnConstraint::Absolute(Width::Fixed((width + GAP) as u16)));
         if of.numbers {
             column.set_cell_alignment(CellAlignment::Right);
         }

@@ -194,13 +194,13 @@ fn level_polarity_limits_and_marks_are_named() {
         "at the pin",
         "protector 4",
         "chip",
-        "as 100 ns",
+        "100 ns pulse",
         "highest",
         "pin withstands 20 V ↑",
         "pin withstands 30 V",
         "chip survives 12 A",
-        "as 100 ns: survives 2.5 A",
-        "highest: survives 12 A",
+        "100 ns limit 2.5 A",
+        "highest limit 12 A",
         "stated 8 kV",
     ];
     for wanted in wanted {
