@@ -25,7 +25,7 @@ pub(super) struct Memory {
 impl Memory {
     fn at_rest(circuit: &Circuit, level: Volt) -> Memory {
         let mut states: Vec<State> =
-            circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect();
+            circuit.conductors.iter().map(|(_, conductor)| State::off(conductor, 0.0)).collect();
         if let Some(limiter) = states.first_mut() {
             limiter.lift = level.0;
         }
@@ -159,15 +159,12 @@ impl<'a> Stepper<'a> {
     pub(super) fn triggers(&self) -> bool {
         let states = self.circuit.conductors.iter().zip(&self.next.states).zip(&self.next.across);
         let mut triggered =
-            states.map(|(((_, c), state), v)| state.on.is_none() && c.snap.is_some_and(|snap| *v >= snap.trigger.0));
+            states.map(|(((_, conductor), state), volts)| state.on.is_none() && conductor.triggers(*volts));
         triggered.any(|triggers| triggers)
     }
 
-    /// Whether a conductor carries a current, or has turned on.
+    /// Whether a conductor conducts in the direction of the strike.
     pub(super) fn conducts(&self, conductor: usize) -> bool {
-        match self.circuit.conductors[conductor].1.snap {
-            Some(_) => self.now.states[conductor].on.is_some(),
-            None => self.now.through[conductor] > 0.0,
-        }
+        self.now.states[conductor].conducts(&self.circuit.conductors[conductor].1, self.now.through[conductor])
     }
 }

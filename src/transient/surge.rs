@@ -94,7 +94,7 @@ pub fn surge(path: &Path, surge: Surge, sign: Sign) -> Result<SurgeOutcome, NotS
     let mut point = Point {
         circuit,
         factors: Factors::new(circuit, &order, 1.0, Rule::Trapezoidal),
-        states: circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect(),
+        states: circuit.conductors.iter().map(|(_, conductor)| State::off(conductor, 0.0)).collect(),
         across: vec![0.0; circuit.conductors.len()],
         through: vec![0.0; circuit.conductors.len()],
         volts: vec![0.0; circuit.nodes],
@@ -160,14 +160,14 @@ impl Point<'_> {
             let Some(first) = first else { break };
             // The source rises: the node passes the trigger and not more.
             highest = highest.max(self.volts[pin] / ratio(&first));
-            self.states[first] = State { on: Some(t), quiet: None, lift: 0.0, piece: 1 };
+            self.states[first] = State::on(&self.circuit.conductors[first].1, t, true, 0.0);
             self.solve(current);
         }
         for k in 0..self.states.len() {
             let Some(snap) = self.circuit.conductors[k].1.snap else { continue };
             if self.states[k].on.is_some() && self.through[k] <= snap.holding.0 {
                 let kept = (self.states[k], self.across.clone());
-                self.states[k] = State { on: None, quiet: None, lift: 0.0, piece: 0 };
+                self.states[k] = State::off(&self.circuit.conductors[k].1, self.across[k]);
                 self.solve(current);
                 // Off it would reach its trigger again at once.
                 if self.across[k] >= snap.trigger.0 {
@@ -192,6 +192,12 @@ impl Point<'_> {
             self.factors.draw(&mut self.volts, k, current);
         }
     }
+}
+
+/// Whether a surge leaves the same below ground as above it.
+pub(super) fn is_alike_below(path: &Path) -> bool {
+    let of = |sign| resistive(path, OPEN, sign).map(|resistive| resistive.circuit);
+    matches!((of(Sign::Positive), of(Sign::Negative)), (Ok(above), Ok(below)) if above == below)
 }
 
 /// The path as resistances, from its port plane inward.
