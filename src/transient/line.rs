@@ -3,7 +3,7 @@
 use super::build::{NotStruck, StruckLine, StruckPart, struck};
 use super::curve::Sign;
 use super::levels::Discharged;
-use super::surge::{Surge, SurgeOutcome, is_alike_below, surge};
+use super::surge::{FEWER_INSTANTS, Surge, SurgeOutcome, is_alike_below, surge, surge_in};
 use crate::model::{Chip, Line, Path};
 use crate::units::Volt;
 
@@ -93,7 +93,12 @@ fn further(path: &Path, stated: Surge, positive: &SurgeOutcome) -> Vec<(f64, Sig
     let snaps_back = positive.parts.iter().any(|(of, _)| of.part.strength.holding.is_some());
     let weaker = (0..WEAKER).filter(|_| snaps_back).map(|k| WEAKEST.powf(1.0 - f64::from(k) / f64::from(WEAKER)));
     let alike = is_alike_below(path);
-    let of = |share: f64, sign: Sign| surge(path, stated.share(share), sign).ok();
+    let of = |share: f64, sign: Sign| {
+        if share < 1.0 {
+            return surge_in(path, stated.share(share), sign, FEWER_INSTANTS).ok();
+        }
+        surge(path, stated, sign).ok()
+    };
     let mut found = Vec::new();
     for share in weaker.chain([1.0]) {
         let above = if share < 1.0 { of(share, Sign::Positive) } else { Some(positive.clone()) };

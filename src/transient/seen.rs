@@ -96,6 +96,8 @@ pub(super) struct Seen<'a> {
     /// Every step with a higher voltage of the pin than all before.
     highest: Vec<[f64; 2]>,
     plateau: f64,
+    /// Voltage of the pin at the last step.
+    volts: f64,
     outcome: Outcome,
     /// Time, power into the clamp, and power into every part at the last step.
     last: (f64, f64, Vec<f64>),
@@ -105,7 +107,15 @@ impl<'a> Seen<'a> {
     pub(super) fn new(circuit: &'a Circuit, strike: &'a Strike) -> Seen<'a> {
         let parts = circuit.terminals.len();
         let outcome = Outcome { parts: vec![PartOutcome::default(); parts], ..Outcome::default() };
-        Seen { circuit, strike, highest: Vec::new(), plateau: 0.0, outcome, last: (0.0, 0.0, vec![0.0; parts]) }
+        Seen {
+            circuit,
+            strike,
+            highest: Vec::new(),
+            plateau: 0.0,
+            volts: 0.0,
+            outcome,
+            last: (0.0, 0.0, vec![0.0; parts]),
+        }
     }
 
     /// Looks at the end of a step.
@@ -125,7 +135,7 @@ impl<'a> Seen<'a> {
         }
         // The plateau takes each step with the share of it that lies within.
         let within = ((t - arrives).min(PLATEAU[1]) - (self.last.0 - arrives).max(PLATEAU[0])).max(0.0);
-        self.plateau += within * volts;
+        self.plateau += within * (volts + std::mem::replace(&mut self.volts, volts)) / 2.0;
         let into = self.strike.clamp.map_or(0.0, |clamp| now.through[clamp]);
         pin.peak_current.0 = pin.peak_current.0.max(into.abs());
         pin.last_current.0 = into.abs();
