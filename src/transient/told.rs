@@ -56,9 +56,9 @@ pub struct PartLines {
     pub inductance: Henry,
     /// Beside its lines.
     pub capacitance: Farad,
-    /// Its lines, rising; no current below the first.
+    /// Its lines in the direction of the strike, rising; no current below the first.
     pub lines: Vec<StraightLine>,
-    /// For one that snaps back.
+    /// For one that snaps back in that direction.
     pub snap: Option<SnapBack>,
 }
 
@@ -72,15 +72,14 @@ impl PartLines {
 }
 
 impl Conductor {
-    /// Its straight lines with a current, rising.
+    /// Its straight lines with a current above ground, rising.
     pub fn lines(&self) -> Vec<StraightLine> {
-        let with_current = self.pieces.iter().zip(self.pieces.iter().skip(1));
-        let line = |(below, Piece { slope, offset, .. }): (&Piece, &Piece)| StraightLine {
-            from: Volt(below.to),
+        let line = |Piece { from, slope, offset, .. }: &Piece| StraightLine {
+            from: Volt(*from),
             intercept: Volt(-offset / slope),
             slope: Ohm(1.0 / slope),
         };
-        with_current.map(line).collect()
+        self.above().iter().map(line).collect()
     }
 }
 
@@ -97,7 +96,8 @@ impl StruckLine {
             Some((_, Shunt::Capacitance(c))) => Farad(*c),
             _ => Farad::ZERO,
         };
-        Some(PartLines { resistance, inductance, capacitance, lines: conductor.lines(), snap: conductor.snap })
+        let snap = conductor.snap.filter(|_| conductor.snaps[1]);
+        Some(PartLines { resistance, inductance, capacitance, lines: conductor.lines(), snap })
     }
 
     /// The line of the chip's clamp, where one is stated.

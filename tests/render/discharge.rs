@@ -240,7 +240,7 @@ fn the_working_names_every_piece() {
         "Terminations, resistances to ground",
         "its neighbour is at rest: impedances across the pair stand at half",
         "for 1 ns",
-        "never conduct backwards",
+        "swings the other way",
     ] {
         assert!(text.contains(said), "no {said:?} in\n{text}");
     }

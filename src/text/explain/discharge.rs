@@ -99,7 +99,10 @@ fn assumptions(text: &mut String, line: &Line, found: &LineDischarge, contact: &
             "    - One line of the pair is struck, its neighbour is at rest: impedances across the pair stand at half."
         );
     }
-    say!(text, "    - Parts and the chip never conduct backwards.");
+    say!(
+        text,
+        "    - Where the line swings the other way, parts and the chip conduct as in the other polarity; a part that snapped back does not."
+    );
     if contact.parts.iter().any(|part| part.part.strength.holding.is_some()) {
         say!(
             text,
