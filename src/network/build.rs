@@ -1,7 +1,7 @@
 //! From a path to its circuit.
 
 use super::{Branch, CausalLine, Chain, ReferencePlane, Section};
-use crate::model::{Barrel, Element, Immittance, Lane, Path, StubSide, Via};
+use crate::model::{Barrel, Element, Immittance, Lane, Path, PathElement, StubSide, Via};
 use crate::units::{Farad, Henry, Ohm, SPEED_OF_LIGHT, Second};
 
 impl Chain {
@@ -19,14 +19,14 @@ impl Chain {
         let reference_plane = ReferencePlane::before(elements.get(plane));
         let mut sections = Vec::with_capacity(elements.len() + 4);
         let (mut plane_at, mut protector_at) = (0, 0);
-        for (index, e) in elements.iter().enumerate() {
+        for index in 0..elements.len() {
             if index == plane {
                 plane_at = sections.len();
             }
             if index == protector {
                 protector_at = sections.len();
             }
-            push(&mut sections, &e.element, across, reference);
+            push(&mut sections, path, index, across, reference);
         }
         let nothing = Branch::nothing(reference);
         let (branch, bare) = path
@@ -49,22 +49,27 @@ impl Chain {
     }
 }
 
-/// The sections one element is made of in a circuit of this reference, outer side first: none for a plane, an antenna
-/// and the protector, a pad for another end, a barrel and a stub for a via. `across` is the factor on what is stated
-/// across a pair, see [`Lane::across_factor`].
-pub fn sections_of(element: &Element, across: f64, reference: Ohm) -> Vec<Section> {
+/// The sections the element of this index is made of in a circuit of this reference, outer side first: none for a plane, an
+/// antenna and the protector, a pad for another end, a barrel and a stub for a via, two lines for a trace that the protector's
+/// neck is cut from. `across` is the factor on what is stated across a pair, see [`Lane::across_factor`].
+pub fn sections_of(path: &Path, index: usize, across: f64, reference: Ohm) -> Vec<Section> {
     let mut sections = Vec::new();
-    push(&mut sections, element, across, reference);
+    push(&mut sections, path, index, across, reference);
     sections
 }
 
-fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
+fn push(sections: &mut Vec<Section>, path: &Path, index: usize, across: f64, reference: Ohm) {
+    let Some(PathElement { element, .. }) = path.elements.get(index) else { return };
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),
         Element::Radio(radio) => push_pad(sections, radio.pad),
         Element::Pin(pin) => push_pad(sections, pin.pad),
-        Element::Line(line) => sections.push(Section::Line(CausalLine::new(line, across))),
+        Element::Line(line) => {
+            let cut = path.cut(index);
+            let pieces = cut.as_ref().map_or(std::slice::from_ref(line), |pieces| pieces);
+            sections.extend(pieces.iter().map(|piece| Section::Line(CausalLine::new(piece, across))));
+        }
         Element::Connector { capacitance, inductance: None } => sections.push(Section::ShuntCapacitance(*capacitance)),
         Element::Connector { capacitance, inductance: Some(inductance) } => {
             sections.push(Section::Tee { capacitance: *capacitance, inductance: *inductance });
