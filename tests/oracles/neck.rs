@@ -98,6 +98,7 @@ fn alike(one: &str, other: &str, relative: f64) {
     assert_eq!(one.len(), other.len());
     for (a, b) in one.iter().zip(&other) {
         match (a.parse::<f64>(), b.parse::<f64>()) {
+            (Ok(x), Ok(y)) if x == y => {}
             (Ok(x), Ok(y)) => assert!((x - y).abs() <= relative * x.abs().max(y.abs()), "{a} is not {b}"),
             _ => assert_eq!(a, b),
         }
@@ -157,7 +158,8 @@ fn a_neck_is_its_traces_stated_piece_by_piece() {
             }
         }
         let budget = |lane: &Lane| format!("{:?}", size_lane(lane, Figures::All).unwrap().sized.budget);
-        alike(&budget(&necked), &budget(&pieces), 1e-9);
+        // The frequency where a mask binds is promised to 1e-6.
+        alike(&budget(&necked), &budget(&pieces), 1e-7);
         let nyquist = |lane: &Lane| {
             let mut lane = lane.clone();
             lane.limits.truncate(1);
