@@ -1,9 +1,6 @@
 //! The neck of a protector: read, built, changed at its addresses, and refused.
 
-use std::sync::Arc;
-
 use lanecap::diag::Span;
-use lanecap::figures::{IMPEDANCE, LENGTH, Range};
 use lanecap::model::*;
 use lanecap::network::Chain;
 use lanecap::resolve::{self, SetFault, Surroundings};
@@ -44,19 +41,6 @@ fn same(one: &Line, other: &Line) {
     }
 }
 
-/// With values at the addresses of the neck and at `place`.
-fn addressed(line: Line) -> Line {
-    let of = |address: &str, range: Range| AddressedValue {
-        address: address.parse().unwrap(),
-        nominal: None,
-        range,
-        tolerance: None,
-        span: Span::default(),
-    };
-    let values = [of("3.neck.impedance", IMPEDANCE), of("3.neck.length", LENGTH), of("place", LENGTH)];
-    Line { head: Head { values: Arc::from(values), ..line.head }, ..line }
-}
-
 fn set(line: &Line, values: &[(&str, f64)]) -> Result<Line, SetFault> {
     let values: Vec<(Address, f64)> = values.iter().map(|(at, value)| (at.parse().unwrap(), *value)).collect();
     line.with_values(values.iter().map(|(at, value)| (at, *value)))
@@ -87,7 +71,7 @@ fn a_path_with_a_neck_is_resolved_again() {
 fn a_neck_and_a_place_are_set_as_in_another_sheet() {
     let with = |length: &str, neck: &str, inner: &str| {
         let place = format!("protector pad 0.05 pF neck {neck}");
-        addressed(line(&OUTER.replace("15 mm", length), &place, inner))
+        line(&OUTER.replace("15 mm", length), &place, inner)
     };
     let read = with("15 mm", "140 ohm 1.5 mm", INNER);
     same(&set(&read, &[("3.neck.impedance", 160.0)]).unwrap(), &with("15 mm", "1.5 mm 160 ohm", INNER));
@@ -107,10 +91,12 @@ fn a_neck_and_a_place_are_set_as_in_another_sheet() {
         let fault = set(&read, &[("place", beyond)]).unwrap_err();
         assert_eq!(fault.to_string(), "`place` takes 1.5 mm to 43.5 mm, what the two traces leave beside a neck");
     }
+    let place = read.addressed(&"place".parse().unwrap()).unwrap();
+    assert_eq!((place.nominal, place.range.low, place.range.high), (Some(15e-3), low, high));
     let SetFault::Line(flaws) = set(&read, &[("3.neck.length", 16e-3)]).unwrap_err() else { panic!("a flaw") };
     assert_eq!(flaws.list[0].code, "neck-too-long");
     // With nothing stated there is no such value.
-    let bare = addressed(line(OUTER, "protector pad 0.05 pF", INNER));
+    let bare = line(OUTER, "protector pad 0.05 pF", INNER);
     assert!(matches!(set(&bare, &[("3.neck.length", 1e-3)]), Err(SetFault::NoValue(_))));
 }
 
@@ -203,4 +189,35 @@ fn a_neck_that_cannot_be_cut_is_refused_at_its_place() {
     }
     // Exactly as long as the shorter trace is allowed.
     line(trace, "protector neck 140 ohm 2 mm", INNER);
+}
+
+#[test]
+fn a_neck_has_tolerances_and_is_no_longer_than_its_traces_within_them() {
+    let of = |outer: &str, neck: &str| {
+        let text = sheet(outer, &format!("protector pad 0.05 pF {neck}"), INNER);
+        let found = read_text(&text).1.map(|mut design| design.lines.remove(0));
+        found.map_err(|errors| {
+            let [error] = &errors[..] else { panic!("{errors:?}") };
+            (error.code, text[error.primary.0.start as usize..error.primary.0.end as usize].trim().to_owned())
+        })
+    };
+    let trace = "trace 100 ohm 2 mm ± 0.1 mm";
+    let read = of(trace, "neck 1.8 mm ± 5 % 140 ohm ± 10 %").unwrap();
+    let ends = |address: &str| {
+        let value = read.addressed(&address.parse().unwrap()).unwrap();
+        let tolerance = value.tolerance.as_ref().unwrap();
+        [tolerance.low, value.nominal.unwrap(), tolerance.high]
+    };
+    for (found, wanted) in
+        [(ends("3.neck.length"), [1.71e-3, 1.8e-3, 1.89e-3]), (ends("3.neck.impedance"), [126.0, 140.0, 154.0])]
+    {
+        for (found, wanted) in found.into_iter().zip(wanted) {
+            assert!((found / wanted - 1.0).abs() < 1e-12, "{found} is not {wanted}");
+        }
+    }
+    // 1.8 mm + 6 % is 1.908 mm, 2 mm − 0.1 mm is 1.9 mm.
+    let refused = |outer: &str, neck: &str| of(outer, neck).unwrap_err();
+    assert_eq!(refused(trace, "neck 1.8 mm ± 6 % 140 ohm"), ("tolerance-corner", "± 6 %".to_owned()));
+    assert_eq!(refused(trace, "neck 1.95 mm 140 ohm"), ("tolerance-corner", "± 0.1 mm".to_owned()));
+    assert!(of(&trace.replace(" ± 0.1 mm", ""), "neck 1.8 mm ± 6 % 140 ohm").is_ok());
 }
