@@ -1,7 +1,7 @@
 //! From a path to its circuit.
 
 use super::{Branch, CausalLine, Chain, ReferencePlane, Section};
-use crate::model::{Barrel, Element, Immittance, Lane, Path, PathElement, StubSide, Via};
+use crate::model::{Barrel, Element, Immittance, Lane, Path, StubSide, Via};
 use crate::units::{Farad, Henry, Ohm, SPEED_OF_LIGHT, Second};
 
 impl Chain {
@@ -59,17 +59,23 @@ pub fn sections_of(path: &Path, index: usize, across: f64, reference: Ohm) -> Ve
 }
 
 fn push(sections: &mut Vec<Section>, path: &Path, index: usize, across: f64, reference: Ohm) {
-    let Some(PathElement { element, .. }) = path.elements.get(index) else { return };
+    match (path.cut(index), path.elements.get(index)) {
+        (Some(pieces), _) => {
+            sections.extend(pieces.iter().map(|piece| Section::Line(CausalLine::new(piece, across))));
+        }
+        (None, Some(place)) => push_element(sections, &place.element, across, reference),
+        (None, None) => {}
+    }
+}
+
+/// The sections of an element that no neck is cut from.
+fn push_element(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),
         Element::Radio(radio) => push_pad(sections, radio.pad),
         Element::Pin(pin) => push_pad(sections, pin.pad),
-        Element::Line(line) => {
-            let cut = path.cut(index);
-            let pieces = cut.as_ref().map_or(std::slice::from_ref(line), |pieces| pieces);
-            sections.extend(pieces.iter().map(|piece| Section::Line(CausalLine::new(piece, across))));
-        }
+        Element::Line(line) => sections.push(Section::Line(CausalLine::new(line, across))),
         Element::Connector { capacitance, inductance: None } => sections.push(Section::ShuntCapacitance(*capacitance)),
         Element::Connector { capacitance, inductance: Some(inductance) } => {
             sections.push(Section::Tee { capacitance: *capacitance, inductance: *inductance });
