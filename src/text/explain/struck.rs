@@ -80,14 +80,14 @@ pub(super) fn circuit(text: &mut String, line: &Line, found: &LineDischarge) {
     let (across, reference) = surroundings(line);
     say!(text, "  Circuit of one line to ground, from the struck node n0 inward:");
     let mut walk = Walk { node: 0, said: Vec::new() };
-    for place in path.elements.get(path.port_plane_index()..).unwrap_or_default() {
+    for (index, place) in path.elements.iter().enumerate().skip(path.port_plane_index()) {
         match &place.element {
             Element::Guard(guard) => walk.branch(&named(&guard.part.name), &Branch::of_guard(guard, reference)),
             Element::Protector(protector) => {
                 let name = protector.part.as_ref().map_or(String::new(), |part| named(&part.name));
                 walk.branch(&name, &Branch::new(protector, reference));
             }
-            element => sections_of(element, across, reference).iter().for_each(|section| walk.pass(section)),
+            _ => sections_of(path, index, across, reference).iter().for_each(|section| walk.pass(section)),
         }
         let said = match (walk.said.is_empty(), &place.element) {
             (false, _) => walk.said.join(", "),
