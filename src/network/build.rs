@@ -58,7 +58,7 @@ pub fn sections_of(element: &Element, across: f64, reference: Ohm) -> Vec<Sectio
     sections
 }
 
-fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
+pub(super) fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),
