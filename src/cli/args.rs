@@ -6,6 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::quantity::{capacitance, level};
 use crate::curve::Show;
+use crate::study::{DEFAULT_SEED, Sampling};
 use crate::text::Format;
 use crate::units::{Farad, Volt};
 
@@ -94,6 +95,24 @@ pub struct TrialArgs {
     pub fitted: Option<Farad>,
 }
 
+/// How settings are drawn of a line with tolerances.
+#[derive(Debug, Clone, Args)]
+pub struct SamplingArgs {
+    /// Draw N settings of each line with tolerances [default: 10000; 1000 with a mask or of a feed, 200 with a limit in time].
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
+    pub samples: Option<u32>,
+    /// Which settings are drawn: the same ones for the same seed.
+    #[arg(long, value_name = "SEED", default_value_t = DEFAULT_SEED)]
+    pub seed: u32,
+}
+
+impl SamplingArgs {
+    /// What they ask for.
+    pub fn sampling(&self) -> Sampling {
+        Sampling { samples: self.samples, seed: self.seed }
+    }
+}
+
 /// Where the result goes.
 #[derive(Debug, Clone, Args)]
 pub struct OutputArgs {
@@ -120,6 +139,9 @@ pub struct SizeArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -157,6 +179,9 @@ pub struct ReportArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -185,7 +210,8 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show: `match` of an antenna feed, `discharge` of any line with a path, all else of a lane.
+    /// What to show: `match` of an antenna feed, `discharge` of any line with a path, `yield` of any line with tolerances, all
+    /// else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
     /// The line to draw; may be left out where the sheet has only one such line.
@@ -194,6 +220,9 @@ pub struct ChartArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target; its name ends in .svg or .png. Standard output takes SVG.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -208,6 +237,9 @@ pub struct ExplainArgs {
     /// The line to explain; may be left out where the sheet has only one.
     #[arg(long, value_name = "NAME")]
     pub line: Option<String>,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -280,10 +312,12 @@ pub enum ChartShow {
     Match,
     /// What a contact discharge leaves at the chip, over time and over its level: an estimate.
     Discharge,
+    /// The share of settings within the tolerances that allow a capacitance.
+    Yield,
 }
 
 impl ChartShow {
-    /// The picture that only a lane has; `None` for that of a feed, and for the discharge.
+    /// The picture that only a lane has; `None` for that of a feed, for the discharge and for the yield.
     pub fn of_lane(self) -> Option<Show> {
         match self {
             ChartShow::Loss => Some(Show::Loss),
@@ -291,7 +325,7 @@ impl ChartShow {
             ChartShow::Penalty => Some(Show::Penalty),
             ChartShow::Eye => Some(Show::Eye),
             ChartShow::Impedance => Some(Show::Impedance),
-            ChartShow::Match | ChartShow::Discharge => None,
+            ChartShow::Match | ChartShow::Discharge | ChartShow::Yield => None,
         }
     }
 }

@@ -22,7 +22,7 @@ mod terminal;
 
 pub use args::{
     ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, DischargeArgs,
-    ExplainArgs, OutputArgs, PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
+    ExplainArgs, OutputArgs, PickArgs, ReportArgs, SamplingArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
 };
 pub use lines::pick_lines;
 pub use output::Output;

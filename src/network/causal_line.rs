@@ -33,6 +33,11 @@ pub struct CausalLine {
 impl CausalLine {
     /// The line of the half circuit: its impedance is the stated one times `across`.
     pub fn new(line: &TransmissionLine, across: f64) -> Self {
+        Self::of_law(line, across, || wideband(line.loss.reference))
+    }
+
+    /// The same, where the law of its dielectric is known at its reference frequency.
+    pub(super) fn of_law(line: &TransmissionLine, across: f64, law: impl FnOnce() -> Complex64) -> Self {
         let impedance = line.impedance.0 * across;
         let slowness = line.permittivity.sqrt() / SPEED_OF_LIGHT;
         let surface = 2.0 * impedance * line.loss.conductor;
@@ -45,7 +50,7 @@ impl CausalLine {
             capacitance: slowness / impedance,
             resistance: surface / reference.sqrt(),
             dispersion: (line.loss.loss_tangent > 0.0).then(|| {
-                let k = wideband(Hertz(reference));
+                let k = law();
                 let slope = -line.loss.loss_tangent / k.im;
                 (1.0 - slope * k.re, slope)
             }),
@@ -83,18 +88,26 @@ impl CausalLine {
 
     /// ε(f)/ε_r: 1 at f_ref but for the loss, −j tan δ.
     pub fn relative_permittivity(&self, frequency: Hertz) -> Complex64 {
+        self.permittivity_of(|| wideband(frequency))
+    }
+
+    fn permittivity_of(&self, law: impl FnOnce() -> Complex64) -> Complex64 {
         match self.dispersion {
             None => Complex64::new(1.0, 0.0),
-            Some((constant, slope)) => wideband(frequency) * slope + constant,
+            Some((constant, slope)) => law() * slope + constant,
         }
     }
 
     /// Propagation constant γ in 1/m and characteristic impedance Zc in ohm, f above 0: Re γ ≥ 0, Re Zc > 0.
     pub fn constants(&self, frequency: Hertz) -> (Complex64, Complex64) {
+        self.constants_of(frequency, || wideband(frequency))
+    }
+
+    fn constants_of(&self, frequency: Hertz, law: impl FnOnce() -> Complex64) -> (Complex64, Complex64) {
         let omega = TAU * frequency.0;
         let resistance = self.resistance * frequency.0.sqrt();
         let z = Complex64::new(resistance, resistance + omega * self.inductance);
-        let permittivity = self.relative_permittivity(frequency) * (omega * self.capacitance);
+        let permittivity = self.permittivity_of(law) * (omega * self.capacitance);
         let y = Complex64::new(-permittivity.im, permittivity.re);
         let gamma = root(z * y);
         (gamma, z / gamma)
@@ -102,6 +115,11 @@ impl CausalLine {
 
     /// The line at one frequency; at 0 the exact limit, a through connection.
     pub fn two_port(&self, frequency: Hertz) -> TwoPort {
+        self.two_port_of(frequency, || wideband(frequency))
+    }
+
+    /// The same, where the law of its dielectric is known at that frequency.
+    pub(super) fn two_port_of(&self, frequency: Hertz, law: impl FnOnce() -> Complex64) -> TwoPort {
         if frequency.0 == 0.0 || self.length == 0.0 {
             return TwoPort::IDENTITY;
         }
@@ -115,7 +133,7 @@ impl CausalLine {
                 d: diagonal,
             };
         }
-        let (gamma, impedance) = self.constants(frequency);
+        let (gamma, impedance) = self.constants_of(frequency, law);
         TwoPort::line(gamma * self.length, impedance)
     }
 }

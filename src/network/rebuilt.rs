@@ -4,8 +4,9 @@ use num_complex::Complex64;
 
 use super::build::push;
 use super::chain::OpenChain;
-use super::{Branch, Chain, Function, Mobius, Section, TwoPort};
+use super::{Branch, CausalLine, Chain, Function, Mobius, Section, TwoPort};
 use crate::model::{Element, Lane};
+use crate::resolve::wideband;
 use crate::units::{Hertz, Ohm};
 
 /// A lane at one frequency above 0: what does not change is multiplied once.
@@ -18,7 +19,17 @@ pub struct Rebuilt {
     /// Outside protector and reference plane, between the two, and inside both.
     stretches: [Vec<Piece>; 3],
     /// What the elements that change are made of.
-    changing: Vec<Vec<Section>>,
+    changing: Vec<Changing>,
+    /// The law of dielectrics at that frequency.
+    law: Complex64,
+}
+
+/// What an element that changes is made of.
+#[derive(Debug, Clone, Default)]
+struct Changing {
+    sections: Vec<Section>,
+    /// The reference frequency of a line, and the law of its dielectric there.
+    law: Option<(Hertz, Complex64)>,
 }
 
 /// Some elements in a row.
@@ -40,7 +51,8 @@ impl Rebuilt {
             frequency,
             across: lane.across_factor(),
             stretches: Default::default(),
-            changing: vec![Vec::new(); changing.len()],
+            changing: vec![Changing::default(); changing.len()],
+            law: wideband(frequency),
             chain,
         };
         let mut sections = Vec::new();
@@ -68,8 +80,15 @@ impl Rebuilt {
     /// Puts another element in the place of the one that is `slot` among those that change; one of the same word.
     pub fn change(&mut self, slot: usize, element: &Element) {
         let reference = self.chain.reference();
-        let Some(sections) = self.changing.get_mut(slot) else { return };
+        let Some(Changing { sections, law }) = self.changing.get_mut(slot) else { return };
         sections.clear();
+        if let Element::Line(line) = element {
+            let at = line.loss.reference;
+            let known = law.filter(|(known, _)| *known == at).unwrap_or_else(|| (at, wideband(at)));
+            *law = Some(known);
+            sections.push(Section::Line(CausalLine::of_law(line, self.across, || known.1)));
+            return;
+        }
         push(sections, element, self.across, reference);
         match element {
             Element::Driver(driver) => self.chain.source = driver.impedance.0 * self.across,
@@ -106,13 +125,23 @@ impl Rebuilt {
         let mut begun = false;
         for piece in &self.stretches[stretch] {
             match piece {
-                Piece::Fixed(run) => path = if begun { path.then(run) } else { *run },
+                Piece::Fixed(run) => {
+                    path = if begun { path.then(run) } else { *run };
+                    begun = true;
+                }
                 Piece::Changing(slot) => {
-                    let sections = &self.changing[*slot];
-                    sections.iter().for_each(|section| section.append_to(&mut path, self.frequency));
+                    for section in &self.changing[*slot].sections {
+                        match section {
+                            Section::Line(line) => {
+                                let own = line.two_port_of(self.frequency, || self.law);
+                                path = if begun { path.then(&own) } else { own };
+                            }
+                            other => other.append_to(&mut path, self.frequency),
+                        }
+                        begun = true;
+                    }
                 }
             }
-            begun = true;
         }
         path
     }

@@ -9,7 +9,7 @@ const FINER: f64 = 3.0;
 const MOST: usize = 4000;
 
 /// Goes down from a point of the unit cube, one direction after the other, with ever smaller steps, until nothing gets lower
-/// by a move of 1e-4. `ask` gives the height of a point.
+/// by a move of 1e-4 (Hooke, Jeeves, *J. ACM* 8(2), 1961; from memory). `ask` gives the height of a point.
 ///
 /// # Errors
 /// As `ask`.
@@ -22,6 +22,7 @@ pub(super) fn descend<E>(
     let (mut step, mut asked) = (FIRST, 0);
     while asked < MOST {
         let mut moved = false;
+        let before_all = point.clone();
         for direction in 0..point.len() {
             for sign in [1.0, -1.0] {
                 let before = point[direction];
@@ -39,7 +40,15 @@ pub(super) fn descend<E>(
                 point[direction] = before;
             }
         }
-        if !moved {
+        if moved {
+            // As far again the same way, as long as that goes down: a valley that lies across the directions.
+            let further: Vec<f64> = point.iter().zip(&before_all).map(|(p, b)| (2.0 * p - b).clamp(0.0, 1.0)).collect();
+            asked += 1;
+            let here = if further == point { f64::INFINITY } else { ask(&further)? };
+            if here < height {
+                (height, point) = (here, further);
+            }
+        } else {
             if step <= LAST {
                 break;
             }

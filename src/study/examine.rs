@@ -17,8 +17,9 @@ const VERTICES: usize = 1024;
 const FEW_INNER: usize = 64;
 const FEW_VERTICES: usize = 64;
 const WHOLE: usize = 16;
-/// Bad settings a search starts from.
-const STARTS: usize = 3;
+/// Bad settings a search starts from; fewer where a setting is asked at many frequencies.
+const STARTS: usize = 10;
+const FEW_STARTS: usize = 3;
 
 /// What a search makes as low as it gets.
 #[derive(Debug, Clone, Copy)]
@@ -63,6 +64,7 @@ pub(super) fn examine(asked: &Asked<'_>, effort: Effort) -> Result<Vec<Judged>, 
         return in_time(asked, first);
     }
     let judge: Ask<'_> = &|asked, point| asked.judge(point);
+    let starts = if effort == Effort::Exact { STARTS } else { FEW_STARTS };
     let (limits, directions) = (first.sets.len(), nominal.len());
     let margins = (0..first.headroom.len()).map(Goal::Margin);
     let uppers = || (0..limits).map(Some).chain([None]).map(|limit| Goal::Upper(limit, 0.0));
@@ -84,10 +86,10 @@ pub(super) fn examine(asked: &Asked<'_>, effort: Effort) -> Result<Vec<Judged>, 
     };
     let windows = (0..limits).map(Some).chain([None]).filter(|limit| from(&examined, *limit) > 0.0);
     let goals: Vec<Goal> = windows.map(Goal::Lower).chain(margins).collect();
-    examined.extend(search(asked, &examined, &goals, STARTS, judge)?);
+    examined.extend(search(asked, &examined, &goals, starts, judge)?);
     let above = |limit| Goal::Upper(limit, from(&examined, limit));
     let goals: Vec<Goal> = (0..limits).map(Some).chain([None]).map(above).collect();
-    examined.extend(search(asked, &examined, &goals, STARTS, judge)?);
+    examined.extend(search(asked, &examined, &goals, starts, judge)?);
     Ok(examined)
 }
 

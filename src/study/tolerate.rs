@@ -10,16 +10,16 @@ use crate::figures::Figure;
 use crate::model::{Bounds, Kind, Limit, Line};
 
 /// The seed where none is asked for.
-pub const DEFAULT_SEED: u64 = 1;
+pub const DEFAULT_SEED: u32 = 1;
 
 /// How settings are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Sampling {
     /// How many; where it is not stated 10 000, 1 000 for a line with a limit over many frequencies, 200 for one with a limit
     /// in time.
-    pub samples: Option<u64>,
+    pub samples: Option<u32>,
     /// Which ones.
-    pub seed: u64,
+    pub seed: u32,
 }
 
 impl Default for Sampling {

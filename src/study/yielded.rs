@@ -10,18 +10,18 @@ use super::shares::Shares;
 use crate::units::Farad;
 
 /// Most settings one thread draws at a time, and the pieces that few of them are cut into.
-const AT_ONCE: u64 = 1024;
-const PIECES: u64 = 64;
+const AT_ONCE: u32 = 1024;
+const PIECES: u32 = 64;
 
 /// The share of settings, drawn at random, that keep every limit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Yielded {
     /// How many were drawn.
-    pub samples: u64,
+    pub samples: u32,
     /// The seed they were drawn with.
-    pub seed: u64,
+    pub seed: u32,
     /// How many hold with what is fitted; `None` where nothing is.
-    pub held: Option<u64>,
+    pub held: Option<u32>,
     /// The largest capacitance up to which 99.7 % of the settings allow each; `None` where there is none, and where it is
     /// open.
     pub budget: Option<Farad>,
@@ -33,8 +33,8 @@ pub struct Yielded {
 #[derive(Default)]
 struct Counted {
     shares: Shares,
-    held: u64,
-    judged: u64,
+    held: u32,
+    judged: u32,
 }
 
 impl Yielded {
@@ -42,13 +42,13 @@ impl Yielded {
     ///
     /// # Errors
     /// A setting at which the line cannot be computed.
-    pub(super) fn of(asked: &Asked<'_>, samples: u64, seed: u64) -> Result<Yielded, StudyFault> {
+    pub(super) fn of(asked: &Asked<'_>, samples: u32, seed: u32) -> Result<Yielded, StudyFault> {
         let at_once = (samples / PIECES).clamp(1, AT_ONCE);
-        let chunk = |asked: &mut Asked<'_>, chunk: u64| -> Result<Counted, StudyFault> {
+        let chunk = |asked: &mut Asked<'_>, chunk: u32| -> Result<Counted, StudyFault> {
             let mut counted = Counted::default();
             let mut point = vec![0.5; asked.varying.directions];
-            for index in chunk * at_once..((chunk + 1) * at_once).min(samples) {
-                let mut random = Random::of(seed, index);
+            for index in chunk * at_once..(chunk * at_once).saturating_add(at_once).min(samples) {
+                let mut random = Random::of(u64::from(seed), u64::from(index));
                 for coordinate in &mut point {
                     *coordinate = random.coordinate(asked.varying.distribution);
                 }
@@ -56,7 +56,7 @@ impl Yielded {
                     counted.shares.push(allowed);
                     if let Some(c) = fitted {
                         counted.judged += 1;
-                        counted.held += u64::from(allowed.iter().any(|interval| interval.contains(c.0)));
+                        counted.held += u32::from(allowed.iter().any(|interval| interval.contains(c.0)));
                     }
                 })?;
             }
@@ -83,11 +83,11 @@ impl Yielded {
 
     /// The share of settings that hold with what is fitted.
     pub fn share(&self) -> Option<f64> {
-        Some(self.held? as f64 / self.samples as f64)
+        Some(f64::from(self.held?) / f64::from(self.samples))
     }
 
     /// The 95 % interval of that share.
     pub fn interval(&self) -> Option<(f64, f64)> {
-        Some(clopper_pearson(self.held?, self.samples))
+        Some(clopper_pearson(u64::from(self.held?), u64::from(self.samples)))
     }
 }

@@ -7,7 +7,7 @@ use lanecap::study::{Fast, Varying};
 use crate::support::lanes::limit;
 use crate::support::paths::{Kind as Paths, random_lane};
 use crate::support::random::Random;
-use crate::support::toleranced::{lane_line, randomly_toleranced};
+use crate::support::toleranced::{randomly_toleranced, stated_line};
 
 fn same(a: &[Interval], b: &[Interval], within: f64) -> bool {
     let close = |a: f64, b: f64| a == b || (a - b).abs() <= within * a.abs().max(b.abs());
@@ -28,7 +28,8 @@ fn each_setting_is_that_of_a_line_made_anew() {
             limit(&figures::INSERTION_LOSS, r.between(1.0, 12.0)),
         ];
         let count = 1 + r.index(6);
-        let line = randomly_toleranced(lane_line(lane), &mut r, count);
+        let Some(line) = stated_line(lane) else { continue };
+        let line = randomly_toleranced(line, &mut r, count);
         let Some(varying) = Varying::of(&line) else { continue };
         let Some(mut fast) = Fast::of(&line, &varying) else { continue };
         lanes += 1;

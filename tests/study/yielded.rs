@@ -10,7 +10,7 @@ use lanecap::units::Farad;
 use crate::support::lanes::{bare, limit, with_fitted};
 use crate::support::toleranced::{around, between, lane_line, with_tolerances};
 
-fn yielded(line: &Line, samples: u64) -> Yielded {
+fn yielded(line: &Line, samples: u32) -> Yielded {
     tolerate(line, Sampling { samples: Some(samples), seed: 1 }).unwrap().unwrap().yielded
 }
 
@@ -51,19 +51,19 @@ fn the_share_that_allows_a_capacitance_falls_with_the_pad() {
             protector.pad = Farad(pad);
         }
     }
-    let samples = 100_000;
+    let samples = 100_000u32;
     let found = yielded(&with_tolerances(lane_line(lane), vec![around("2.pad", pad, 0.5)]), samples);
     let (least, most) = (empty - 1.5 * pad, empty - 0.5 * pad);
     let share = |c: f64| ((most - c) / (most - least)).clamp(0.0, 1.0);
     assert_eq!(found.shares.len(), 65);
     assert_eq!(found.shares[0], (0.0, 1.0));
     for &(c, counted) in &found.shares {
-        let deviation = (share(c) * (1.0 - share(c)) / samples as f64).sqrt();
-        assert!((counted - share(c)).abs() <= 5.0 * deviation + 1.0 / samples as f64, "{c}: {counted}");
+        let deviation = (share(c) * (1.0 - share(c)) / f64::from(samples)).sqrt();
+        assert!((counted - share(c)).abs() <= 5.0 * deviation + 1.0 / f64::from(samples), "{c}: {counted}");
     }
     // The share is 0.997 there, give or take what so many samples let it deviate.
     let budget = found.budget.unwrap().0;
-    assert!((share(budget) - 0.997).abs() < 5.0 * (0.997 * 0.003 / samples as f64).sqrt(), "{}", share(budget));
+    assert!((share(budget) - 0.997).abs() < 5.0 * (0.997 * 0.003 / f64::from(samples)).sqrt(), "{}", share(budget));
     assert!(found.held.is_none() && found.share().is_none() && found.interval().is_none());
 }
 

@@ -48,15 +48,21 @@ fn stated(element: Element) -> PathElement {
     PathElement { element, stated, number: 0, span: Span::default() }
 }
 
-/// The line a sheet would state that has these elements: a part's own inductance and resistance are left out.
-pub(crate) fn lane_line(mut lane: Lane) -> Line {
+/// As [`stated_line`], of a lane that can be stated.
+pub(crate) fn lane_line(lane: Lane) -> Line {
+    stated_line(lane).unwrap()
+}
+
+/// The line a sheet would state that has these elements: a part's own inductance and resistance are left out. None where no
+/// sheet may state it.
+pub(crate) fn stated_line(mut lane: Lane) -> Option<Line> {
     let elements = std::mem::take(&mut lane.path).elements;
     let elements: Vec<PathElement> = elements.into_iter().map(|place| stated(place.element)).collect();
     lane.path = Path {
         elements: elements.into_iter().enumerate().map(|(i, place)| PathElement { number: i + 1, ..place }).collect(),
     };
     let line = Line { head: Head::new("gauge link"), kind: Kind::Lane(lane) };
-    line.with_values([]).unwrap()
+    line.with_values([]).ok()
 }
 
 /// The range of a value by what it is.
