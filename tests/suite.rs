@@ -27,3 +27,4 @@ mod tidy;
 mod time;
 mod transient;
 mod units;
+mod values;

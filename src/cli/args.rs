@@ -5,8 +5,8 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::quantity::{capacitance, level};
+use super::sampling::SamplingArgs;
 use crate::curve::Show;
-use crate::study::{DEFAULT_SEED, Sampling};
 use crate::text::Format;
 use crate::units::{Farad, Volt};
 
@@ -67,10 +67,21 @@ pub enum Command {
     Manual(OutputArgs),
 }
 
+/// The sheet, and what is other than it states.
+#[derive(Debug, Clone, Args)]
+pub struct SheetArgs {
+    /// Where it comes from.
+    #[command(flatten)]
+    pub from: SourceArgs,
+    /// As if the sheet stated this value, e.g. "camera link/7.length=3 mm"; may be given more than once.
+    #[arg(long = "set", value_name = "LINE/ADDRESS=VALUE")]
+    pub set: Vec<String>,
+}
+
 /// Where the sheet comes from: exactly one of the two.
 #[derive(Debug, Clone, Args)]
 #[group(required = true, multiple = false)]
-pub struct SheetArgs {
+pub struct SourceArgs {
     /// The lane sheet; `-` is standard input.
     #[arg(value_name = "SHEET")]
     pub sheet: Option<PathBuf>,
@@ -93,24 +104,6 @@ pub struct TrialArgs {
     /// Take this capacitance, one line to ground, instead of the sheet's, e.g. 0.3pF.
     #[arg(long, value_name = "C", value_parser = capacitance, allow_hyphen_values = true)]
     pub fitted: Option<Farad>,
-}
-
-/// How settings are drawn of a line with tolerances.
-#[derive(Debug, Clone, Args)]
-pub struct SamplingArgs {
-    /// Draw N settings of each line with tolerances [default: 10000; 1000 with a mask or of a feed, 200 with a limit in time].
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
-    pub samples: Option<u32>,
-    /// Which settings are drawn: the same ones for the same seed.
-    #[arg(long, value_name = "SEED", default_value_t = DEFAULT_SEED)]
-    pub seed: u32,
-}
-
-impl SamplingArgs {
-    /// What they ask for.
-    pub fn sampling(&self) -> Sampling {
-        Sampling { samples: self.samples, seed: self.seed }
-    }
 }
 
 /// Where the result goes.

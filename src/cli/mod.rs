@@ -16,18 +16,20 @@ mod quantity;
 mod read;
 mod replace;
 mod report;
+mod sampling;
 mod size;
 mod starter;
 mod terminal;
 
 pub use args::{
     ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, DischargeArgs,
-    ExplainArgs, OutputArgs, PickArgs, ReportArgs, SamplingArgs, SheetArgs, SizeArgs, SizeFormat, TrialArgs,
+    ExplainArgs, OutputArgs, PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, SourceArgs, TrialArgs,
 };
 pub use lines::pick_lines;
 pub use output::Output;
 pub use quantity::{capacitance, level};
 pub use read::read_sheet;
+pub use sampling::SamplingArgs;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

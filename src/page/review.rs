@@ -139,7 +139,7 @@ pub fn review_drawn(
         }
         _ => Some(pick(design, indices, done)?),
     };
-    Ok(Review { report: report(design.title.clone(), sized), pick, exhibits, left_out })
+    Ok(Review { report: report(design, sized), pick, exhibits, left_out })
 }
 
 /// The share of settings that allow a capacitance, where a line states tolerances.
