@@ -84,7 +84,9 @@ fn push_grid(text: &mut String, grid: &Grid, (indent, width): (&str, u16)) {
         .set_width(width.saturating_sub(indent.len() as u16))
         .set_header(&grid.header);
     for row in &grid.rows {
-        let cell = |(column, text): (usize, &String)| shorten(text, if column == 0 { NAME } else { CELL });
+        let cell = |(column, text): (usize, &String)| {
+            shorten(text, if column == 0 && !grid.has_addresses() { NAME } else { CELL })
+        };
         table.add_row(row.iter().enumerate().map(cell));
     }
     for (index, column) in table.column_iter_mut().enumerate() {

@@ -83,6 +83,7 @@ fn lane() -> Line {
             low: nominal * (1.0 - share),
             high: nominal * (1.0 + share),
             together: None,
+            relative: true,
             stated: true,
             span: Span::default(),
         };

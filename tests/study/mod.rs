@@ -2,5 +2,7 @@
 
 mod fast;
 mod interval;
+mod shown;
+mod timed;
 mod worst;
 mod yielded;

@@ -89,7 +89,14 @@ pub(crate) fn between(address: &str, nominal: f64, low: f64, high: f64, together
         range: range(address.value),
         address,
         nominal: Some(nominal),
-        tolerance: Some(Box::new(Tolerance { low, high, together, stated: true, span: Span::default() })),
+        tolerance: Some(Box::new(Tolerance {
+            low,
+            high,
+            together,
+            relative: true,
+            stated: true,
+            span: Span::default(),
+        })),
         span: Span::default(),
     }
 }
