@@ -17,7 +17,7 @@ const VERTICES: usize = 1024;
 const FEW_INNER: usize = 64;
 const FEW_VERTICES: usize = 64;
 const WHOLE: usize = 16;
-/// Bad settings a search starts from; fewer where a setting is asked at many frequencies.
+/// Bad settings a search starts from; fewer where a line is made anew for each setting.
 const STARTS: usize = 10;
 const FEW_STARTS: usize = 3;
 
@@ -64,7 +64,7 @@ pub(super) fn examine(asked: &Asked<'_>, effort: Effort) -> Result<Vec<Judged>, 
         return in_time(asked, first);
     }
     let judge: Ask<'_> = &|asked, point| asked.judge(point);
-    let starts = if effort == Effort::Exact { STARTS } else { FEW_STARTS };
+    let starts = if asked.is_fast() { STARTS } else { FEW_STARTS };
     let (limits, directions) = (first.sets.len(), nominal.len());
     let margins = (0..first.headroom.len()).map(Goal::Margin);
     let uppers = || (0..limits).map(Some).chain([None]).map(|limit| Goal::Upper(limit, 0.0));

@@ -59,6 +59,11 @@ impl<'a> Asked<'a> {
         Asked { line, varying, fast: Fast::of(line, varying), values: Vec::new() }
     }
 
+    /// Whether no line is made anew for a setting.
+    pub(super) fn is_fast(&self) -> bool {
+        self.fast.is_some()
+    }
+
     fn take(&mut self, point: &[f64]) -> bool {
         self.values.clear();
         self.values.extend(self.varying.at(point));

@@ -24,8 +24,8 @@ fn worst_cell(worst: &Worst, c: &Capacitances) -> String {
 
 /// A share of settings: never rounded up to all of them.
 fn shown_share(share: f64) -> String {
-    let tenths = (share * 1000.0).floor() / 10.0;
-    if share >= 1.0 { "100 %".to_owned() } else { format!("{} %", significant(tenths, DIGITS)) }
+    let hundredths = (share * 1e4).floor() / 100.0;
+    if share >= 1.0 { "100 %".to_owned() } else { format!("{} %", significant(hundredths, DIGITS)) }
 }
 
 /// What is said of a line with nothing fitted.
