@@ -2,14 +2,14 @@
 
 use num_complex::Complex64;
 
-use super::build::push;
+use super::build::{push, push_element};
 use super::chain::OpenChain;
 use super::{Branch, CausalLine, Chain, Function, Mobius, Section, TwoPort};
 use crate::model::{Element, Lane};
 use crate::resolve::wideband;
 use crate::units::{Hertz, Ohm};
 
-/// A lane at one frequency above 0: what does not change is multiplied once.
+/// A lane at one frequency above 0: what does not change is multiplied once. No neck is cut from what changes.
 #[derive(Debug, Clone)]
 pub struct Rebuilt {
     /// Its ends, its branch and its reference; its sections are not looked at.
@@ -64,7 +64,7 @@ impl Rebuilt {
                 continue;
             }
             sections.clear();
-            push(&mut sections, &place.element, rebuilt.across, rebuilt.chain.reference());
+            push(&mut sections, &lane.path, index, rebuilt.across, rebuilt.chain.reference());
             for section in &sections {
                 if !matches!(stretch.last(), Some(Piece::Fixed(_))) {
                     stretch.push(Piece::Fixed(TwoPort::IDENTITY));
@@ -77,7 +77,7 @@ impl Rebuilt {
         rebuilt
     }
 
-    /// Puts another element in the place of the one that is `slot` among those that change; one of the same word.
+    /// Puts another element, which no neck is cut from, in the place of the one that is `slot` among those that change; one of the same word.
     pub fn change(&mut self, slot: usize, element: &Element) {
         let reference = self.chain.reference();
         let Some(Changing { sections, law }) = self.changing.get_mut(slot) else { return };
@@ -89,7 +89,7 @@ impl Rebuilt {
             sections.push(Section::Line(CausalLine::of_law(line, self.across, || known.1)));
             return;
         }
-        push(sections, element, self.across, reference);
+        push_element(sections, element, self.across, reference);
         match element {
             Element::Driver(driver) => self.chain.source = driver.impedance.0 * self.across,
             Element::Receiver(receiver) => {

@@ -11,9 +11,10 @@ use crate::curve::{Show, chart_data, feed_chart_data, yield_chart_data};
 use crate::diag::{Diagnostic, Severity, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
+use crate::parts::Discharges;
 use crate::picture::{Frame, Plot, plot, svg};
 use crate::result::{
-    LineDone, LineHead, PickReport, Report, SizedLine, Wanted, chosen, each_line, pick, report, size_line,
+    LineDone, LineHead, PickReport, Report, SizedLine, Wanted, chosen, each_line, pick_with, report, size_line_with,
 };
 use crate::study::Sampling;
 use crate::text::explain::working_of;
@@ -101,8 +102,9 @@ pub fn review_drawn(
     done: LineDone<'_>,
 ) -> Result<Review, Vec<Diagnostic>> {
     let lines = chosen(design, indices);
+    let discharges = Discharges::default();
     let sized = each_line(&lines, |line| {
-        let sized = size_line(line, Wanted { figures: Figures::All, sampling }, sources);
+        let sized = size_line_with(line, Wanted { figures: Figures::All, sampling }, sources, &discharges);
         done();
         sized
     })?;
@@ -110,13 +112,13 @@ pub fn review_drawn(
     let exhibits: Vec<Exhibit> = both
         .par_iter()
         .map(|(line, sized)| {
-            let mut exhibit = exhibit(&line.head.name, sized);
-            match yielded(line, head(sized)) {
+            let mut exhibit = exhibit(line, sized);
+            match yielded(line, sized.head()) {
                 Some(Ok(picture)) => exhibit.pictures.push(picture),
                 Some(Err(left_out)) => exhibit.left_out.push(left_out),
                 None => {}
             }
-            let chip = ChipHalf::of(line, head(sized).discharge.as_ref());
+            let chip = ChipHalf::of(line, sized.head().discharge.as_ref());
             done();
             Exhibit { chip, ..exhibit }
         })
@@ -137,7 +139,7 @@ pub fn review_drawn(
             indices.iter().for_each(|_| done());
             None
         }
-        _ => Some(pick(design, indices, done)?),
+        _ => Some(pick_with(design, indices, &discharges, done)?),
     };
     Ok(Review { report: report(design, sized), pick, exhibits, left_out })
 }
@@ -149,18 +151,10 @@ fn yielded(line: &Line, head: &LineHead) -> Option<Result<Captioned, LeftOut>> {
     Some(data.map(|data| Captioned { caption, svg: svg(&data) }).map_err(|fault| LeftOut { caption, fault }))
 }
 
-fn head<'a>(line: &'a SizedLine<'_>) -> &'a LineHead {
-    match line {
-        SizedLine::Lane(_, result) => &result.head,
-        SizedLine::Feed(_, result) => &result.head,
-        SizedLine::Bus(_, result) => &result.head,
-        SizedLine::Rail(result) => &result.head,
-    }
-}
-
-fn exhibit(name: &str, line: &SizedLine<'_>) -> Exhibit {
-    let working = working_of(line, &[]);
-    match line {
+fn exhibit(line: &Line, sized: &SizedLine<'_>) -> Exhibit {
+    let name = &line.head.name;
+    let working = working_of(line, sized, &[]);
+    match sized {
         SizedLine::Lane(lane, result) => lane_exhibit(name, lane, &result.outcome, working),
         SizedLine::Feed(feed, result) => {
             let mut exhibit = Exhibit { working, ..Exhibit::default() };

@@ -5,7 +5,7 @@ use crate::diag::{Diagnostic, nearest, shorten};
 use crate::model::{
     Address, AddressedValue, Attenuation, Design, Kind, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
 };
-use crate::resolve::{Surroundings, place_at_protector, traces_at_protector};
+use crate::resolve::{Surroundings, least_place, place_at_protector, traces_at_protector};
 use crate::sheet::{Edit, Gathered, How, lone_quantity};
 use crate::units::Dimension;
 
@@ -190,7 +190,9 @@ fn moved(line: &Line, outer: f64, edits: &mut Vec<Edit>) {
     };
     let Some((path, (was, sum))) = path.and_then(|path| Some((path, place_at_protector(path)?))) else { return };
     let Some(traces) = traces_at_protector(path) else { return };
-    for (index, (old, new)) in traces.into_iter().zip([(was.0, outer), (sum.0 - was.0, sum.0 - outer)]) {
+    // The rest may come out below the neck by a rounding.
+    let inner = (sum.0 - outer).max(least_place(path).0);
+    for (index, (old, new)) in traces.into_iter().zip([(was.0, outer), (sum.0 - was.0, inner)]) {
         let Some(place) = path.elements.get(index) else { continue };
         let mut put = |name: ValueName, number: f64| {
             let address = Address { owner: Owner::Element(place.number), value: name };

@@ -34,6 +34,18 @@ impl From<Figures> for Wanted {
     }
 }
 
+impl SizedLine<'_> {
+    /// What every kind of line has.
+    pub(crate) fn head(&self) -> &LineHead {
+        match self {
+            SizedLine::Lane(_, result) => &result.head,
+            SizedLine::Feed(_, result) => &result.head,
+            SizedLine::Bus(_, result) => &result.head,
+            SizedLine::Rail(result) => &result.head,
+        }
+    }
+}
+
 /// Sizes a line.
 ///
 /// # Errors

@@ -74,7 +74,11 @@ impl Fast {
                 _ => return None,
             }
         }
-        if stubs_follow(lane, &changing) {
+        // The neck of a protector is cut from the traces beside it.
+        let cut = (0..elements.len()).any(|index| lane.path.cut(index).is_some());
+        let neck = |(name, _): &(ValueName, usize)| matches!(name, ValueName::NeckImpedance | ValueName::NeckLength);
+        let necked = cut || changing.iter().any(|changing| changing.values.iter().any(neck));
+        if necked || stubs_follow(lane, &changing) {
             return None;
         }
         let rebuilt = Rebuilt::new(lane, lane.nyquist(), &indices);

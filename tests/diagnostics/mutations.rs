@@ -1,5 +1,6 @@
 //! Sheets with something broken in them: a message or a result, never a panic, within bounded time.
 
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use crate::support::random::Random;

@@ -78,7 +78,8 @@ fn csv_has_every_scalar_of_the_json() {
                 }
                 serde_json::Value::Array(_) => {}
                 // Nothing fitted, no budget: the cells of that group are empty.
-                serde_json::Value::Null if matches!(key.as_str(), "fitted" | "at_budget" | "discharge" | "tolerance") => {}
+                serde_json::Value::Null
+                    if matches!(key.as_str(), "fitted" | "at_budget" | "discharge" | "tolerance") => {}
                 value => check(key.clone(), value),
             }
         }

@@ -25,17 +25,14 @@ pub fn working(line: &Line, sources: &Sources) -> Result<String, Box<Diagnostic>
 /// As [`working`].
 pub fn working_drawn(line: &Line, sampling: Sampling, sources: &Sources) -> Result<String, Box<Diagnostic>> {
     let wanted = Wanted { figures: Figures::All, sampling };
-    Ok(working_with(&size_line(line, wanted, sources)?, &discharge::working(line), &CAUTIONS))
+    Ok(working_of(line, &size_line(line, wanted, sources)?, &CAUTIONS))
 }
 
-/// The working of a line that is sized, without its discharge.
-pub(crate) fn working_of(line: &SizedLine<'_>, cautions: &[&str]) -> String {
-    working_with(line, "", cautions)
-}
-
-fn working_with(line: &SizedLine<'_>, discharge: &str, cautions: &[&str]) -> String {
+/// The working of a line that is sized.
+pub(crate) fn working_of(line: &Line, sized: &SizedLine<'_>, cautions: &[&str]) -> String {
+    let discharge = &discharge::working(line, sized.head().discharge.as_ref());
     let last = &Last { discharge, cautions };
-    match line {
+    match sized {
         SizedLine::Lane(lane, result) => explain(lane, result, last),
         SizedLine::Feed(feed, result) => explain_feed(feed, result, last),
         SizedLine::Bus(bus, result) => explain_bus(bus, result, last),

@@ -15,6 +15,11 @@ macro_rules! say {
 }
 pub(crate) use say;
 
+/// Three digits, as of any estimate.
+pub(crate) fn amount(value: impl std::fmt::Display) -> String {
+    format!("{value:.3}")
+}
+
 /// A working that holds nothing but its title.
 pub(crate) fn titled(name: &str) -> String {
     let mut text = String::new();
