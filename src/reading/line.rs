@@ -35,7 +35,7 @@ pub(crate) fn lower(
     let Some(kind) = kind.filter(|_| findings.errors.is_empty()) else {
         return (None, findings.errors);
     };
-    let head = with_values(head, &kind, context, &mut findings);
+    let head = if context.addresses { with_values(head, &kind, context, &mut findings) } else { head };
     let Findings { mut errors, defaults, warnings, .. } = findings;
     let head = Head { defaults, warnings, ..head };
     let spans = Spans::of(&head, &kind);

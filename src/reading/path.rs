@@ -46,9 +46,11 @@ pub(crate) fn lower(
         match element {
             Some(((stated, element), values)) => {
                 let place = PathElement { element, stated, number: index + 1, span: line.span };
-                let own = of_element(place.number, entry.row.word, &values, line.span, &mut findings.errors);
-                corners::check(&place, &own, surroundings, findings);
-                findings.values.extend(own);
+                if surroundings.context.addresses {
+                    let own = of_element(place.number, entry.row.word, &values, line.span, &mut findings.errors);
+                    corners::check(&place, &own, surroundings, findings);
+                    findings.values.extend(own);
+                }
                 elements.push(place);
             }
             None => complete = false,

@@ -1,6 +1,6 @@
 //! A sheet with other values than it states at some addresses.
 
-use super::edited;
+use super::{Addresses, edited};
 use crate::diag::{Diagnostic, nearest, shorten};
 use crate::model::{
     Address, AddressedValue, Attenuation, Design, Kind, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
@@ -61,13 +61,17 @@ impl Asked {
     }
 }
 
-/// Reads the files of a sheet as if it stated these values, in their order.
+/// Reads the files of a sheet as if it stated these values, in their order; where there are none, as it stands, with these
+/// addresses.
 ///
 /// # Errors
 /// The errors of the sheet as it stands, or with those values; an address it does not have, a value of another dimension, an
 /// address asked for twice.
-pub fn read_set(gathered: &Gathered, asked: &[Asked]) -> Result<Design, NotSet> {
-    let mut design = edited(gathered, &[], &[]).map_err(NotSet::Sheet)?;
+pub fn read_set(gathered: &Gathered, asked: &[Asked], addresses: Addresses) -> Result<Design, NotSet> {
+    if asked.is_empty() {
+        return edited(gathered, &[], &[], addresses).map_err(NotSet::Sheet);
+    }
+    let mut design = edited(gathered, &[], &[], Addresses::All).map_err(NotSet::Sheet)?;
     let (mut edits, mut nyquist, mut set) = (Vec::new(), Vec::new(), Vec::new());
     for one in asked {
         let (line, value) = found(&design, one)?;
@@ -96,7 +100,7 @@ pub fn read_set(gathered: &Gathered, asked: &[Asked]) -> Result<Design, NotSet> 
         set.push(entry);
         let at = value.span;
         let changed = edits.len() > before;
-        design = edited(gathered, &edits, &nyquist).map_err(|errors| {
+        design = edited(gathered, &edits, &nyquist, Addresses::All).map_err(|errors| {
             let told = |error: Diagnostic| {
                 error.also(at, format!("set to another value by `--set \"{}\"`", shorten(&one.text, 60)))
             };
