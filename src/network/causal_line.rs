@@ -33,11 +33,6 @@ pub struct CausalLine {
 impl CausalLine {
     /// The line of the half circuit: its impedance is the stated one times `across`.
     pub fn new(line: &TransmissionLine, across: f64) -> Self {
-        Self::of_law(line, across, || wideband(line.loss.reference))
-    }
-
-    /// The same, where the law of its dielectric is known at its reference frequency.
-    pub(super) fn of_law(line: &TransmissionLine, across: f64, law: impl FnOnce() -> Complex64) -> Self {
         let impedance = line.impedance.0 * across;
         let slowness = line.permittivity.sqrt() / SPEED_OF_LIGHT;
         let surface = 2.0 * impedance * line.loss.conductor;
@@ -50,7 +45,7 @@ impl CausalLine {
             capacitance: slowness / impedance,
             resistance: surface / reference.sqrt(),
             dispersion: (line.loss.loss_tangent > 0.0).then(|| {
-                let k = law();
+                let k = wideband(Hertz(reference));
                 let slope = -line.loss.loss_tangent / k.im;
                 (1.0 - slope * k.re, slope)
             }),
@@ -103,7 +98,7 @@ impl CausalLine {
         self.constants_of(frequency, || wideband(frequency))
     }
 
-    fn constants_of(&self, frequency: Hertz, law: impl FnOnce() -> Complex64) -> (Complex64, Complex64) {
+    pub(super) fn constants_of(&self, frequency: Hertz, law: impl FnOnce() -> Complex64) -> (Complex64, Complex64) {
         let omega = TAU * frequency.0;
         let resistance = self.resistance * frequency.0.sqrt();
         let z = Complex64::new(resistance, resistance + omega * self.inductance);

@@ -5,9 +5,9 @@ use num_complex::Complex64;
 use super::build::{push, push_element};
 use super::chain::OpenChain;
 use super::{Branch, CausalLine, Chain, Function, Mobius, Section, TwoPort};
-use crate::model::{Element, Lane};
+use crate::model::{Element, Lane, LineLoss, TransmissionLine};
 use crate::resolve::wideband;
-use crate::units::{Hertz, Ohm};
+use crate::units::{Hertz, Metre, Ohm};
 
 /// A lane at one frequency above 0: what does not change is multiplied once. No neck is cut from what changes.
 #[derive(Debug, Clone)]
@@ -28,8 +28,54 @@ pub struct Rebuilt {
 #[derive(Debug, Clone, Default)]
 struct Changing {
     sections: Vec<Section>,
-    /// The reference frequency of a line, and the law of its dielectric there.
-    law: Option<(Hertz, Complex64)>,
+    /// What is known of it where it is a line; no section stands for it then.
+    line: Option<KnownLine>,
+}
+
+/// A line of the impedance 1 at one frequency: the propagation constant and the two-port of another line of its kind follow
+/// from it without a root, since γ does not depend on Z0, and Zc is proportional to it.
+#[derive(Debug, Clone, Copy)]
+struct KnownLine {
+    permittivity: f64,
+    loss: LineLoss,
+    length: f64,
+    /// γ, and Zc over Z0; not there for a line without loss, which needs neither.
+    constants: Option<(Complex64, Complex64)>,
+    unit: TwoPort,
+    /// Z0 in the circuit.
+    impedance: f64,
+}
+
+impl KnownLine {
+    /// A line at a frequency; `law` is that of dielectrics there.
+    fn of(
+        line: &TransmissionLine,
+        across: f64,
+        (frequency, law): (Hertz, Complex64),
+        known: Option<KnownLine>,
+    ) -> Self {
+        let TransmissionLine { permittivity, loss, length: Metre(length), impedance: Ohm(impedance), .. } = *line;
+        let impedance = impedance * across;
+        let alike = known.filter(|known| known.permittivity == permittivity && known.loss == loss);
+        if let Some(same) = alike.filter(|known| known.length == length) {
+            return KnownLine { impedance, ..same };
+        }
+        if let (Some(known), true) = (alike, length > 0.0)
+            && let Some((gamma, unit)) = known.constants
+        {
+            return KnownLine { length, impedance, unit: TwoPort::line(gamma * length, unit), ..known };
+        }
+        let unit = CausalLine::new(&TransmissionLine { impedance: Ohm(1.0), ..line.clone() }, 1.0);
+        let lossless = loss.conductor == 0.0 && loss.loss_tangent == 0.0;
+        let constants = (!lossless).then(|| unit.constants_of(frequency, || law));
+        let unit = unit.two_port_of(frequency, || law);
+        KnownLine { permittivity, loss, length, constants, unit, impedance }
+    }
+
+    fn two_port(&self) -> TwoPort {
+        let TwoPort { a, b, c, d } = self.unit;
+        TwoPort { a, b: b * self.impedance, c: c / self.impedance, d }
+    }
 }
 
 /// Some elements in a row.
@@ -77,16 +123,14 @@ impl Rebuilt {
         rebuilt
     }
 
-    /// Puts another element, which no neck is cut from, in the place of the one that is `slot` among those that change; one of the same word.
+    /// Puts another element of the same word, which no neck is cut from, in the place of the one that is `slot` among those
+    /// that change.
     pub fn change(&mut self, slot: usize, element: &Element) {
         let reference = self.chain.reference();
-        let Some(Changing { sections, law }) = self.changing.get_mut(slot) else { return };
+        let Some(Changing { sections, line: known }) = self.changing.get_mut(slot) else { return };
         sections.clear();
         if let Element::Line(line) = element {
-            let at = line.loss.reference;
-            let known = law.filter(|(known, _)| *known == at).unwrap_or_else(|| (at, wideband(at)));
-            *law = Some(known);
-            sections.push(Section::Line(CausalLine::of_law(line, self.across, || known.1)));
+            *known = Some(KnownLine::of(line, self.across, (self.frequency, self.law), *known));
             return;
         }
         push_element(sections, element, self.across, reference);
@@ -130,14 +174,14 @@ impl Rebuilt {
                     begun = true;
                 }
                 Piece::Changing(slot) => {
-                    for section in &self.changing[*slot].sections {
-                        match section {
-                            Section::Line(line) => {
-                                let own = line.two_port_of(self.frequency, || self.law);
-                                path = if begun { path.then(&own) } else { own };
-                            }
-                            other => other.append_to(&mut path, self.frequency),
-                        }
+                    let Changing { sections, line } = &self.changing[*slot];
+                    if let Some(line) = line {
+                        let own = line.two_port();
+                        path = if begun { path.then(&own) } else { own };
+                        begun = true;
+                    }
+                    for section in sections {
+                        section.append_to(&mut path, self.frequency);
                         begun = true;
                     }
                 }

@@ -1,10 +1,13 @@
 //! A lane whose limits all stand at one frequency, at setting after setting.
 
 use crate::budget::{Bound, Inequality, Interval, Modulus, intersect};
-use crate::model::{Element, Kind, Lane, LaneLimit, Line, Medium, Over, Owner, PathElement, ValueName};
+use crate::model::{
+    Attenuation, Element, Kind, Lane, LaneLimit, Line, LineMake, Medium, Over, Owner, PathElement, Stated,
+    StatedLength, StatedLine, ValueName,
+};
 use crate::network::{Branch, Rebuilt};
 use crate::resolve::{self, Surroundings};
-use crate::units::{Farad, Ohm};
+use crate::units::{Farad, Metre, Ohm};
 
 use super::values::Varying;
 
@@ -31,6 +34,22 @@ struct Changing {
     place: PathElement,
     /// Which of its values, and where each stands among the values of a setting.
     values: Vec<(ValueName, usize)>,
+    /// Whether it is a line of which these are impedance and length alone, and all else is per length: the line has them as
+    /// they are stated.
+    plain: bool,
+}
+
+impl Changing {
+    fn is_plain(&self) -> bool {
+        let Stated::Line(StatedLine { length: StatedLength::Length(_), make: LineMake::Impedance(make), .. }) =
+            &self.place.stated
+        else {
+            return false;
+        };
+        let per_length = make.losses.iter().all(|loss| matches!(loss.loss, Attenuation::PerMetre(_)));
+        let plain = |(name, _): &(ValueName, usize)| matches!(name, ValueName::Impedance | ValueName::Length);
+        per_length && self.values.iter().all(plain)
+    }
 }
 
 /// The capacitance that is fitted.
@@ -66,7 +85,8 @@ impl Fast {
                         Some(slot) => changing[slot].values.push((value, at)),
                         None => {
                             indices.push(index);
-                            changing.push(Changing { place: elements[index].clone(), values: vec![(value, at)] });
+                            let place = elements[index].clone();
+                            changing.push(Changing { place, values: vec![(value, at)], plain: false });
                         }
                     }
                 }
@@ -81,6 +101,7 @@ impl Fast {
         if necked || stubs_follow(lane, &changing) {
             return None;
         }
+        changing.iter_mut().for_each(|changing| changing.plain = changing.is_plain());
         let rebuilt = Rebuilt::new(lane, lane.nyquist(), &indices);
         let limits = Vec::with_capacity(bounds.len());
         let surroundings = Surroundings::of(line)?;
@@ -90,6 +111,14 @@ impl Fast {
     /// Takes these values, in the order of [`Varying::places`]; `None` where the lane cannot be computed at them.
     pub fn set(&mut self, values: &[f64]) -> Option<()> {
         for (slot, changing) in self.changing.iter_mut().enumerate() {
+            if let (true, Element::Line(line)) = (changing.plain, &mut changing.place.element) {
+                for (name, at) in &changing.values {
+                    let value = *values.get(*at)?;
+                    if *name == ValueName::Impedance { line.impedance = Ohm(value) } else { line.length = Metre(value) }
+                }
+                self.rebuilt.change(slot, &changing.place.element);
+                continue;
+            }
             for (name, at) in &changing.values {
                 *changing.place.value_mut(*name)? = *values.get(*at)?;
             }
