@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::quantity::{capacitance, level};
+use super::sampling::SamplingArgs;
 use crate::curve::Show;
 use crate::text::Format;
 use crate::units::{Farad, Volt};
@@ -131,6 +132,9 @@ pub struct SizeArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -168,6 +172,9 @@ pub struct ReportArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -196,7 +203,8 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show: `match` of an antenna feed, `discharge` of any line with a path, all else of a lane.
+    /// What to show: `match` of an antenna feed, `discharge` of any line with a path, `yield` of any line with tolerances, all
+    /// else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
     /// The line to draw; may be left out where the sheet has only one such line.
@@ -205,6 +213,9 @@ pub struct ChartArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target; its name ends in .svg or .png. Standard output takes SVG.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -219,6 +230,9 @@ pub struct ExplainArgs {
     /// The line to explain; may be left out where the sheet has only one.
     #[arg(long, value_name = "NAME")]
     pub line: Option<String>,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -291,10 +305,12 @@ pub enum ChartShow {
     Match,
     /// What a contact discharge leaves at the chip, over time and over its level: an estimate.
     Discharge,
+    /// The share of settings within the tolerances that allow a capacitance.
+    Yield,
 }
 
 impl ChartShow {
-    /// The picture that only a lane has; `None` for that of a feed, and for the discharge.
+    /// The picture that only a lane has; `None` for that of a feed, for the discharge and for the yield.
     pub fn of_lane(self) -> Option<Show> {
         match self {
             ChartShow::Loss => Some(Show::Loss),
@@ -302,7 +318,7 @@ impl ChartShow {
             ChartShow::Penalty => Some(Show::Penalty),
             ChartShow::Eye => Some(Show::Eye),
             ChartShow::Impedance => Some(Show::Impedance),
-            ChartShow::Match | ChartShow::Discharge => None,
+            ChartShow::Match | ChartShow::Discharge | ChartShow::Yield => None,
         }
     }
 }

@@ -16,6 +16,7 @@ mod quantity;
 mod read;
 mod replace;
 mod report;
+mod sampling;
 mod size;
 mod starter;
 mod terminal;
@@ -28,6 +29,7 @@ pub use lines::pick_lines;
 pub use output::Output;
 pub use quantity::{capacitance, level};
 pub use read::read_sheet;
+pub use sampling::SamplingArgs;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,7 +2,9 @@
 
 use super::bounded::Bounded;
 use super::discharge::DischargeCurves;
+use super::share::ShareCurve;
 use super::state::State;
+use crate::model::Lane;
 
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,6 +39,19 @@ pub enum Carries {
     Band([f64; 2]),
     /// A contact discharge of this level in volt; nothing is shown of its signal.
     Contact(f64),
+    /// The slow levels of a bus.
+    Levels,
+}
+
+impl Carries {
+    /// What a lane carries.
+    pub(super) fn of_lane(lane: &Lane) -> Carries {
+        Carries::Symbols {
+            modulation: lane.modulation.word(),
+            rate_bd: lane.symbol_rate.0,
+            nyquist_hz: lane.nyquist().0,
+        }
+    }
 }
 
 /// The numbers of each kind of picture.
@@ -56,6 +71,8 @@ pub enum Picture {
     Match(BandMatch),
     /// What a contact discharge leaves at the chip.
     Discharge(Box<DischargeCurves>),
+    /// The share of settings within the tolerances that allow a capacitance.
+    Yield(ShareCurve),
 }
 
 /// One curve of a picture.

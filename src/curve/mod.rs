@@ -1,7 +1,7 @@
 //! The numbers of pictures: what a chart shows of a line, as plain data in SI units.
 //!
 //! [`chart_data`] takes them from a lane and its outcome, [`feed_chart_data`] from those of a feed, [`discharge_chart_data`]
-//! from any line and its discharge. Nothing about pixels or words.
+//! from any line and its discharge, [`yield_chart_data`] from any line and its tolerances. Nothing about pixels or words.
 
 mod band;
 mod bounded;
@@ -13,8 +13,10 @@ mod frequencies;
 mod gather;
 #[cfg(feature = "cli")]
 mod live;
+mod share;
 mod state;
 mod sweep;
+mod yielded;
 
 pub use band::feed_chart_data;
 pub use bounded::Bounded;
@@ -28,4 +30,6 @@ pub use discharged::{NotDrawn, charted_discharge, discharge_chart_data};
 pub use gather::chart_data;
 #[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
+pub use share::ShareCurve;
 pub use state::State;
+pub use yielded::{charted_yield, yield_chart_data};

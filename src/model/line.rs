@@ -33,6 +33,15 @@ impl Line {
         }
     }
 
+    /// The capacitance that is judged, where one is fitted; a rail has none.
+    pub fn fitted(&self) -> Option<Farad> {
+        match &self.kind {
+            Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => path.protector()?.fitted,
+            Kind::Bus(bus) => bus.fitted,
+            Kind::Rail(_) => None,
+        }
+    }
+
     /// Puts a part in the protector's place, as it is on this line.
     pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
         match &mut self.kind {

@@ -2,7 +2,7 @@
 
 use super::canvas::Drawing;
 use super::frame::Frame;
-use super::{discharge, eye, font, impedance, loss, matching, penalty, reflection};
+use super::{discharge, eye, font, impedance, loss, matching, penalty, reflection, yielded};
 use super::{png as image, svg as document};
 use crate::curve::{ChartData, Picture};
 
@@ -59,5 +59,6 @@ fn drawing(data: &ChartData) -> Drawing {
         Picture::Impedance(profile) => impedance::draw(data, profile),
         Picture::Match(found) => matching::draw(data, found),
         Picture::Discharge(curves) => discharge::draw(data, curves),
+        Picture::Yield(curve) => yielded::draw(data, curve),
     }
 }

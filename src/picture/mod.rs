@@ -24,6 +24,7 @@ mod spectrum;
 mod style;
 mod svg;
 mod thin;
+mod yielded;
 
 pub use drawn::{Plot, plot, png, svg, without_glyph};
 pub use frame::Frame;

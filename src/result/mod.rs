@@ -22,6 +22,7 @@ mod remarks;
 mod report;
 mod sized;
 mod slow;
+mod tolerance;
 
 pub use cautions::CAUTIONS;
 pub use diagnostics::{counted_diagnostics_json, diagnostics_json};
@@ -43,5 +44,6 @@ pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickR
 #[cfg(feature = "cli")]
 pub(crate) use pick_keys::{pick_csv, pick_json};
 pub use report::{Report, SCHEMA};
+pub use sized::Wanted;
 pub(crate) use sized::{SizedLine, size_line, size_line_with};
 pub use slow::{BusAbout, BusResult, RailResult};

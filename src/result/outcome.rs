@@ -2,6 +2,7 @@
 
 use super::keys::{Keyed, Keys, Told, figures};
 use super::line::{LineHead, LineResult, Note, Sizes, Stated};
+use super::tolerance::tolerance;
 use crate::budget::{At, Budget, FeedChanges, Fitted, Headroom, LaneChanges, LimitOutcome, Retune};
 use crate::figures::{Figure, Rows};
 use crate::parts::Check;
@@ -63,6 +64,7 @@ where
         let budget = this.map(|line| Bounded { budget: line.budget(), limits: &line.limits });
         to.object("budget", budget.as_ref());
         Self::found(this, to);
+        tolerance(head.and_then(|head| head.tolerance.as_deref()), to);
         discharge(head, to);
         remarks(head, to);
     }

@@ -7,3 +7,4 @@ mod size;
 
 pub use figures::{FeedChanges, FeedFigures, Retune};
 pub use size::{FeedOutcome, size_feed};
+pub(super) use size::{allowed_by_feed, judge_feed};

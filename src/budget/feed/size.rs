@@ -4,6 +4,7 @@ use super::circuit::{Asked, FeedCircuit};
 use super::figures::{FeedChanges, FeedFigures, shift};
 use super::retune::retune;
 use crate::budget::judged::LimitOutcome;
+use crate::budget::sized::{allowed_by_all, judge_all};
 use crate::budget::{Bare, Circuit, Fault, IntervalSet, Outcome, size};
 use crate::model::{Feed, FeedLimit};
 use crate::network::FeedChain;
@@ -42,6 +43,27 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
     let load = sized.fitted.as_ref().map(|fitted| fitted.at.capacitance).or(sized.budget.capacitance);
     let bode_fano = load.and_then(|c| bode_fano(&chain, feed.band, c)).filter(|db| *db <= MOST_MATCH);
     Ok(FeedOutcome { bode_fano, sized })
+}
+
+/// What each limit of a feed does by itself; `fitted` is judged where a capacitance is.
+///
+/// # Errors
+/// As [`size_feed`].
+pub(in crate::budget) fn judge_feed(feed: &Feed, fitted: Option<Farad>) -> Result<Vec<LimitOutcome>, Fault> {
+    judge_all(&mut limited(feed, &FeedChain::new(feed)), &feed.limits, fitted)
+}
+
+/// Every capacitance that all limits of a feed allow.
+///
+/// # Errors
+/// As [`size_feed`].
+pub(in crate::budget) fn allowed_by_feed(feed: &Feed) -> Result<IntervalSet, Fault> {
+    allowed_by_all(&mut limited(feed, &FeedChain::new(feed)), &feed.limits)
+}
+
+/// The circuit of a feed of which its limits alone are asked.
+fn limited<'a>(feed: &'a Feed, chain: &'a FeedChain) -> FeedCircuit<'a> {
+    FeedCircuit { feed, chain, bare: None, band: None, resonance: Resonance::new(chain, feed.band) }
 }
 
 impl<'a> Circuit for FeedCircuit<'a> {
