@@ -122,6 +122,7 @@ pub mod response;
 #[cfg_attr(not(feature = "cli"), allow(dead_code, unused_imports))]
 pub mod result;
 pub mod sheet;
+pub mod study;
 #[cfg(feature = "cli")]
 pub mod text;
 pub mod transient;

@@ -7,7 +7,8 @@ use std::convert::Infallible;
 use std::f64::consts::TAU;
 
 use super::judged::LimitOutcome;
-use super::{Bare, Circuit, Interval, IntervalSet, Outcome, size};
+use super::sized::judged;
+use super::{Bare, Budget, Circuit, Interval, IntervalSet, Outcome, size};
 use crate::figures::*;
 use crate::model::{Bounds, Bus, BusLimit};
 use crate::response::Case;
@@ -88,6 +89,12 @@ fn total(bus: &Bus, capacitance: f64) -> f64 {
 pub fn size_bus(bus: &Bus) -> BusOutcome {
     let Ok(outcome) = size(&mut BusCircuit(bus), &bus.limits, bus.fitted, None);
     outcome
+}
+
+/// What the limits of a bus leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_bus`].
+pub(super) fn bus_budget(bus: &Bus, fitted: Option<Farad>) -> Budget {
+    let Ok(budget) = judged(&mut BusCircuit(bus), &bus.limits, fitted, None);
+    budget
 }
 
 /// The circuit that the limits of a bus are asked about.

@@ -101,11 +101,7 @@ pub fn size<C: Circuit>(
     fitted: Option<Farad>,
     spread: Option<f64>,
 ) -> Result<Outcome<C::Figures, C::Changes>, C::Fault> {
-    let mut judged = Vec::with_capacity(limits.len());
-    for limit in limits {
-        judged.push(circuit.judge(&limit.of, fitted)?);
-    }
-    let mut budget = Budget::new(judged, spread);
+    let mut budget = judged(circuit, limits, fitted, spread)?;
     budget.without_footprint = match circuit.bare() {
         Bare::None => None,
         Bare::Same => budget.capacitance,
@@ -123,6 +119,23 @@ pub fn size<C: Circuit>(
     });
     let at_budget = budget.capacitance.map(at).transpose()?;
     Ok(Outcome { absent, fitted, at_budget, budget })
+}
+
+/// What the limits leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size`].
+///
+/// # Errors
+/// As [`size`].
+pub(super) fn judged<C: Circuit>(
+    circuit: &mut C,
+    limits: &[Limit<C::Limit>],
+    fitted: Option<Farad>,
+    spread: Option<f64>,
+) -> Result<Budget, C::Fault> {
+    let mut judged = Vec::with_capacity(limits.len());
+    for limit in limits {
+        judged.push(circuit.judge(&limit.of, fitted)?);
+    }
+    Ok(Budget::new(judged, spread))
 }
 
 /// Every capacitance that all limits allow, and nothing else of [`size`].

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::terminal::say_warning;
-use super::{ChartArgs, ChartShow, Failure, Outcome};
+use super::{ChartArgs, ChartShow, Failure, Outcome, Output};
 use crate::budget::not_computable;
 use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed};
 use crate::diag::Diagnostic;
@@ -19,7 +19,7 @@ const MOST_NAMED: usize = 10;
 
 /// Forms of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Form {
+pub(super) enum Form {
     Svg,
     Png,
 }
@@ -37,18 +37,37 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     args.trial.fit(&mut design);
     match drawn(&design, args)? {
         Ok(data) => {
-            match form {
-                Form::Svg => output.write(&picture::svg(&data))?,
-                Form::Png => {
-                    output.write_bytes(&picture::png(&data).map_err(Failure::new)?)?;
-                    if let Some(warning) = boxes(&picture::without_glyph(&data)) {
-                        say_warning(&warning);
-                    }
-                }
-            }
+            write_picture(output, form, &data)?;
             Ok(Outcome::Holds)
         }
         Err(error) => Ok(refuse(&sources, &[*error])),
+    }
+}
+
+/// Writes a picture in this form.
+///
+/// # Errors
+/// Where it cannot be made or written.
+pub(super) fn write_picture(output: Output, form: Form, data: &ChartData) -> Result<(), Failure> {
+    match form {
+        Form::Svg => output.write(&picture::svg(data)),
+        Form::Png => {
+            output.write_bytes(&picture::png(data).map_err(Failure::new)?)?;
+            if let Some(warning) = boxes(&picture::without_glyph(data)) {
+                say_warning(&warning);
+            }
+            Ok(())
+        }
+    }
+}
+
+/// The form that the name of a target asks for; `None` where it asks for no picture.
+pub(super) fn picture_form(path: Option<&Path>) -> Option<Form> {
+    let extension = path?.extension()?.to_str()?.to_lowercase();
+    match extension.as_str() {
+        "svg" => Some(Form::Svg),
+        "png" => Some(Form::Png),
+        _ => None,
     }
 }
 

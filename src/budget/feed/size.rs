@@ -4,7 +4,8 @@ use super::circuit::{Asked, FeedCircuit};
 use super::figures::{FeedChanges, FeedFigures, shift};
 use super::retune::retune;
 use crate::budget::judged::LimitOutcome;
-use crate::budget::{Bare, Circuit, Fault, IntervalSet, Outcome, size};
+use crate::budget::sized::judged;
+use crate::budget::{Bare, Budget, Circuit, Fault, IntervalSet, Outcome, size};
 use crate::model::{Feed, FeedLimit};
 use crate::network::FeedChain;
 use crate::response::{Case, FeedBand, Resonance, bode_fano};
@@ -42,6 +43,14 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
     let load = sized.fitted.as_ref().map(|fitted| fitted.at.capacitance).or(sized.budget.capacitance);
     let bode_fano = load.and_then(|c| bode_fano(&chain, feed.band, c)).filter(|db| *db <= MOST_MATCH);
     Ok(FeedOutcome { bode_fano, sized })
+}
+
+/// What the limits of a feed leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_feed`].
+pub(in crate::budget) fn feed_budget(feed: &Feed, fitted: Option<Farad>) -> Result<Budget, Fault> {
+    let chain = FeedChain::new(feed);
+    let resonance = Resonance::new(&chain, feed.band);
+    let mut circuit = FeedCircuit { feed, chain: &chain, bare: None, band: None, resonance };
+    judged(&mut circuit, &feed.limits, fitted, None)
 }
 
 impl<'a> Circuit for FeedCircuit<'a> {

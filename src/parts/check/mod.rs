@@ -20,7 +20,7 @@ pub use super::check::curve::clamping_voltage;
 pub(crate) use super::check::discharged::left_at_pin;
 pub use super::check::residual::{contact_current_30ns, contact_first_peak};
 pub(crate) use super::check::suit::apart;
-pub(crate) use super::check::whole::fails_already;
+pub(crate) use super::check::whole::{discharge_checks, fails_already};
 pub use super::check::whole::{Fitted, line_checks};
 use crate::diag::shorten;
 use crate::figures::Sense;

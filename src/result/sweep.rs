@@ -1,0 +1,122 @@
+//! A line sized at every value of one or two of its addresses.
+
+use rayon::prelude::*;
+
+use super::cautions::CAUTIONS;
+use super::feed::FeedResult;
+use super::lane::LaneResult;
+use super::many::LineDone;
+use super::sized::{SizedLine, size_line_with};
+use super::slow::BusResult;
+use crate::budget::{Budget, Figures, Headroom};
+use crate::diag::Sources;
+use crate::model::Line;
+use crate::parts::Discharges;
+use crate::study::{Over, Setting, settings};
+
+use super::line::tightest;
+
+/// A line over the values of its addresses.
+#[derive(Debug, Clone)]
+pub struct SweepReport {
+    /// Title of the sheet.
+    pub title: Option<String>,
+    /// Name of the line.
+    pub line: String,
+    /// The word of its kind.
+    pub kind: &'static str,
+    /// What is swept, the first moving slowest.
+    pub over: Vec<Over>,
+    /// Steps of each.
+    pub steps: u32,
+    /// The line at every setting.
+    pub points: Vec<SweptPoint>,
+    /// What the reader must keep in mind.
+    pub cautions: Vec<&'static str>,
+}
+
+/// A line at one setting.
+#[derive(Debug, Clone)]
+pub struct SweptPoint {
+    /// The value of each address, in SI.
+    pub at: Vec<f64>,
+    /// The line there.
+    pub line: SweptLine,
+}
+
+/// A line with a budget, sized.
+#[derive(Debug, Clone)]
+pub enum SweptLine {
+    /// A lane.
+    Lane(Box<LaneResult>),
+    /// An antenna feed.
+    Feed(Box<FeedResult>),
+    /// A slow bus.
+    Bus(Box<BusResult>),
+}
+
+impl SweptLine {
+    /// Its budget.
+    pub fn budget(&self) -> &Budget {
+        match self {
+            SweptLine::Lane(line) => line.budget(),
+            SweptLine::Feed(line) => line.budget(),
+            SweptLine::Bus(line) => line.budget(),
+        }
+    }
+
+    /// The distance of what is fitted to each limit; `None` with nothing fitted.
+    pub fn headroom(&self) -> Option<&[Headroom]> {
+        match self {
+            SweptLine::Lane(line) => line.fitted().map(|fitted| fitted.headroom.as_slice()),
+            SweptLine::Feed(line) => line.fitted().map(|fitted| fitted.headroom.as_slice()),
+            SweptLine::Bus(line) => line.fitted().map(|fitted| fitted.headroom.as_slice()),
+        }
+    }
+
+    /// The tightest headroom of what is fitted, see [`super::LineResult::tightest`].
+    pub fn tightest(&self) -> Option<&Headroom> {
+        tightest(self.headroom()?)
+    }
+}
+
+/// A setting at which the line cannot be sized.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NotSwept {
+    /// The value of each address; empty for a rail, which has no budget.
+    pub at: Vec<f64>,
+    /// Why.
+    pub why: String,
+}
+
+/// Sizes a line at every setting, each as [`super::size`] sizes a line with these values.
+///
+/// # Errors
+/// The first setting of which no line can be made or whose numbers go beyond what can be computed; a rail.
+pub fn sweep(
+    title: Option<String>,
+    line: &Line,
+    over: Vec<Over>,
+    steps: u32,
+    sources: &Sources,
+    done: LineDone<'_>,
+) -> Result<SweepReport, NotSwept> {
+    let settings = settings(line, &over, steps).map_err(|no| NotSwept { why: no.to_string(), at: no.at })?;
+    let discharges = Discharges::default();
+    let sized = |setting: Setting| {
+        let sized = size_line_with(&setting.line, Figures::All, sources, &discharges);
+        done();
+        let line = match sized {
+            Ok(SizedLine::Lane(_, line)) => SweptLine::Lane(line),
+            Ok(SizedLine::Feed(_, line)) => SweptLine::Feed(line),
+            Ok(SizedLine::Bus(_, line)) => SweptLine::Bus(line),
+            Ok(SizedLine::Rail(_)) => return Err(NotSwept { at: Vec::new(), why: "a rail has no budget".to_owned() }),
+            Err(fault) => return Err(NotSwept { at: setting.at, why: fault.message }),
+        };
+        Ok(SweptPoint { at: setting.at, line })
+    };
+    let points: Vec<Result<SweptPoint, NotSwept>> = settings.into_par_iter().map(sized).collect();
+    let points = points.into_iter().collect::<Result<Vec<_>, _>>()?;
+    let (name, kind) = (line.head.name.clone(), line.word());
+    Ok(SweepReport { title, line: name, kind, over, steps, points, cautions: CAUTIONS.to_vec() })
+}
