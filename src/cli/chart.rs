@@ -7,7 +7,7 @@ use super::lines::only_line;
 use super::terminal::say_warning;
 use super::{ChartArgs, ChartShow, Failure, Outcome, Output};
 use crate::budget::not_computable;
-use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed};
+use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed, charted_sensitivity};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
 use crate::model::{Design, Kind, Line};
@@ -63,8 +63,7 @@ pub(super) fn write_picture(output: Output, form: Form, data: &ChartData) -> Res
 
 /// The form that the name of a target asks for; `None` where it asks for no picture.
 pub(super) fn picture_form(path: Option<&Path>) -> Option<Form> {
-    let extension = path?.extension()?.to_str()?.to_lowercase();
-    match extension.as_str() {
+    match path?.extension()?.to_string_lossy().to_lowercase().as_str() {
         "svg" => Some(Form::Svg),
         "png" => Some(Form::Png),
         _ => None,
@@ -75,6 +74,14 @@ pub(super) fn picture_form(path: Option<&Path>) -> Option<Form> {
 fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
     if args.show == ChartShow::Discharge {
         return discharge(design, args).map(Ok);
+    }
+    if args.show == ChartShow::Sensitivity {
+        let line = only_line(design, args.line.as_ref(), "draw")?;
+        return Ok(match charted_sensitivity(line) {
+            Ok(Some(data)) => Ok(data),
+            Ok(None) => return Err(Failure::new("a rail has no budget").help("name a lane, a feed or a bus")),
+            Err(fault) => Err(not_computable(line, fault)),
+        });
     }
     let show = args.show.of_lane();
     // Of lanes, or of feeds, there may be one alone though the sheet has more lines.
@@ -135,11 +142,9 @@ fn boxes(lacking: &[char]) -> Option<Failure> {
 
 /// The form that the name of a file asks for; a device or pipe takes SVG.
 fn form(path: &Path) -> Result<Form, Failure> {
-    let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
-    match extension.as_deref() {
-        Some("svg") => Ok(Form::Svg),
-        Some("png") => Ok(Form::Png),
-        None if path.starts_with("/dev") || path.starts_with("/proc") => Ok(Form::Svg),
+    match picture_form(Some(path)) {
+        Some(form) => Ok(form),
+        None if path.extension().is_none() && (path.starts_with("/dev") || path.starts_with("/proc")) => Ok(Form::Svg),
         _ => Err(Failure::new("a chart is a .svg or .png file").help("give -o a name that ends in .svg or .png")),
     }
 }

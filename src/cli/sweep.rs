@@ -6,9 +6,8 @@ use super::job::Job;
 use super::lines::only_line;
 use super::progress::with_progress;
 use super::{Failure, Outcome, SweepArgs};
-use crate::curve::swept;
 use crate::model::Line;
-use crate::result::{SweepReport, sweep};
+use crate::result::sweep;
 use crate::study::Over;
 use crate::text::render_sweep;
 use crate::words::value::value;
@@ -42,7 +41,7 @@ pub(super) fn run(args: &SweepArgs) -> Result<Outcome, Failure> {
     match with_progress(count, |done| sweep(title, line, over, args.steps, &sources, done)) {
         Ok(report) => {
             match form {
-                Some(form) => write_picture(output, form, &charted(&report))?,
+                Some(form) => write_picture(output, form, &report.chart())?,
                 None => output.write(&render_sweep(&report, args.format.into()))?,
             }
             Ok(Outcome::Holds)

@@ -3,6 +3,7 @@
 use super::bounded::Bounded;
 use super::discharge::DischargeCurves;
 use super::state::State;
+use super::swept::{Bars, SweptCurve, SweptMap};
 
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +36,8 @@ pub enum Carries {
     },
     /// The band of a feed: lowest and highest frequency in hertz.
     Band([f64; 2]),
+    /// The slow signal of a bus.
+    Slow,
     /// A contact discharge of this level in volt; nothing is shown of its signal.
     Contact(f64),
 }
@@ -56,6 +59,12 @@ pub enum Picture {
     Match(BandMatch),
     /// What a contact discharge leaves at the chip.
     Discharge(Box<DischargeCurves>),
+    /// What buys more.
+    Sensitivity(Bars),
+    /// The budget and the tightest headroom over one value.
+    Swept(SweptCurve),
+    /// The budget over two values.
+    Map(SweptMap),
 }
 
 /// One curve of a picture.

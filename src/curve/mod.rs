@@ -15,6 +15,7 @@ mod gather;
 mod live;
 mod state;
 mod sweep;
+mod swept;
 
 pub use band::feed_chart_data;
 pub use bounded::Bounded;
@@ -29,3 +30,4 @@ pub use gather::chart_data;
 #[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
 pub use state::State;
+pub use swept::{Bars, SweptAt, SweptAxis, SweptCurve, SweptMap, carried, charted_sensitivity};

@@ -13,7 +13,10 @@ use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
 use crate::picture::{Frame, Plot, plot, svg};
 use crate::result::{LineDone, LineHead, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
+use crate::study::{elements, gains};
 use crate::text::explain::working_of;
+use crate::text::sensitivity::first;
+use crate::units::Farad;
 
 /// All that the page shows.
 #[derive(Debug, Clone)]
@@ -33,6 +36,8 @@ pub struct Review {
 pub struct Exhibit {
     /// Its pictures.
     pub pictures: Vec<Captioned>,
+    /// What buys most, in sentences.
+    pub gains: Vec<String>,
     /// What its chip survives; `None` where nothing strikes it.
     pub chip: Option<ChipHalf>,
     /// What the page computes with as the reader moves the capacitance.
@@ -67,6 +72,9 @@ pub struct Captioned {
     pub svg: String,
 }
 
+/// How much of what buys more is told of each line.
+const GAINS: usize = 3;
+
 /// How often a review calls its [`LineDone`] for each line.
 pub const REVIEW_ROUNDS: usize = 3;
 
@@ -95,8 +103,11 @@ pub fn review(
         .map(|(line, sized)| {
             let exhibit = exhibit(&line.head.name, sized);
             let chip = ChipHalf::of(line, head(sized).discharge.as_ref());
+            // What cannot be computed now could not be sized before.
+            let gains = gains(line).unwrap_or_default();
+            let gains = first(&gains, budget(sized), &elements(line), GAINS);
             done();
-            Exhibit { chip, ..exhibit }
+            Exhibit { chip, gains, ..exhibit }
         })
         .collect();
     let left_out = lines.iter().zip(&exhibits).flat_map(|(line, exhibit)| {
@@ -118,6 +129,16 @@ pub fn review(
         _ => Some(pick(design, indices, done)?),
     };
     Ok(Review { report: report(design.title.clone(), sized), pick, exhibits, left_out })
+}
+
+/// The budget of a line.
+fn budget(line: &SizedLine<'_>) -> Option<Farad> {
+    match line {
+        SizedLine::Lane(_, result) => result.budget().capacitance,
+        SizedLine::Feed(_, result) => result.budget().capacitance,
+        SizedLine::Bus(_, result) => result.budget().capacitance,
+        SizedLine::Rail(_) => None,
+    }
 }
 
 fn head<'a>(line: &'a SizedLine<'_>) -> &'a LineHead {

@@ -23,12 +23,11 @@ pub(crate) fn sensitivity_json(report: &SensitivityReport) -> String {
 
 /// A row for each value, and for whatever is taken out.
 pub(crate) fn sensitivity_csv(report: &SensitivityReport) -> String {
-    let of_line = |line: &SensitiveLine| -> Vec<SensitiveRow<'_>> {
-        let values = line.found.values.iter().map(|moved| SensitiveRow { line: line.clone_head(), of: Ok(moved) });
-        let without = line.found.without.iter().map(|out| SensitiveRow { line: line.clone_head(), of: Err(out) });
-        values.chain(without).collect()
-    };
-    let rows: Vec<SensitiveRow<'_>> = report.lines.iter().flat_map(of_line).collect();
+    let mut rows: Vec<SensitiveRow<'_>> = Vec::new();
+    for line in &report.lines {
+        rows.extend(line.found.values.iter().map(|moved| SensitiveRow { line, of: Ok(moved) }));
+        rows.extend(line.found.without.iter().map(|without| SensitiveRow { line, of: Err(without) }));
+    }
     csv::rows(&rows)
 }
 
@@ -142,14 +141,8 @@ impl Keyed for MovedLimit {
 
 /// A value of a line, or what is taken out of it.
 struct SensitiveRow<'a> {
-    line: (&'a str, &'static str),
+    line: &'a SensitiveLine,
     of: Result<&'a Moved, &'a Without>,
-}
-
-impl SensitiveLine {
-    fn clone_head(&self) -> (&str, &'static str) {
-        (&self.name, self.kind)
-    }
 }
 
 impl Keyed for SensitiveRow<'_> {
@@ -160,8 +153,8 @@ impl Keyed for SensitiveRow<'_> {
             Ok(moved) => Out::Value(moved.address.clone()),
             Err(without) => without.out.clone(),
         });
-        to.text("line", this.map(|row| row.line.0));
-        to.text("kind", this.map(|row| row.line.1));
+        to.text("line", this.map(|row| row.line.name.as_str()));
+        to.text("kind", this.map(|row| row.line.kind));
         to.text("address", address.map(|address| address.to_string()).as_deref());
         to.number("value", moved.map(|moved| moved.value));
         to.text("unit", moved.and_then(|moved| unit(moved.dimension)));

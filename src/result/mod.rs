@@ -50,7 +50,6 @@ pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickR
 pub(crate) use pick_keys::{pick_csv, pick_json};
 pub use range::RangeReport;
 pub use report::{Report, SCHEMA};
-pub(crate) use sensitivity::elements;
 pub use sensitivity::{SensitiveLine, SensitivityReport, sensitivity};
 pub(crate) use sized::{SizedLine, size_line};
 pub use slow::{BusAbout, BusResult, RailResult};

@@ -5,7 +5,7 @@ use super::many::{LineDone, chosen, each_line};
 use crate::budget::not_computable;
 use crate::diag::Diagnostic;
 use crate::model::{Design, Line};
-use crate::study::Sensitivity;
+use crate::study::{Sensitivity, elements};
 
 /// What the values of the lines of a port do.
 #[derive(Debug, Clone)]
@@ -57,10 +57,4 @@ fn sensitive(line: &Line) -> Result<Option<SensitiveLine>, Box<Diagnostic>> {
         elements: elements(line),
         found,
     }))
-}
-
-/// The word of each element of a path, with its number.
-pub(crate) fn elements(line: &Line) -> Vec<(usize, &'static str)> {
-    let elements = line.path().into_iter().flat_map(|path| &path.elements);
-    elements.map(|place| (place.number, place.element.word())).collect()
 }

@@ -5,16 +5,17 @@ use rayon::prelude::*;
 use super::cautions::CAUTIONS;
 use super::feed::FeedResult;
 use super::lane::LaneResult;
+use super::line::tightest;
 use super::many::LineDone;
 use super::sized::{SizedLine, size_line_with};
 use super::slow::BusResult;
 use crate::budget::{Budget, Figures, Headroom};
+use crate::curve::{Carries, ChartData, Picture, SweptAt, SweptAxis, SweptCurve, SweptMap, carried};
 use crate::diag::Sources;
 use crate::model::Line;
 use crate::parts::Discharges;
 use crate::study::{Over, Setting, settings};
-
-use super::line::tightest;
+use crate::units::Dimension;
 
 /// A line over the values of its addresses.
 #[derive(Debug, Clone)]
@@ -25,6 +26,8 @@ pub struct SweepReport {
     pub line: String,
     /// The word of its kind.
     pub kind: &'static str,
+    /// What it carries as stated.
+    pub carries: Carries,
     /// What is swept, the first moving slowest.
     pub over: Vec<Over>,
     /// Steps of each.
@@ -74,6 +77,29 @@ impl SweptLine {
         }
     }
 
+    /// The fitted capacitance in farad.
+    fn fitted(&self) -> Option<f64> {
+        Some(match self {
+            SweptLine::Lane(line) => line.fitted()?.at.capacitance.0,
+            SweptLine::Feed(line) => line.fitted()?.at.capacitance.0,
+            SweptLine::Bus(line) => line.fitted()?.at.capacitance.0,
+        })
+    }
+
+    /// What is left, as a picture shows it.
+    fn left(&self) -> SweptAt {
+        let budget = self.budget();
+        SweptAt {
+            lowest_f: budget.lowest.map(|c| c.0),
+            budget_f: budget.capacitance.map(|c| c.0),
+            headroom: self.tightest().and_then(|headroom| {
+                let unit = if headroom.bound == 0.0 { 1.0 } else { headroom.bound.abs() };
+                Some(headroom.margin? / unit)
+            }),
+            holds: self.headroom().map(|all| all.iter().all(|headroom| headroom.holds)),
+        }
+    }
+
     /// The tightest headroom of what is fitted, see [`super::LineResult::tightest`].
     pub fn tightest(&self) -> Option<&Headroom> {
         tightest(self.headroom()?)
@@ -118,5 +144,36 @@ pub fn sweep(
     let points: Vec<Result<SweptPoint, NotSwept>> = settings.into_par_iter().map(sized).collect();
     let points = points.into_iter().collect::<Result<Vec<_>, _>>()?;
     let (name, kind) = (line.head.name.clone(), line.word());
-    Ok(SweepReport { title, line: name, kind, over, steps, points, cautions: CAUTIONS.to_vec() })
+    Ok(SweepReport { title, line: name, kind, carries: carried(line), over, steps, points, cautions: CAUTIONS.to_vec() })
+}
+
+impl SweepReport {
+    /// The numbers of its picture: curves over one value, a map over two.
+    pub fn chart(&self) -> ChartData {
+        let axis = |over: &Over| SweptAxis {
+            address: over.of.address.to_string(),
+            dimension: over.of.range.dimension,
+            values: over.values(self.steps),
+            nominal: over.of.nominal,
+        };
+        let at: Vec<SweptAt> = self.points.iter().map(|point| point.line.left()).collect();
+        let picture = match self.over.as_slice() {
+            [slow, fast] => Picture::Map(SweptMap { over: [axis(slow), axis(fast)], at }),
+            over => Picture::Swept(SweptCurve { over: over.first().map_or_else(nothing, axis), at }),
+        };
+        let fitted = |point: &SweptPoint| point.line.fitted();
+        let first = self.points.first().and_then(fitted);
+        ChartData {
+            line: self.line.clone(),
+            carries: self.carries,
+            budget_f: None,
+            set_by: None,
+            fitted_f: first.filter(|_| self.points.iter().all(|point| fitted(point) == first)),
+            picture,
+        }
+    }
+}
+
+fn nothing() -> SweptAxis {
+    SweptAxis { address: String::new(), dimension: Dimension::Number, values: Vec::new(), nominal: None }
 }

@@ -23,6 +23,12 @@ impl fmt::Display for Out {
     }
 }
 
+/// The word of each element of a path, with its number.
+pub fn elements(line: &Line) -> Vec<(usize, &'static str)> {
+    let elements = line.path().into_iter().flat_map(|path| &path.elements);
+    elements.map(|place| (place.number, place.element.word())).collect()
+}
+
 /// Everything that can be taken out of a line, in the order of its sheet.
 pub(super) fn all(line: &Line) -> Vec<Out> {
     let mut elements: Vec<_> = line.path().map_or(Vec::new(), |path| path.elements.iter().collect());

@@ -9,7 +9,7 @@ use std::path::Path;
 use crate::support::{files, root};
 
 /// The stages in the order the data takes. A stage uses those before it.
-const STAGES: [&str; 21] = [
+const STAGES: [&str; 22] = [
     "units",
     "figures",
     "diag",
@@ -23,6 +23,7 @@ const STAGES: [&str; 21] = [
     "budget",
     "transient",
     "parts",
+    "study",
     "curve",
     "result",
     "words",

@@ -2,7 +2,7 @@
 
 use super::write::{Last, finish, heading, say, titled};
 use super::{circuit, decision, slow, time};
-use crate::model::Lane;
+use crate::model::{Lane, Owner};
 use crate::network::Chain;
 use crate::result::LaneResult;
 use crate::units::decimal::engineering as si;
@@ -15,9 +15,15 @@ pub(crate) fn explain(lane: &Lane, result: &LaneResult, last: &Last<'_>) -> Stri
     let chain = Chain::new(lane);
     let mut text = titled(&result.head.name);
     symbols(&mut text, lane);
+    circuit::addresses(&mut text, &result.head.values, &Owner::Line);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame =
-        circuit::Frame { across: lane.across_factor(), reference: lane.half_reference(), frequency: lane.nyquist() };
+        circuit::Frame {
+            values: &result.head.values,
+            across: lane.across_factor(),
+            reference: lane.half_reference(),
+            frequency: lane.nyquist(),
+        };
     circuit::elements(&mut text, &lane.path, &frame, "3  Elements at f_N, from the outer end in");
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, &result.outcome, &chain);
