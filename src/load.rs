@@ -9,7 +9,7 @@ use std::{fmt, fs, io};
 
 use crate::diag::{Diagnostic, Diagnostics, Severity, Sources, inert};
 use crate::model::Design;
-use crate::reading;
+use crate::reading::{self, Asked, NotSet};
 use crate::sheet::{Gathered, LoadFault, Loaded, MAX_BYTES, gather};
 
 /// A file of a sheet, and the folder its includes start from.
@@ -42,6 +42,14 @@ pub struct SheetRead {
 }
 
 impl SheetRead {
+    fn new(gathered: Gathered, identities: Vec<String>, read: Result<Design, Vec<Diagnostic>>) -> SheetRead {
+        let (diagnostics, design) = match read {
+            Ok(design) => (design.warnings(), Some(design)),
+            Err(errors) => (errors, None),
+        };
+        SheetRead { sources: gathered.sources, diagnostics, design, identities }
+    }
+
     /// How many diagnostics there are of this severity.
     pub fn count(&self, severity: Severity) -> usize {
         self.diagnostics.iter().filter(|diagnostic| diagnostic.severity == severity).count()
@@ -104,11 +112,22 @@ fn understand(gathered: Gathered) -> Result<Design, Diagnostics> {
 /// Understands a sheet, with the files it includes.
 pub fn load(root: FileRead) -> SheetRead {
     let (gathered, identities) = gather_files(root);
-    let (diagnostics, design) = match reading::read(&gathered) {
-        Ok(design) => (design.warnings(), Some(design)),
-        Err(errors) => (errors, None),
+    let read = reading::read(&gathered);
+    SheetRead::new(gathered, identities, read)
+}
+
+/// Understands a sheet, with the files it includes, as if it stated these values.
+///
+/// # Errors
+/// A value that cannot stand: what was asked, what is wrong, and its cure.
+pub fn load_with(root: FileRead, asked: &[Asked]) -> Result<SheetRead, (String, (String, Option<String>))> {
+    let (gathered, identities) = gather_files(root);
+    let read = match reading::read_set(&gathered, asked) {
+        Ok(design) => Ok(design),
+        Err(NotSet::Sheet(errors)) => Err(errors),
+        Err(NotSet::Asked(text, message, help)) => return Err((text, (message, help))),
     };
-    SheetRead { sources: gathered.sources, diagnostics, design, identities }
+    Ok(SheetRead::new(gathered, identities, read))
 }
 
 /// A sheet with the files it includes, and their canonical paths.

@@ -1,9 +1,9 @@
 //! Addresses typed on the command line, with the values they are asked for.
 
 use super::Failure;
-use super::quantity::in_range;
 use crate::diag::{nearest, shorten};
 use crate::model::{AddressedValue, Line};
+use crate::sheet::lone_quantity;
 
 /// Addresses named in a message at most.
 const MOST: usize = 60;
@@ -54,10 +54,26 @@ pub(super) fn between<'a>(line: &'a Line, text: &str, option: &str) -> Result<Be
     let Some((from, to)) = text[at + " from ".len()..].split_once(" to ") else {
         return Err(Failure::new(format!("expected `from` and `to` with a value each in {option}")).help(cure));
     };
-    let read = |text: &str| in_range(text, &of.range).map_err(|why| Failure::new(format!("{option} `{}`: {why}", of.address)));
-    let (from, to) = (read(from)?, read(to)?);
+    let (from, to) = (quantity(from, of, option)?, quantity(to, of, option)?);
     if from >= to {
         return Err(Failure::new(format!("{option} `{}`: the first value must be below the last", of.address)).help(cure));
     }
     Ok((of, Some((from, to))))
+}
+
+/// A value as a sheet would state it.
+fn quantity(text: &str, of: &AddressedValue, option: &str) -> Result<f64, Failure> {
+    let (address, range) = (&of.address, &of.range);
+    let failure = |what: String| Failure::new(format!("{option} `{address}`: {what}"));
+    let read = lone_quantity(text).map_err(|(what, cure)| Failure { help: cure, ..failure(what) })?;
+    let cure = format!("`{address}` takes {}", range.range());
+    match read.dimension {
+        _ if read.tolerance.is_some() => Err(failure("a value stands here without a tolerance".to_owned())),
+        Some(dimension) if dimension == range.dimension && range.contains(read.value) => Ok(read.value),
+        Some(dimension) if dimension == range.dimension => {
+            Err(failure(format!("this {dimension} is out of range")).help(cure))
+        }
+        Some(dimension) => Err(failure(format!("expected a {}, but this is a {dimension}", range.dimension)).help(cure)),
+        None => Err(failure("the unit is unknown".to_owned())),
+    }
 }

@@ -85,10 +85,21 @@ pub enum Command {
     Manual(OutputArgs),
 }
 
+/// The sheet, and what is other than it states.
+#[derive(Debug, Clone, Args)]
+pub struct SheetArgs {
+    /// Where it comes from.
+    #[command(flatten)]
+    pub from: SourceArgs,
+    /// As if the sheet stated this value, e.g. "camera link/7.length=3 mm"; may be given more than once.
+    #[arg(long = "set", value_name = "LINE/ADDRESS=VALUE")]
+    pub set: Vec<String>,
+}
+
 /// Where the sheet comes from: exactly one of the two.
 #[derive(Debug, Clone, Args)]
 #[group(required = true, multiple = false)]
-pub struct SheetArgs {
+pub struct SourceArgs {
     /// The lane sheet; `-` is standard input.
     #[arg(value_name = "SHEET")]
     pub sheet: Option<PathBuf>,

@@ -13,6 +13,7 @@ use crate::figures::LineKind;
 use crate::model::{Design, Kind, Line};
 use crate::picture;
 use crate::result::not_struck;
+use crate::words::set::behind_name;
 
 /// Characters named in a warning at most.
 const MOST_NAMED: usize = 10;
@@ -91,7 +92,7 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
         (None, Some(line), None) => line,
         _ => only_line(design, args.line.as_ref(), "draw")?,
     };
-    let name = &line.head.name;
+    let name = &behind_name(&line.head.name, &design.set);
     let data = match (&line.kind, show) {
         (Kind::Lane(lane), Some(show)) => charted(name, lane, show),
         (Kind::Feed(feed), None) => charted_feed(name, feed),

@@ -4,6 +4,7 @@ use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::{ExplainArgs, Failure, Outcome};
 use crate::text::working;
+use crate::words::set::sentence;
 
 /// Writes the working of the chosen line.
 ///
@@ -15,7 +16,9 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
     };
     match working(only_line(&design, args.line.as_ref(), "explain")?, &sources) {
         Ok(text) => {
-            output.write(&text)?;
+            let set: String = design.set.iter().map(|set| format!("{}\n", sentence(set))).collect();
+            let gap = if set.is_empty() { "" } else { "\n" };
+            output.write(&format!("{set}{gap}{text}"))?;
             Ok(Outcome::Holds)
         }
         Err(error) => Ok(refuse(&sources, &[*error])),

@@ -2,7 +2,6 @@
 
 use std::ops::RangeInclusive;
 
-use crate::figures::Range;
 use crate::units::{Dimension, Farad, Volt, parse_unit, suggest_unit};
 
 /// Reads a capacitance such as `0.3pF` or `0.3 pF`.
@@ -34,30 +33,7 @@ pub fn level(text: &str) -> Result<Volt, String> {
     LEVEL.read(text).map(Volt)
 }
 
-/// Reads a value of this range, in its unit; a bare number where it has none.
-///
-/// # Errors
-/// As [`capacitance`].
-pub(super) fn in_range(text: &str, range: &Range) -> Result<f64, String> {
-    let dimension = range.dimension;
-    let name = dimension.to_string();
-    let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    let cure = match dimension {
-        Dimension::Number => "write a number without a unit".to_owned(),
-        _ => format!("write a number and its unit, e.g. \"1 {}\"", dimension.example()),
-    };
-    let from_to = format!("of {}", range.range());
-    let asked = Asked {
-        dimension,
-        what: &format!("{article} {name}"),
-        range: range.low..=range.high,
-        from_to: &from_to,
-        cure: &cure,
-    };
-    asked.read(text)
-}
-
-const CAPACITANCE: Asked<'_> = Asked {
+const CAPACITANCE: Asked = Asked {
     dimension: Dimension::Capacitance,
     what: "a capacitance",
     range: 0.0..=1e-3,
@@ -65,7 +41,7 @@ const CAPACITANCE: Asked<'_> = Asked {
     cure: "write a number and its unit, e.g. 0.3pF or \"0.3 pF\"",
 };
 
-const LEVEL: Asked<'_> = Asked {
+const LEVEL: Asked = Asked {
     dimension: Dimension::Voltage,
     what: "a voltage",
     range: 1e-6..=1e6,
@@ -74,15 +50,15 @@ const LEVEL: Asked<'_> = Asked {
 };
 
 /// What is asked for.
-struct Asked<'a> {
+struct Asked {
     dimension: Dimension,
-    what: &'a str,
+    what: &'static str,
     range: RangeInclusive<f64>,
-    from_to: &'a str,
-    cure: &'a str,
+    from_to: &'static str,
+    cure: &'static str,
 }
 
-impl Asked<'_> {
+impl Asked {
     /// The value in SI.
     fn read(&self, text: &str) -> Result<f64, String> {
         let Asked { what, cure, .. } = self;
@@ -93,9 +69,6 @@ impl Asked<'_> {
             return Err(format!("expected {what}, but found no number; {cure}"));
         }
         let unit = unit.trim_start();
-        if unit.is_empty() && self.dimension == Dimension::Number {
-            return self.within(number.parse().unwrap_or(f64::NAN));
-        }
         if unit.is_empty() {
             return Err(format!("the unit is missing; {cure}"));
         }
@@ -109,12 +82,8 @@ impl Asked<'_> {
         if known.dimension != self.dimension {
             return Err(format!("expected {what}, but `{unit}` is a unit of {}; {cure}", known.dimension));
         }
-        self.within(known.value_of(number).unwrap_or(f64::NAN))
-    }
-
-    fn within(&self, value: f64) -> Result<f64, String> {
-        let Asked { what, from_to, cure, .. } = self;
-        if self.range.contains(&value) { Ok(value) } else { Err(format!("expected {what} {from_to}; {cure}")) }
+        let value = known.value_of(number).unwrap_or(f64::NAN);
+        if self.range.contains(&value) { Ok(value) } else { Err(format!("expected {what} {}; {cure}", self.from_to)) }
     }
 }
 

@@ -29,7 +29,7 @@ pub(super) fn run(args: &RangeArgs) -> Result<Outcome, Failure> {
     let asked = Over { of: of.clone(), from, to };
     match holding(line, &asked, all) {
         Ok(Ok(found)) => {
-            let report = RangeReport::new(design.title.clone(), line, asked.of, found);
+            let report = RangeReport::new(&design, line, asked.of, found);
             output.write(&render_range(&report, args.format.into()))?;
             Ok(Outcome::Holds)
         }

@@ -2,8 +2,10 @@
 
 use std::io;
 
-use super::{Failure, SheetArgs};
-use crate::load::{FileRead, SheetRead, load, read_bounded, read_root};
+use super::{Failure, SheetArgs, SourceArgs};
+use crate::diag::shorten;
+use crate::load::{FileRead, SheetRead, load_with, read_bounded, read_root};
+use crate::reading::Asked;
 
 /// The sheet behind `--demo`.
 const DEMO: &str = include_str!("../../fixtures/sheets/ok/demo.lanes");
@@ -12,7 +14,7 @@ const DEMO: &str = include_str!("../../fixtures/sheets/ok/demo.lanes");
 ///
 /// # Errors
 /// Why it cannot be read: missing, a folder, no permission, larger than 16 MiB.
-pub fn read_sheet(args: &SheetArgs) -> Result<FileRead, String> {
+pub fn read_sheet(args: &SourceArgs) -> Result<FileRead, String> {
     let Some(path) = &args.sheet else {
         return Ok(FileRead::without_path("demonstration", DEMO.as_bytes().to_vec()));
     };
@@ -28,5 +30,14 @@ pub fn read_sheet(args: &SheetArgs) -> Result<FileRead, String> {
 /// # Errors
 /// Where it cannot be read at all. Mistakes in it are among the diagnostics.
 pub(super) fn load_sheet(args: &SheetArgs) -> Result<SheetRead, Failure> {
-    read_sheet(args).map(load).map_err(Failure::new)
+    let set = args.set.iter().map(|text| text.parse().map_err(|why| refused(text, why)));
+    let set = set.collect::<Result<Vec<Asked>, Failure>>()?;
+    let root = read_sheet(&args.from).map_err(Failure::new)?;
+    load_with(root, &set).map_err(|(text, why)| refused(&text, why))
+}
+
+/// Why a value of `--set` cannot stand.
+fn refused(text: &str, (message, help): (String, Option<String>)) -> Failure {
+    let failure = Failure::new(format!("--set \"{}\": {message}", shorten(text, 60)));
+    Failure { help, ..failure }
 }

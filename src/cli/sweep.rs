@@ -37,8 +37,7 @@ pub(super) fn run(args: &SweepArgs) -> Result<Outcome, Failure> {
     }
     let count = (args.steps as usize + 1).pow(over.len() as u32);
     let asked = over.clone();
-    let title = design.title.clone();
-    match with_progress(count, |done| sweep(title, line, over, args.steps, &sources, done)) {
+    match with_progress(count, |done| sweep(&design, line, over, args.steps, &sources, done)) {
         Ok(report) => {
             match form {
                 Some(form) => write_picture(output, form, &report.chart())?,

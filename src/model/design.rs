@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{Feed, Head, Kind, Lane, Line, Part};
+use super::{Address, AddressedValue, Feed, Head, Kind, Lane, Line, Part};
 use crate::diag::{Diagnostic, Severity};
-use crate::units::Farad;
+use crate::units::{Dimension, Farad};
 
 /// Everything a sheet describes.
 #[derive(Debug, Clone, Default)]
@@ -15,6 +15,25 @@ pub struct Design {
     pub lines: Vec<Line>,
     /// Parts, in sheet order.
     pub parts: Vec<Arc<Part>>,
+    /// The values of all parts and laminates that have an address, in sheet order.
+    pub values: Vec<AddressedValue>,
+    /// The values that are others than the sheet's, in the order they were asked for.
+    pub set: Vec<SetValue>,
+}
+
+/// A value that is another than the sheet's.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetValue {
+    /// The line; `None` for a value of a part or a laminate.
+    pub line: Option<String>,
+    /// Its address.
+    pub address: Address,
+    /// The value, in the SI unit of its dimension.
+    pub value: f64,
+    /// What it measures.
+    pub dimension: Dimension,
+    /// What the sheet states; `None` where it states nothing.
+    pub stated: Option<f64>,
 }
 
 impl Design {

@@ -41,7 +41,7 @@ pub use check::{BELOW_GROUND, CHIP_CURE, CurveFlaw, Flaw, Flaws, PARTS_CURE, Pat
 pub use chip::{Chip, ChipClamp, HUMAN_BODY, Survives};
 pub use coupling::{Block, Coupling, TRANSPARENT_UI};
 pub use demands::{Demands, Needs};
-pub use design::Design;
+pub use design::{Design, SetValue};
 pub use direct::DirectWay;
 pub use ends::{Ctle, DEFAULT_RISE_UI, Driver, Pin, Radio, Receiver, TAP_CURE, tap_fault};
 pub use feed::Feed;

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use super::{
-    Antenna, Chip, Driver, Guard, Part, PartOnLine, Pin, Protector, Radio, Receiver, StatedGuard, StatedLine,
-    StatedProtector, StatedVia, TransmissionLine, Via,
+    Antenna, Chip, Driver, Guard, Laminate, LineMake, Part, PartOnLine, Pin, Protector, Radio, Receiver, StatedGuard,
+    StatedLine, StatedProtector, StatedVia, TransmissionLine, Via, ViaMake,
 };
 use crate::diag::Span;
 use crate::units::{Farad, Henry, Ohm};
@@ -120,6 +120,48 @@ pub enum Stated {
     Protector(StatedProtector),
     /// A further part.
     Guard(StatedGuard),
+}
+
+impl Stated {
+    /// The board it names, where it follows from its dimensions.
+    pub fn laminate_mut(&mut self) -> Option<&mut Arc<Laminate>> {
+        match self {
+            Stated::Line(StatedLine { make: LineMake::Microstrip(shape) | LineMake::Stripline(shape), .. }) => {
+                Some(&mut shape.laminate)
+            }
+            Stated::Via(StatedVia { make: ViaMake::Geometry { laminate, .. }, .. }) => Some(laminate),
+            _ => None,
+        }
+    }
+
+    /// The same, to be read.
+    pub fn laminate(&self) -> Option<&Arc<Laminate>> {
+        match self {
+            Stated::Line(StatedLine { make: LineMake::Microstrip(shape) | LineMake::Stripline(shape), .. }) => {
+                Some(&shape.laminate)
+            }
+            Stated::Via(StatedVia { make: ViaMake::Geometry { laminate, .. }, .. }) => Some(laminate),
+            _ => None,
+        }
+    }
+
+    /// The part it names.
+    pub fn part_mut(&mut self) -> Option<&mut Arc<Part>> {
+        match self {
+            Stated::Protector(protector) => protector.part.as_mut(),
+            Stated::Guard(guard) => Some(&mut guard.part),
+            _ => None,
+        }
+    }
+
+    /// The same, to be read.
+    pub fn part(&self) -> Option<&Arc<Part>> {
+        match self {
+            Stated::Protector(protector) => protector.part.as_ref(),
+            Stated::Guard(guard) => Some(&guard.part),
+            _ => None,
+        }
+    }
 }
 
 /// One element of a path.

@@ -1,8 +1,8 @@
 //! The values of an element by their names.
 
 use super::{
-    Antenna, Attenuation, Element, Immittance, LineMake, PathElement, Stated, StatedGuard, StatedLength, StatedLine,
-    StatedProtector, StatedStub, StatedVia, StubSide, ValueName, ViaMake,
+    Antenna, Attenuation, Element, Immittance, Laminate, LineMake, Part, PathElement, Roughness, Stated, StatedGuard,
+    StatedLength, StatedLine, StatedProtector, StatedStub, StatedVia, StubSide, ValueName, ViaMake,
 };
 use crate::units::{Farad, Henry, Hertz, Metre, Ohm, Second, Volt};
 
@@ -17,6 +17,41 @@ impl PathElement {
             Stated::Protector(protector) => of_protector(protector, name),
             Stated::Guard(guard) => of_guard(guard, name),
         }
+    }
+}
+
+impl Part {
+    /// The value of this name, to be changed, in SI; its capacitance is the maximum to ground, or across where it states no
+    /// other.
+    pub fn value_mut(&mut self, name: ValueName) -> Option<&mut f64> {
+        Some(match name {
+            ValueName::Capacitance => &mut self.to_ground.as_mut().or(self.across.as_mut())?.maximum.0,
+            ValueName::Inductance => &mut self.inductance.0,
+            ValueName::Resistance => &mut self.resistance.0,
+            _ => return None,
+        })
+    }
+}
+
+impl Laminate {
+    /// The value of this name, to be changed, in SI.
+    pub fn value_mut(&mut self, name: ValueName) -> Option<&mut f64> {
+        Some(match name {
+            ValueName::Permittivity => &mut self.permittivity.0,
+            ValueName::LossTangent => &mut self.loss_tangent.0,
+            ValueName::Copper => &mut self.copper.0,
+            ValueName::Resistivity => &mut self.resistivity,
+            ValueName::Roughness => {
+                if self.roughness == Roughness::Smooth {
+                    self.roughness = Roughness::Hammerstad { rms: Metre::ZERO };
+                }
+                match &mut self.roughness {
+                    Roughness::Hammerstad { rms } => &mut rms.0,
+                    _ => return None,
+                }
+            }
+            _ => return None,
+        })
     }
 }
 

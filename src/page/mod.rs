@@ -53,6 +53,7 @@ pub fn page(review: &Review) -> String {
             body {
                 main {
                     h1 { (title) }
+                    @for set in &view.set { p.note { (inert(set)) } }
                     @for grid in summary { (table(grid, 2, &lines)) }
                     @for grid in parts.iter().flatten() { (table(grid, 2, &lines)) }
                     @for note in review.pick.iter().flat_map(pick_view::footnotes) { p.note { (inert(&note)) } }

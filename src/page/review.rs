@@ -128,7 +128,7 @@ pub fn review(
         }
         _ => Some(pick(design, indices, done)?),
     };
-    Ok(Review { report: report(design.title.clone(), sized), pick, exhibits, left_out })
+    Ok(Review { report: report(design, sized), pick, exhibits, left_out })
 }
 
 /// The budget of a line.

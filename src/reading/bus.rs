@@ -2,10 +2,10 @@
 
 use super::slow_path::{self, Slow};
 use super::stated_limit::StatedLimit;
-use super::{Context, Findings, Reader, limits};
+use super::{Context, Findings, Reader, addressed, limits};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
-use crate::model::{Bus, Charging, Head};
+use crate::model::{Address, Bus, Charging, Head, Owner, ValueName};
 use crate::units::{Farad, Ohm};
 
 /// A bus; `None` after an error that leaves it without a use.
@@ -22,6 +22,12 @@ pub(crate) fn lower(
     let charging = charging(reader, errors);
     let mut farad = |word: &str| reader.number(word, errors).map(|v| Farad(v.si));
     let (wiring, inputs) = (farad("wiring"), farad("inputs"));
+    for of in [ValueName::PullUp, ValueName::Source, ValueName::Wiring, ValueName::Inputs] {
+        // Its errors are said above.
+        let value = reader.number(of.word(), &mut Vec::new());
+        let address = Address { owner: Owner::Line, value: of };
+        findings.values.extend(value.map(|value| addressed::of_row(address, value, None, errors)));
+    }
     if !entries.may_hold("wiring") && !entries.may_hold("inputs") {
         findings.default_used("default-capacitance", head.span, "neither wiring nor inputs are stated: 0 F of both");
     }

@@ -21,7 +21,12 @@ const AT_ONCE: usize = 512;
 ///
 /// Where a file that is included is missing (`incomplete`), what lines cannot find is no error of its own. Work ends with
 /// the block in which [`MAX_ERRORS`] are reached.
-pub(super) fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)], incomplete: bool) -> (Design, Vec<Diagnostic>) {
+pub(super) fn lower(
+    sheets: &[Sheet<'_>],
+    includes: &[(Span, u32)],
+    incomplete: bool,
+    nyquist: &[(String, f64)],
+) -> (Design, Vec<Diagnostic>) {
     let mut errors = Vec::new();
     let mut design = Design::default();
     let mut blocks = Vec::new();
@@ -29,7 +34,9 @@ pub(super) fn lower(sheets: &[Sheet<'_>], includes: &[(Span, u32)], incomplete: 
         flat::flatten(root, sheets, includes, &mut blocks, &mut errors);
         design.title = flat::title(root, &mut errors);
     }
-    let mut context = Context { incomplete, ..Context::default() };
+    let distribution = sheets.first().and_then(|root| flat::distribution(root, &mut errors));
+    let nyquist = nyquist.iter().map(|(name, frequency)| (name.as_str(), *frequency)).collect();
+    let mut context = Context { incomplete, distribution, nyquist, ..Context::default() };
     let mut lines: Vec<(LineKind, &Block<'_>, Text<'_>)> = Vec::new();
     let mut names = HashMap::new();
     for block in &blocks {
@@ -90,8 +97,10 @@ fn referred<'s, 'a>(
             return;
         }
         "part" => {
-            if let Some(part) = part::lower(block, name, errors) {
+            if let Some((part, values)) = part::lower(block, name, errors) {
                 let part = Arc::new(part);
+                design.values.extend_from_slice(&values);
+                context.values.insert(("part", name.text), (name.span, values));
                 design.parts.push(Arc::clone(&part));
                 context.parts.insert(name.text, part);
                 return;
@@ -99,7 +108,9 @@ fn referred<'s, 'a>(
             "part"
         }
         "laminate" => {
-            if let Some(laminate) = laminate::lower(block, name, errors) {
+            if let Some((laminate, values)) = laminate::lower(block, name, errors) {
+                design.values.extend_from_slice(&values);
+                context.values.insert(("laminate", name.text), (name.span, values));
                 context.laminates.insert(name.text, laminate);
                 return;
             }

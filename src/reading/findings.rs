@@ -1,7 +1,7 @@
 //! What is found as a line is read.
 
 use crate::diag::{Diagnostic, Span};
-use crate::model::Note;
+use crate::model::{AddressedValue, Note};
 use crate::resolve::Remark;
 
 /// Remarks and errors of one line, gathered as it is read.
@@ -10,6 +10,8 @@ pub(crate) struct Findings {
     pub(crate) errors: Vec<Diagnostic>,
     pub(crate) defaults: Vec<Note>,
     pub(crate) warnings: Vec<Note>,
+    /// The values that have an address.
+    pub(crate) values: Vec<AddressedValue>,
 }
 
 impl Findings {

@@ -2,10 +2,11 @@
 
 use super::name_line;
 use crate::diag::{Diagnostic, Span};
-use crate::sheet::ast::{Block, Item, Sheet};
+use crate::model::Distribution;
+use crate::sheet::ast::{Block, Item, Row, Sheet};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
-use crate::sheet::schema::TOP;
+use crate::sheet::schema::{Form, TOP};
 
 /// The blocks of a file, with those of the files it includes in the place of the include line.
 pub(super) fn flatten<'s, 'a>(
@@ -39,10 +40,34 @@ pub(super) fn flatten<'s, 'a>(
     }
 }
 
-pub(super) fn title(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<String> {
-    let line = root.items.iter().find_map(|item| match item {
-        Item::Row(line) if line.word.text == "title" => Some(line),
+/// A row of the top level of a file.
+fn row<'s, 'a>(root: &'s Sheet<'a>, word: &str) -> Option<&'s Row<'a>> {
+    root.items.iter().find_map(|item| match item {
+        Item::Row(row) if row.word.text == word => Some(row),
         _ => None,
-    })?;
-    name_line(line, errors).map(|text| text.text.to_owned())
+    })
+}
+
+pub(super) fn title(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<String> {
+    name_line(row(root, "title")?, errors).map(|text| text.text.to_owned())
+}
+
+/// How values lie between their bounds, where the file says so.
+pub(super) fn distribution(root: &Sheet<'_>, errors: &mut Vec<Diagnostic>) -> Option<Distribution> {
+    let row = row(root, "tolerances")?;
+    let Form::Arguments { slots, named } = TOP.line("tolerances")?.form else {
+        return None;
+    };
+    let values = Arguments::new(row, errors).values(slots, named)?;
+    let error = match values.words() {
+        [] => Diagnostic::error("missing-argument", row.word.span, "`tolerances` needs its distribution"),
+        [one] if one.text == Distribution::Normal.word() => return Some(Distribution::Normal),
+        [_] => return Some(Distribution::Uniform),
+        [first, second, ..] => {
+            Diagnostic::error("two-alternatives", second.span, "values lie in one way between their bounds")
+                .also(first.span, "the other one")
+        }
+    };
+    errors.push(error.help("write `tolerances uniform` or `tolerances normal`"));
+    None
 }

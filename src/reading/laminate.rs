@@ -2,31 +2,45 @@
 
 use std::sync::Arc;
 
-use super::{Findings, Reader, Surroundings, unknown_name};
+use super::{Findings, Reader, Surroundings, addressed, unknown_name};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::FREQUENCY;
-use crate::model::{Laminate, Roughness};
+use crate::model::{Address, AddressedValue, Laminate, Owner, Roughness, ValueName};
 use crate::sheet::ast::{Block, Row, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::Arguments;
-use crate::sheet::schema::{Form, LAMINATE};
-use crate::sheet::values::Values;
+use crate::sheet::schema::{Form, LAMINATE, TOGETHER};
+use crate::sheet::values::{Value, Values};
 use crate::units::{Hertz, Metre};
 
-/// A laminate; `None` after an error.
-pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Arc<Laminate>> {
+/// A laminate with the values that have an address; `None` after an error.
+pub(crate) fn lower(
+    block: &Block<'_>,
+    name: Text<'_>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<(Arc<Laminate>, Vec<AddressedValue>)> {
     let before = errors.len();
     let entries = Entries::of(&LAMINATE, &block.items, errors);
     entries.require("permittivity", name.span, "this laminate", "add e.g. `permittivity 4.2 at 1 GHz`", errors);
-    let permittivity = value_at(&entries, "permittivity", errors);
-    let loss_tangent = value_at(&entries, "loss_tangent", errors);
-    let number = |word: &str, slot: &str, errors: &mut Vec<Diagnostic>| {
-        let reader = Reader { schema: &LAMINATE, entries: &entries };
-        reader.line(word, errors).and_then(|values| values.number(slot)).map(|v| v.si)
+    let mut stated = Vec::new();
+    let address = |value: ValueName| Address { owner: Owner::Laminate(name.text.to_owned()), value };
+    let mut at = |of: ValueName, errors: &mut Vec<Diagnostic>| {
+        let (value, at, together) = value_at(&entries, of.word(), errors)?;
+        stated.push(addressed::of_row(address(of), value, together, errors));
+        Some((value.si, at))
     };
-    let copper = number("copper", "thickness", errors).map(Metre);
-    let resistivity = number("resistivity", "resistivity", errors);
-    let rms = number("roughness", "height", errors);
+    let permittivity = at(ValueName::Permittivity, errors);
+    let loss_tangent = at(ValueName::LossTangent, errors);
+    let reader = Reader { schema: &LAMINATE, entries: &entries };
+    let mut number = |of: ValueName, errors: &mut Vec<Diagnostic>| {
+        let values = reader.line(of.word(), errors)?;
+        let value = values.first_number()?;
+        stated.push(addressed::of_row(address(of), value, values.text(TOGETHER), errors));
+        Some(value.si)
+    };
+    let copper = number(ValueName::Copper, errors).map(Metre);
+    let resistivity = number(ValueName::Resistivity, errors);
+    let rms = number(ValueName::Roughness, errors);
     let balls = entries.line("snowballs").and_then(|line| snowballs(line, errors));
     if let (Some(rough), Some(ball)) = (entries.line("roughness"), entries.line("snowballs")) {
         errors.push(
@@ -38,10 +52,11 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     if errors.len() > before || !entries.is_whole() {
         return None;
     }
-    let rough = rms.filter(|rms| *rms > 0.0).map(|rms| Roughness::Hammerstad { rms: Metre(rms) });
+    let varies = stated.iter().any(|value| value.address.value == ValueName::Roughness && value.tolerance.is_some());
+    let rough = rms.filter(|rms| *rms > 0.0 || varies).map(|rms| Roughness::Hammerstad { rms: Metre(rms) });
     let (permittivity, at) = permittivity?;
     let plain = Laminate::new(permittivity, at);
-    Some(Arc::new(Laminate {
+    let laminate = Laminate {
         name: name.text.to_owned(),
         span: name.span,
         loss_tangent: loss_tangent.unwrap_or(plain.loss_tangent),
@@ -49,23 +64,32 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
         resistivity: resistivity.unwrap_or(plain.resistivity),
         roughness: balls.or(rough).unwrap_or(plain.roughness),
         ..plain
-    }))
+    };
+    Some((Arc::new(laminate), stated))
 }
 
-/// A number, and the frequency it is known at where one is stated.
-fn value_at(entries: &Entries<'_, '_>, word: &str, errors: &mut Vec<Diagnostic>) -> Option<(f64, Option<Hertz>)> {
+/// A number, the frequency it is known at where one is stated, and the group it deviates in.
+fn value_at<'a>(
+    entries: &Entries<'_, 'a>,
+    word: &str,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<(Value, Option<Hertz>, Option<Text<'a>>)> {
     let line = entries.line(word)?;
     let Form::ValueAt(kind) = LAMINATE.line(word)?.form else {
         return None;
     };
     let mut arguments = Arguments::new(line, errors);
-    let (value, _) = arguments.quantity(&[kind], word)?;
+    let (value, _) = arguments.quantity_that(&[kind], word, true)?;
     let at = match arguments.take_word("at") {
         Some(_) => Some(Hertz(arguments.quantity(&[FREQUENCY], "at")?.0.si)),
         None => None,
     };
+    let together = match arguments.take_word(TOGETHER) {
+        Some(_) => Some(arguments.name(TOGETHER)?),
+        None => None,
+    };
     arguments.end();
-    Some((value.si, at))
+    Some((value, at, together))
 }
 
 /// `snowballs N radius r area A`.

@@ -2,11 +2,12 @@
 
 use super::lumped::lumped;
 use super::stated_limit::StatedLimit;
-use super::{Context, Findings, Reader, Surroundings, limits, path, unseen};
+use super::{Context, Findings, Reader, Surroundings, addressed, limits, path, unseen};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::{
-    Bounds, Chip, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Note, Over, Path, PathElement,
+    Address, Bounds, Chip, Element, Head, Lane, LaneLimit, Limit, Loss, Modulation, Note, Over, Owner, Path,
+    PathElement, ValueName,
 };
 use crate::sheet::ast::Row;
 use crate::sheet::read::Arguments;
@@ -36,7 +37,11 @@ pub(crate) fn lower(
             context,
             kind: LineKind::Lane,
             // Where the rate is missing the path is still checked, at any frequency.
-            nyquist: rate.map_or(1e9, |(_, rate)| rate / 2.0),
+            nyquist: context
+                .nyquist
+                .get(head.name.as_str())
+                .copied()
+                .unwrap_or_else(|| rate.map_or(1e9, |(_, rate)| rate / 2.0)),
             differential,
             voltages: head.voltages(),
         };
@@ -77,6 +82,9 @@ fn rate(line: &Row<'_>, findings: &mut Findings) -> Option<(Modulation, f64)> {
         findings.default_used("default-modulation", line.span, "no line code stated: nrz");
         Modulation::Nrz
     });
+    let address = Address { owner: Owner::Line, value: ValueName::Rate };
+    let own = values.first_number().map(|rate| addressed::of_row(address, rate, None, &mut findings.errors));
+    findings.values.extend(own);
     if let Some(symbols) = values.number("symbols") {
         return Some((modulation, symbols.si));
     }

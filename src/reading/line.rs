@@ -2,8 +2,9 @@
 
 use super::{Context, Findings, Reader, bus, feed, head, lane, rail};
 use crate::diag::{Diagnostic, Span};
-use crate::figures::LineKind;
-use crate::model::{Flaw, Head, Kind, Line, Path, Place};
+use crate::figures::{LENGTH, LineKind, Range};
+use crate::model::{Address, AddressedValue, Flaw, Head, Kind, Line, Owner, Path, Place, Stated, ValueName};
+use crate::resolve::place_at_protector;
 use crate::sheet::ast::{Block, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::schema::{BUS, FEED, LANE, RAIL};
@@ -31,11 +32,12 @@ pub(crate) fn lower(
         LineKind::Bus => bus::lower(&reader, &head, context, &mut findings).map(Kind::Bus),
         LineKind::Rail => Some(Kind::Rail(rail::lower(&reader, &head, context, &mut findings))),
     };
-    let Findings { mut errors, defaults, warnings } = findings;
-    let head = Head { defaults, warnings, ..head };
-    let Some(kind) = kind.filter(|_| errors.is_empty()) else {
-        return (None, errors);
+    let Some(kind) = kind.filter(|_| findings.errors.is_empty()) else {
+        return (None, findings.errors);
     };
+    let head = with_values(head, &kind, context, &mut findings);
+    let Findings { mut errors, defaults, warnings, .. } = findings;
+    let head = Head { defaults, warnings, ..head };
     let spans = Spans::of(&head, &kind);
     match Line::new(head, kind) {
         Ok(line) => (Some(line), errors),
@@ -46,6 +48,50 @@ pub(crate) fn lower(
             (None, errors)
         }
     }
+}
+
+/// The head with the values of the line, and of the parts and laminates of its path, in the order of the sheet.
+fn with_values(head: Head, kind: &Kind, context: &Context<'_, '_>, findings: &mut Findings) -> Head {
+    let (path, own) = match kind {
+        Kind::Lane(lane) => (Some(&lane.path), None),
+        Kind::Feed(feed) => (Some(&feed.path), None),
+        Kind::Bus(bus) => (bus.path.as_ref(), bus.part.as_ref()),
+        Kind::Rail(rail) => (rail.path.as_ref(), rail.part.as_ref()),
+    };
+    let mut values = std::mem::take(&mut findings.values);
+    if let (Some(path), LineKind::Lane | LineKind::Feed) = (path, kind.line_kind()) {
+        values.extend(place(path));
+    }
+    let stated = || path.into_iter().flat_map(|path| path.elements.iter().map(|place| &place.stated));
+    let parts = own.into_iter().chain(stated().filter_map(Stated::part)).map(|part| ("part", part.name.as_str()));
+    let laminates = stated().filter_map(Stated::laminate).map(|laminate| ("laminate", laminate.name.as_str()));
+    let mut groups = vec![(head.span, values)];
+    for name in parts.chain(laminates) {
+        let Some((span, values)) = context.values.get(&name) else { continue };
+        if groups.iter().all(|(known, _)| known != span) {
+            groups.push((*span, values.clone()));
+        }
+    }
+    groups.sort_by_key(|(span, _)| *span);
+    let values = groups.into_iter().flat_map(|(_, values)| values).collect();
+    let head = Head { values, distribution: context.distribution.unwrap_or_default(), ..head };
+    if head.has_tolerance() && context.distribution.is_none() {
+        let text = "no distribution of the tolerances stated: uniform between their bounds";
+        findings.default_used("default-tolerances", head.span, text);
+    }
+    head
+}
+
+/// Where along its two traces the protector stands.
+fn place(path: &Path) -> Option<AddressedValue> {
+    let (outer, sum) = place_at_protector(path)?;
+    Some(AddressedValue {
+        address: Address { owner: Owner::Line, value: ValueName::Place },
+        nominal: Some(outer.0),
+        range: Range { high: sum.0, ..LENGTH },
+        tolerance: None,
+        span: path.elements.get(path.protector_index())?.span,
+    })
 }
 
 /// Where a sheet states a line, its limits and the elements of its path.

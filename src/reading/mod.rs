@@ -1,9 +1,11 @@
 //! From the tree of a sheet to the port: names resolved, values in SI, every rule that takes more than one line.
 
+mod addressed;
 mod antenna;
 mod bus;
 mod chip;
 mod context;
+mod corners;
 mod design;
 mod ends;
 mod feed;
@@ -23,6 +25,7 @@ mod path;
 mod protector;
 mod rail;
 mod reader;
+mod set;
 mod slow_path;
 mod stated;
 mod stated_limit;
@@ -37,17 +40,23 @@ pub(crate) use context::Context;
 pub(crate) use findings::Findings;
 pub(crate) use names::{name_line, unknown_name};
 pub(crate) use reader::Reader;
+pub use set::{Asked, NotSet, read_set};
 pub(crate) use surroundings::Surroundings;
 
 use crate::diag::{Diagnostic, Span};
 use crate::model::Design;
-use crate::sheet::{Gathered, MAX_ERRORS, parse};
+use crate::sheet::{Edit, Gathered, MAX_ERRORS, parse};
 
 /// Reads the files of a sheet into what they describe.
 ///
 /// # Errors
 /// All errors of the sheet, in the order of their places, at most [`MAX_ERRORS`].
 pub fn read(gathered: &Gathered) -> Result<Design, Vec<Diagnostic>> {
+    edited(gathered, &[], &[])
+}
+
+/// The same of a sheet with some other numbers; lanes among `nyquist` are resolved at that frequency.
+fn edited(gathered: &Gathered, edits: &[Edit], nyquist: &[(String, f64)]) -> Result<Design, Vec<Diagnostic>> {
     let mut errors = gathered.errors.clone();
     if errors.iter().any(|error| error.code == "not-utf8") {
         return Err(errors);
@@ -55,13 +64,14 @@ pub fn read(gathered: &Gathered) -> Result<Design, Vec<Diagnostic>> {
     let mut sheets = Vec::new();
     let mut design = Design::default();
     for (index, source) in gathered.sources.files.iter().enumerate() {
-        let (sheet, found) = parse(index as u32, &source.text);
+        let (mut sheet, found) = parse(index as u32, &source.text);
+        edits.iter().filter(|edit| edit.span.file == index as u32).for_each(|edit| sheet.edit(edit));
         sheets.push(sheet);
         errors.extend(found);
     }
     let incomplete = !gathered.errors.is_empty();
     if errors.len() < MAX_ERRORS {
-        let (read, found) = design::lower(&sheets, &gathered.includes, incomplete);
+        let (read, found) = design::lower(&sheets, &gathered.includes, incomplete, nyquist);
         design = read;
         errors.extend(found);
     }

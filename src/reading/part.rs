@@ -1,10 +1,11 @@
 //! Parts.
 
-use super::{Findings, Reader, stated, strength};
+use super::{Findings, Reader, addressed, stated, strength};
 use crate::diag::{Diagnostic, Span};
-use crate::figures::CAPACITANCE;
+use crate::figures::{CAPACITANCE, INDUCTANCE, RESISTANCE};
 use crate::model::{
-    CapacitanceRating, CurveFlaw, Grading, Mismatch, Part, PartOnLine, Polarity, VoltageRange, Voltages,
+    Address, AddressedValue, CapacitanceRating, CurveFlaw, Grading, Mismatch, Owner, Part, PartOnLine, Polarity,
+    Tolerance, ValueName, VoltageRange, Voltages,
 };
 use crate::resolve;
 use crate::resolve::{Flaw, Place, part_on_line};
@@ -15,16 +16,37 @@ use crate::sheet::schema::{Form, PART};
 use crate::sheet::values::{Value, Values};
 use crate::units::{Farad, Henry, Ohm, Volt};
 
-/// A part; `None` after an error that leaves it without a use.
-pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnostic>) -> Option<Part> {
+/// A part with the values that have an address; `None` after an error that leaves it without a use.
+pub(crate) fn lower(
+    block: &Block<'_>,
+    name: Text<'_>,
+    errors: &mut Vec<Diagnostic>,
+) -> Option<(Part, Vec<AddressedValue>)> {
     let before = errors.len();
     let entries = Entries::of(&PART, &block.items, errors);
     let mut part = Part { name: name.text.to_owned(), span: name.span, ..Part::default() };
+    let address = |value: ValueName| Address { owner: Owner::Part(name.text.to_owned()), value };
+    let mut capacitances = Vec::new();
     for line in entries.lines("capacitance") {
         if let Some(rating) = rating(line, errors) {
+            let (low, high) = rating.bounds;
+            let tolerance =
+                Tolerance { low, high, together: None, stated: rating.tolerance.is_some(), span: line.span };
+            let tolerance = rating.tolerance.map_or(tolerance.clone(), |span| Tolerance { span, ..tolerance });
+            let value = AddressedValue {
+                address: address(ValueName::Capacitance),
+                nominal: Some(rating.rating.maximum.0),
+                range: CAPACITANCE,
+                tolerance: (low < high).then(|| Box::new(tolerance)),
+                span: rating.number,
+            };
+            capacitances.push((rating.across, value));
             put_rating(&mut part, rating, line, errors);
         }
     }
+    // The one to ground, where both are stated.
+    capacitances.sort_by_key(|(across, _)| *across);
+    let mut stated: Vec<AddressedValue> = capacitances.into_iter().take(1).map(|(_, value)| value).collect();
     if part.to_ground.is_none() && part.across.is_none() {
         entries.require("capacitance", name.span, "this part", "add e.g. `capacitance 0.42 pF max at 0 V`", errors);
     }
@@ -33,8 +55,14 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
             part.grading = Some(Grading { voltage: Volt(voltage.si), exponent: exponent.si });
         }
     }
-    part.inductance = Henry(simple(&entries, "inductance", errors).map_or(0.0, |v| v.or_zero("inductance")));
-    part.resistance = Ohm(simple(&entries, "resistance", errors).map_or(0.0, |v| v.or_zero("resistance")));
+    let mut in_series = |of: ValueName, range, errors: &mut Vec<Diagnostic>| {
+        let number = simple(&entries, of.word(), errors).and_then(|values| values.first_number());
+        let unstated = AddressedValue { address: address(of), nominal: None, range, tolerance: None, span: name.span };
+        stated.push(number.map_or(unstated, |value| addressed::of_row(address(of), value, None, errors)));
+        number.map_or(0.0, |value| value.si)
+    };
+    part.inductance = Henry(in_series(ValueName::Inductance, INDUCTANCE, errors));
+    part.resistance = Ohm(in_series(ValueName::Resistance, RESISTANCE, errors));
     if let Some(values) = simple(&entries, "mismatch", errors) {
         let absolute = values.number("capacitance").map(|v| Mismatch::Absolute(Farad(v.si)));
         part.mismatch = absolute.or(values.number("share").map(|v| Mismatch::Share(v.si)));
@@ -47,7 +75,7 @@ pub(crate) fn lower(block: &Block<'_>, name: Text<'_>, errors: &mut Vec<Diagnost
     if let Some(flaw) = part.contradiction().filter(|_| errors.len() == before) {
         errors.push(contradicts(&flaw, name.span, &entries));
     }
-    (errors.len() == before && entries.is_whole()).then_some(part)
+    (errors.len() == before && entries.is_whole()).then_some((part, stated))
 }
 
 /// The values of a line of leading quantities alone.
@@ -127,6 +155,12 @@ struct StatedRating {
     spread: Option<Farad>,
     across: bool,
     typical_only: bool,
+    /// Between what it lies, alike where nothing tells.
+    bounds: (f64, f64),
+    /// Its `±`, where it states one.
+    tolerance: Option<Span>,
+    /// The number that is its maximum.
+    number: Span,
 }
 
 fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mut Vec<Diagnostic>) {
@@ -148,16 +182,16 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mu
 fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> {
     let mut arguments = Arguments::new(line, errors);
     let (mut typical, mut maximum): (Option<Value>, Option<Value>) = (None, None);
-    let mut middle = None;
+    let mut middle: Option<(f64, f64, Span)> = None;
     let (mut bias, mut across) = (None, false);
     while let Some(argument) = arguments.peek() {
         match &argument.kind {
             ArgumentKind::Quantity(quantity) => {
                 arguments.take();
                 let (mut value, _) = arguments.check(quantity, &[CAPACITANCE], "capacitance", true)?;
-                if let Some(tolerance) = &quantity.tolerance {
-                    middle = Some(value.si);
-                    value.si *= 1.0 + tolerance.ratio;
+                if let (Some(tolerance), Some(stated)) = (&quantity.tolerance, value.tolerance) {
+                    middle = Some((value.si, value.si - stated.width, stated.span));
+                    value.si *= 1.0 + tolerance.ratio_of(value.si);
                 }
                 let is_typical = arguments.take_word("typical").filter(|_| quantity.tolerance.is_none());
                 if is_typical.is_none() {
@@ -214,9 +248,21 @@ fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> 
         }
     }
     let rating = CapacitanceRating { maximum: Farad(worst.si), bias: bias.map(|b| Volt(b.si)), span: line.span };
-    let middle = typical.map(|typical| typical.si).or(middle);
-    let spread = maximum.zip(middle).map(|(maximum, middle)| Farad(2.0 * (maximum.si - middle)));
-    Some(StatedRating { rating, spread, across, typical_only: maximum.is_none() })
+    let typical = typical.map(|typical| typical.si).or(middle.map(|(middle, ..)| middle));
+    let spread = maximum.zip(typical).map(|(maximum, typical)| Farad(2.0 * (maximum.si - typical)));
+    let least = match middle {
+        Some((_, low, _)) => low,
+        None => spread.map_or(worst.si, |spread| (worst.si - spread.0).max(0.0)),
+    };
+    Some(StatedRating {
+        rating,
+        spread,
+        across,
+        typical_only: maximum.is_none(),
+        bounds: (least, worst.si),
+        tolerance: middle.map(|(.., span)| span),
+        number: worst.span,
+    })
 }
 
 /// A part on a line, with what the line should know of it; `None` after an error.

@@ -1,8 +1,9 @@
 //! The elements of a path, turned to run from the outside in.
 
+use super::addressed::of_element;
 use super::chip::chip;
 use super::ends::{ctle, feedback, taps};
-use super::{Findings, Surroundings, antenna, protector, stated, transmission_line, via};
+use super::{Findings, Surroundings, antenna, corners, protector, stated, transmission_line, via};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::{Driver, Element, Immittance, Path, PathElement, PathWords, Pin, Radio, Receiver, Stated};
@@ -36,10 +37,15 @@ pub(crate) fn lower(
             continue;
         }
         let values = Arguments::new(line, &mut findings.errors).values(slots, named);
-        let element = values.and_then(|values| element(entry.row.word, &values, line.span, surroundings, findings));
+        let element = values
+            .and_then(|values| Some((element(entry.row.word, &values, line.span, surroundings, findings)?, values)));
         match element {
-            Some((stated, element)) => {
-                elements.push(PathElement { element, stated, number: index + 1, span: line.span });
+            Some(((stated, element), values)) => {
+                let place = PathElement { element, stated, number: index + 1, span: line.span };
+                let own = of_element(place.number, entry.row.word, &values, line.span, &mut findings.errors);
+                corners::check(&place, &own, surroundings, findings);
+                findings.values.extend(own);
+                elements.push(place);
             }
             None => complete = false,
         }

@@ -7,9 +7,9 @@ use super::flaw::Flaw;
 use super::{Surroundings, part_on_line, path};
 use crate::model::{
     Address, AddressedValue, Attenuation, Charging, Element, Flaws, Kind, Laminate, Line, LineMake, Medium, Owner,
-    Part, Path, Stated, StatedLength, StatedLine, ValueName, ViaMake,
+    Part, Path, Stated, StatedLength, StatedLine, ValueName,
 };
-use crate::units::{Farad, Henry, Metre, Ohm};
+use crate::units::{Metre, Ohm};
 
 /// A value that cannot stand at an address.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,10 +99,10 @@ fn put(line: &mut Line, stated: &AddressedValue, value: f64) -> Result<(), SetFa
         },
         (Owner::Line, name) => *of_bus(line, name).ok_or_else(missing)? = value,
         (Owner::Part(name), of) => {
-            change_part(line, name, |part| of_part(part, of).map(|place| *place = value)).ok_or_else(missing)?;
+            change_part(line, name, |part| part.value_mut(of).map(|place| *place = value)).ok_or_else(missing)?;
         }
         (Owner::Laminate(name), of) => {
-            let changed = |laminate: &mut Laminate| of_laminate(laminate, of).map(|place| *place = value);
+            let changed = |laminate: &mut Laminate| laminate.value_mut(of).map(|place| *place = value);
             change_laminate(line, name, changed).ok_or_else(missing)?;
         }
     }
@@ -117,46 +117,6 @@ fn of_bus(line: &mut Line, name: ValueName) -> Option<&mut f64> {
         }
         (ValueName::Wiring, _) => Some(&mut bus.wiring.0),
         (ValueName::Inputs, _) => Some(&mut bus.inputs.0),
-        _ => None,
-    }
-}
-
-/// The value of a part: its capacitance to ground, or across where it states no other.
-fn of_part(part: &mut Part, name: ValueName) -> Option<&mut f64> {
-    match name {
-        ValueName::Capacitance => {
-            let rating = part.to_ground.as_mut().or(part.across.as_mut())?;
-            let Farad(c) = &mut rating.maximum;
-            Some(c)
-        }
-        ValueName::Inductance => {
-            let Henry(l) = &mut part.inductance;
-            Some(l)
-        }
-        ValueName::Resistance => {
-            let Ohm(r) = &mut part.resistance;
-            Some(r)
-        }
-        _ => None,
-    }
-}
-
-fn of_laminate(laminate: &mut Laminate, name: ValueName) -> Option<&mut f64> {
-    use crate::model::Roughness;
-    match name {
-        ValueName::Permittivity => Some(&mut laminate.permittivity.0),
-        ValueName::LossTangent => Some(&mut laminate.loss_tangent.0),
-        ValueName::Copper => Some(&mut laminate.copper.0),
-        ValueName::Resistivity => Some(&mut laminate.resistivity),
-        ValueName::Roughness => {
-            if laminate.roughness == Roughness::Smooth {
-                laminate.roughness = Roughness::Hammerstad { rms: Metre::ZERO };
-            }
-            match &mut laminate.roughness {
-                Roughness::Hammerstad { rms: Metre(rms) } => Some(rms),
-                _ => None,
-            }
-        }
         _ => None,
     }
 }
@@ -176,13 +136,7 @@ fn change_part(line: &mut Line, name: &str, change: impl Fn(&mut Part) -> Option
         Some(())
     };
     if let Some(path) = path_mut(line) {
-        for place in &mut path.elements {
-            match &mut place.stated {
-                Stated::Protector(protector) => protector.part.as_mut().map_or(Some(()), &mut renew)?,
-                Stated::Guard(guard) => renew(&mut guard.part)?,
-                _ => {}
-            }
-        }
+        path.elements.iter_mut().filter_map(|place| place.stated.part_mut()).try_for_each(&mut renew)?;
     }
     let voltages = line.head.voltages();
     match &mut line.kind {
@@ -192,7 +146,7 @@ fn change_part(line: &mut Line, name: &str, change: impl Fn(&mut Part) -> Option
                 bus.fitted = Some(part_on_line(part, false, voltages).ok()?.value.capacitance);
             }
         }
-        Kind::Rail(rail) => rail.part.as_mut().map_or(Some(()), &mut renew)?,
+        Kind::Rail(rail) => rail.part.iter_mut().try_for_each(renew)?,
         Kind::Lane(_) | Kind::Feed(_) => {}
     }
     changed.map(|_| ())
@@ -201,20 +155,8 @@ fn change_part(line: &mut Line, name: &str, change: impl Fn(&mut Part) -> Option
 /// As [`change_part`], of a board material.
 fn change_laminate(line: &mut Line, name: &str, change: impl Fn(&mut Laminate) -> Option<()>) -> Option<()> {
     let mut changed: Option<Arc<Laminate>> = None;
-    for place in &mut path_mut(line)?.elements {
-        let laminate = match &mut place.stated {
-            Stated::Line(StatedLine { make: LineMake::Microstrip(shape) | LineMake::Stripline(shape), .. }) => {
-                &mut shape.laminate
-            }
-            Stated::Via(via) => match &mut via.make {
-                ViaMake::Geometry { laminate, .. } => laminate,
-                ViaMake::Lumped { .. } => continue,
-            },
-            _ => continue,
-        };
-        if laminate.name != name {
-            continue;
-        }
+    let laminates = path_mut(line)?.elements.iter_mut().filter_map(|place| place.stated.laminate_mut());
+    for laminate in laminates.filter(|laminate| laminate.name == name) {
         if changed.is_none() {
             let mut own = Laminate::clone(laminate);
             change(&mut own)?;
@@ -239,16 +181,22 @@ pub fn traces_at_protector(path: &Path) -> Option<[usize; 2]> {
     is_protector.then_some(beside)
 }
 
+/// The length of the outer of the two traces that touch the protector, and their sum.
+pub fn place_at_protector(path: &Path) -> Option<(Metre, Metre)> {
+    let [outer, inner] = traces_at_protector(path)?.map(|index| match &path.elements.get(index)?.stated {
+        Stated::Line(StatedLine { length: StatedLength::Length(length), .. }) => Some(*length),
+        _ => None,
+    });
+    let (outer, inner) = (outer?, inner?);
+    Some((outer, Metre(outer.0 + inner.0)))
+}
+
 /// Moves the protector along its two traces: the outer one gets this length, and their sum stays; a total loss is shared out
 /// by length.
 fn move_protector(path: &mut Path, outer: Metre) -> Result<(), SetFault> {
     let place = || SetFault::NoValue(Address { owner: Owner::Line, value: ValueName::Place });
     let beside = traces_at_protector(path).ok_or_else(place)?;
-    let length = |index: usize| match &path.elements[index].stated {
-        Stated::Line(StatedLine { length: StatedLength::Length(length), .. }) => *length,
-        _ => Metre::ZERO,
-    };
-    let sum = Metre(length(beside[0]).0 + length(beside[1]).0);
+    let (_, sum) = place_at_protector(path).ok_or_else(place)?;
     if !(0.0..=sum.0).contains(&outer.0) {
         return Err(SetFault::OffTheTraces(sum));
     }

@@ -3,18 +3,12 @@
 use super::keys::{Keyed, Keys};
 use super::outcome::sized;
 use super::range::RangeReport;
-use super::report::versions;
+use super::report::{top, unit};
 use super::sensitivity::{SensitiveLine, SensitivityReport};
 use super::sweep::{SweepReport, SweptLine, SweptPoint};
 use super::{csv, json};
 use crate::figures::Figure;
 use crate::study::{Best, Breaks, End, Gain, Moved, MovedLimit, Out, Over, Stepped, Without};
-use crate::units::Dimension;
-
-/// The SI unit of a value; `None` for a bare number and a ratio.
-pub(crate) fn unit(of: Dimension) -> Option<&'static str> {
-    Some(of.symbol()).filter(|symbol| !symbol.is_empty() && of != Dimension::Percent)
-}
 
 /// Every number as indented JSON.
 pub(crate) fn sensitivity_json(report: &SensitivityReport) -> String {
@@ -70,8 +64,7 @@ pub(crate) fn range_csv(report: &RangeReport) -> String {
 
 impl Keyed for SensitivityReport {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        versions(to);
-        to.text("title", this.and_then(|report| report.title.as_deref()));
+        top(this.map(|report| (report.title.as_deref(), report.set.as_slice())), to);
         to.list("lines", this.map(|report| &report.lines));
         to.texts("cautions", this.map(|report| &report.cautions));
     }
@@ -170,8 +163,7 @@ impl Keyed for SensitiveRow<'_> {
 
 impl Keyed for SweepReport {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        versions(to);
-        to.text("title", this.and_then(|report| report.title.as_deref()));
+        top(this.map(|report| (report.title.as_deref(), report.set.as_slice())), to);
         to.text("line", this.map(|report| report.line.as_str()));
         to.text("kind", this.map(|report| report.kind));
         to.list("over", this.map(|report| &report.over));
@@ -205,8 +197,7 @@ impl Keyed for SweptPoint {
 impl Keyed for RangeReport {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
         let found = this.map(|report| &report.found);
-        versions(to);
-        to.text("title", this.and_then(|report| report.title.as_deref()));
+        top(this.map(|report| (report.title.as_deref(), report.set.as_slice())), to);
         asked(this, to);
         let searched = found.map(|found| found.searched);
         to.ends("searched", searched.map(|(from, end)| (from, end.unwrap_or(f64::INFINITY))));

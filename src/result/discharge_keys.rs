@@ -2,7 +2,7 @@
 
 use super::discharges::{DischargeReport, DischargedLine, settled};
 use super::keys::{Keyed, Keys};
-use super::report::versions;
+use super::report::top;
 use super::{csv, json};
 use crate::transient::LineDischarge;
 
@@ -18,8 +18,7 @@ pub(crate) fn discharge_csv(report: &DischargeReport) -> String {
 
 impl Keyed for DischargeReport {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        versions(to);
-        to.text("title", this.and_then(|report| report.title.as_deref()));
+        top(this.map(|report| (report.title.as_deref(), report.set.as_slice())), to);
         to.list("lines", this.map(|report| &report.lines));
         to.texts("cautions", this.map(|report| &report.cautions));
     }

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::many::{LineDone, chosen};
 use crate::diag::shorten;
-use crate::model::{Design, Line};
+use crate::model::{Design, Line, SetValue};
 use crate::transient::{Contact, Discharged, LineDischarge, MissingWord, NotStruck, Surge, SurgeOutcome};
 use crate::units::Volt;
 
@@ -23,6 +23,8 @@ pub const DISCHARGE_CAUTIONS: [&str; 4] = [
 pub struct DischargeReport {
     /// Title of the sheet.
     pub title: Option<String>,
+    /// The values that are others than the sheet's.
+    pub set: Vec<SetValue>,
     /// The lines, kind by kind.
     pub lines: Vec<DischargedLine>,
     /// What the reader must keep in mind.
@@ -131,6 +133,7 @@ pub fn discharges(
         .collect();
     DischargeReport {
         title: design.title.clone(),
+        set: design.set.clone(),
         lines: lines.into_iter().flatten().collect(),
         cautions: DISCHARGE_CAUTIONS.to_vec(),
     }

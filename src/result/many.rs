@@ -30,7 +30,7 @@ pub fn size(
         done();
         sized
     })?;
-    Ok(report(design.title.clone(), sized))
+    Ok(report(design, sized))
 }
 
 /// The lines at these places, kind by kind.
@@ -61,9 +61,10 @@ pub(crate) fn each_line<'a, L: Sync, T: Send>(
 }
 
 /// The results of lines put together.
-pub(crate) fn report(title: Option<String>, lines: Vec<SizedLine<'_>>) -> Report {
+pub(crate) fn report(design: &Design, lines: Vec<SizedLine<'_>>) -> Report {
     let mut report = Report {
-        title,
+        title: design.title.clone(),
+        set: design.set.clone(),
         lanes: Vec::new(),
         feeds: Vec::new(),
         buses: Vec::new(),

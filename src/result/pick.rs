@@ -8,7 +8,7 @@ use super::many::{LineDone, each_line};
 use crate::budget::not_computable;
 use crate::diag::{Diagnostic, shorten};
 use crate::model;
-use crate::model::{Design, Line, Part};
+use crate::model::{Design, Line, Part, SetValue};
 use crate::parts::{
     Bill, Check, Discharges, LinePick, Packages, PartPick, apart, bill_of_recommended, closest, passes, pick_line_with,
     port_bill,
@@ -20,6 +20,8 @@ use crate::units::significant;
 pub struct PickReport {
     /// Title of the sheet.
     pub title: Option<String>,
+    /// The values that are others than the sheet's.
+    pub set: Vec<SetValue>,
     /// The lines, each with every part.
     pub lines: Vec<LinePickReport>,
     /// What each port needs, in the order of the lines.
@@ -143,7 +145,7 @@ pub fn pick(design: &Design, indices: &[usize], done: LineDone<'_>) -> Result<Pi
         }
     }
     let bills = bills(&reports, &picks, &design.parts, &mut cautions);
-    Ok(PickReport { title: design.title.clone(), lines: reports, bills, cautions })
+    Ok(PickReport { title: design.title.clone(), set: design.set.clone(), lines: reports, bills, cautions })
 }
 
 fn line(line: &Line, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {

@@ -2,7 +2,7 @@
 
 use super::keys::{Keyed, Keys};
 use super::pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport};
-use super::report::versions;
+use super::report::top;
 use super::{csv, json};
 use crate::parts::{Check, Verdict};
 
@@ -20,8 +20,7 @@ pub(crate) fn pick_csv(report: &PickReport) -> String {
 
 impl Keyed for PickReport {
     fn keys<K: Keys>(this: Option<&Self>, to: &mut K) {
-        versions(to);
-        to.text("title", this.and_then(|report| report.title.as_deref()));
+        top(this.map(|report| (report.title.as_deref(), report.set.as_slice())), to);
         to.list("lines", this.map(|report| &report.lines));
         to.list("bills", this.map(|report| &report.bills));
         to.texts("cautions", this.map(|report| &report.cautions));

@@ -1,7 +1,7 @@
 //! The values for which a line holds with what is fitted.
 
 use super::cautions::CAUTIONS;
-use crate::model::{AddressedValue, Line};
+use crate::model::{AddressedValue, Design, Line, SetValue};
 use crate::study::Holding;
 
 /// The values for which a line holds.
@@ -9,6 +9,8 @@ use crate::study::Holding;
 pub struct RangeReport {
     /// Title of the sheet.
     pub title: Option<String>,
+    /// The values that are others than the sheet's.
+    pub set: Vec<SetValue>,
     /// Name of the line.
     pub line: String,
     /// The word of its kind.
@@ -22,9 +24,16 @@ pub struct RangeReport {
 }
 
 impl RangeReport {
-    /// What was found of a value of a line.
-    pub fn new(title: Option<String>, line: &Line, of: AddressedValue, found: Holding) -> RangeReport {
-        let (name, kind) = (line.head.name.clone(), line.word());
-        RangeReport { title, line: name, kind, of, found, cautions: CAUTIONS.to_vec() }
+    /// What was found of a value of a line of a design.
+    pub fn new(design: &Design, line: &Line, of: AddressedValue, found: Holding) -> RangeReport {
+        RangeReport {
+            title: design.title.clone(),
+            set: design.set.clone(),
+            line: line.head.name.clone(),
+            kind: line.word(),
+            of,
+            found,
+            cautions: CAUTIONS.to_vec(),
+        }
     }
 }

@@ -4,7 +4,7 @@ use super::cautions::CAUTIONS;
 use super::many::{LineDone, chosen, each_line};
 use crate::budget::not_computable;
 use crate::diag::Diagnostic;
-use crate::model::{Design, Line};
+use crate::model::{Design, Line, SetValue};
 use crate::study::{Sensitivity, elements};
 
 /// What the values of the lines of a port do.
@@ -12,6 +12,8 @@ use crate::study::{Sensitivity, elements};
 pub struct SensitivityReport {
     /// Title of the sheet.
     pub title: Option<String>,
+    /// The values that are others than the sheet's.
+    pub set: Vec<SetValue>,
     /// The lanes, feeds and buses, kind by kind; rails have no budget.
     pub lines: Vec<SensitiveLine>,
     /// What the reader must keep in mind.
@@ -45,8 +47,12 @@ pub fn sensitivity(
         done();
         found
     })?;
-    let title = design.title.clone();
-    Ok(SensitivityReport { title, lines: lines.into_iter().flatten().collect(), cautions: CAUTIONS.to_vec() })
+    Ok(SensitivityReport {
+        title: design.title.clone(),
+        set: design.set.clone(),
+        lines: lines.into_iter().flatten().collect(),
+        cautions: CAUTIONS.to_vec(),
+    })
 }
 
 fn sensitive(line: &Line) -> Result<Option<SensitiveLine>, Box<Diagnostic>> {

@@ -12,7 +12,7 @@ use super::slow::BusResult;
 use crate::budget::{Budget, Figures, Headroom};
 use crate::curve::{Carries, ChartData, Picture, SweptAt, SweptAxis, SweptCurve, SweptMap, carried};
 use crate::diag::Sources;
-use crate::model::Line;
+use crate::model::{Design, Line, SetValue};
 use crate::parts::Discharges;
 use crate::study::{Over, Setting, settings};
 use crate::units::Dimension;
@@ -22,6 +22,8 @@ use crate::units::Dimension;
 pub struct SweepReport {
     /// Title of the sheet.
     pub title: Option<String>,
+    /// The values that are others than the sheet's.
+    pub set: Vec<SetValue>,
     /// Name of the line.
     pub line: String,
     /// The word of its kind.
@@ -115,12 +117,12 @@ pub struct NotSwept {
     pub why: String,
 }
 
-/// Sizes a line at every setting, each as [`super::size`] sizes a line with these values.
+/// Sizes a line of a design at every setting, each as [`super::size`] sizes a line with these values.
 ///
 /// # Errors
 /// The first setting of which no line can be made or whose numbers go beyond what can be computed; a rail.
 pub fn sweep(
-    title: Option<String>,
+    design: &Design,
     line: &Line,
     over: Vec<Over>,
     steps: u32,
@@ -143,8 +145,17 @@ pub fn sweep(
     };
     let points: Vec<Result<SweptPoint, NotSwept>> = settings.into_par_iter().map(sized).collect();
     let points = points.into_iter().collect::<Result<Vec<_>, _>>()?;
-    let (name, kind) = (line.head.name.clone(), line.word());
-    Ok(SweepReport { title, line: name, kind, carries: carried(line), over, steps, points, cautions: CAUTIONS.to_vec() })
+    Ok(SweepReport {
+        title: design.title.clone(),
+        set: design.set.clone(),
+        line: line.head.name.clone(),
+        kind: line.word(),
+        carries: carried(line),
+        over,
+        steps,
+        points,
+        cautions: CAUTIONS.to_vec(),
+    })
 }
 
 impl SweepReport {

@@ -126,7 +126,7 @@ pub struct Quantity {
     pub value: f64,
     /// What is measured; `None` where nobody knows the unit, an error that is reported already.
     pub dimension: Option<Dimension>,
-    /// The tolerance, as a ratio of the value; boxed, for hardly any quantity has one.
+    /// The tolerance; boxed, for hardly any quantity has one.
     pub tolerance: Option<Box<Tolerance>>,
     /// The number and its unit, without the tolerance.
     pub span: Span,
@@ -135,8 +135,35 @@ pub struct Quantity {
 /// A tolerance with its place.
 #[derive(Debug, Clone, Copy)]
 pub struct Tolerance {
-    /// As a ratio of the value it belongs to.
-    pub ratio: f64,
+    /// How far the value may deviate.
+    pub deviation: Deviation,
     /// Its place.
     pub span: Span,
+}
+
+/// How far a value may deviate to either side; not below 0.
+#[derive(Debug, Clone, Copy)]
+pub enum Deviation {
+    /// As a ratio of the value.
+    Ratio(f64),
+    /// In the unit of the value.
+    Width(f64),
+}
+
+impl Tolerance {
+    /// As a ratio of `value`, which is not 0 where it is stated in the unit of the value.
+    pub fn ratio_of(&self, value: f64) -> f64 {
+        match self.deviation {
+            Deviation::Ratio(ratio) => ratio,
+            Deviation::Width(width) => width / value,
+        }
+    }
+
+    /// In the unit of `value`.
+    pub fn width_of(&self, value: f64) -> f64 {
+        match self.deviation {
+            Deviation::Ratio(ratio) => ratio * value.abs(),
+            Deviation::Width(width) => width,
+        }
+    }
 }

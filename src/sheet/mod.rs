@@ -4,6 +4,7 @@
 //! [`read`] holds a line against it. What the words mean is the business of [`crate::model`].
 
 pub mod ast;
+mod edit;
 pub mod entries;
 mod gather;
 mod grammar;
@@ -16,6 +17,7 @@ mod structure;
 mod trade;
 pub mod values;
 
+pub use edit::{Edit, How, lone_quantity};
 pub use gather::{Gathered, LoadFault, Loaded, gather};
 pub use pieces::{parse, parse_by};
 pub(crate) use trade::meant;

@@ -1,6 +1,6 @@
 //! Numbers with their units and tolerances.
 
-use super::ast::{Quantity, Tolerance};
+use super::ast::{Deviation, Quantity, Tolerance};
 use super::structure::Reader;
 use super::{grammar, schema};
 use crate::diag::{Diagnostic, Span, nearest};
@@ -41,7 +41,7 @@ impl Reader<'_> {
         Some(Quantity { value, dimension: unit.map(|unit| unit.dimension), tolerance, span })
     }
 
-    /// `± number ( unit | "%" )`, as a ratio of `value`.
+    /// `± number [ unit | "%" ]`: a share of `value`, or in its unit.
     fn tolerance(&mut self, value: f64, unit: Option<Unit>, from: u32) -> Option<Tolerance> {
         let start = self.offset();
         let Some(digits) = self.take(grammar::number) else {
@@ -53,9 +53,9 @@ impl Reader<'_> {
         let spread = self.value(digits, own, self.span_from(start))?;
         let span = self.span_from(from);
         let (own, of) = (own?.dimension, unit?.dimension);
-        let ratio = match own {
-            Dimension::Percent => spread,
-            own if own == of && own != Dimension::Number && value != 0.0 => spread / value,
+        let deviation = match own {
+            Dimension::Percent if of != Dimension::Percent => Deviation::Ratio(spread),
+            own if own == of && of != Dimension::Percent => Deviation::Width(spread),
             _ => {
                 self.error(
                     Diagnostic::error("wrong-unit", own_span, "expected a percentage or the unit of the value itself")
@@ -64,11 +64,14 @@ impl Reader<'_> {
                 return None;
             }
         };
-        if !(0.0..=10.0).contains(&ratio) {
+        let tolerance = Tolerance { deviation, span };
+        let most = 10.0 * value.abs();
+        let bounded = matches!(deviation, Deviation::Width(_)) && value == 0.0;
+        if spread < 0.0 || (!bounded && tolerance.width_of(value) > most) {
             self.error(Diagnostic::error("out-of-range", span, "a tolerance is at least 0 % and at most 1000 %"));
             return None;
         }
-        Some(Tolerance { ratio, span })
+        Some(tolerance)
     }
 
     /// The unit after a number, `None` for an unknown one, which is reported; a known word of the language is no unit.

@@ -4,11 +4,11 @@ mod mistakes;
 mod said;
 mod shapes;
 
-use super::ast::{Argument, ArgumentKind, Quantity, Row, Text, Word};
+use super::ast::{Argument, ArgumentKind, Quantity, Row, Text, Tolerance, Word};
 use super::read::said::{example, misplaced, sample, with_article, wrong_unit};
 pub use super::read::said::{found, wanted};
 use super::schema::{Named, Need, Shape, Slot};
-use super::values::{Value, Values};
+use super::values::{StatedWidth, Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::{Range, SIGNED_VOLTAGE};
 use crate::units::Dimension;
@@ -61,11 +61,16 @@ impl<'l, 'a> Arguments<'l, 'a> {
     ///
     /// `what` says whose value it is, e.g. `pad`.
     pub fn quantity(&mut self, kinds: &[Range], what: &str) -> Option<(Value, Range)> {
+        self.quantity_that(kinds, what, false)
+    }
+
+    /// The same, which may state a tolerance where it `varies`.
+    pub fn quantity_that(&mut self, kinds: &[Range], what: &str, varies: bool) -> Option<(Value, Range)> {
         match self.peek() {
             Some(argument) => {
                 if let ArgumentKind::Quantity(quantity) = &argument.kind {
                     self.at += 1;
-                    self.check(quantity, kinds, what, false)
+                    self.check(quantity, kinds, what, varies)
                 } else {
                     self.push_unless_broken(misplaced(argument, kinds, what));
                     None
@@ -84,22 +89,12 @@ impl<'l, 'a> Arguments<'l, 'a> {
         }
     }
 
-    /// Checks the unit, the tolerance and the range of a quantity.
-    pub fn check(
-        &mut self,
-        quantity: &Quantity,
-        kinds: &[Range],
-        what: &str,
-        tolerance: bool,
-    ) -> Option<(Value, Range)> {
-        if let (Some(stated), false) = (&quantity.tolerance, tolerance) {
+    /// Checks the unit, the tolerance and the range of a quantity, which may state a tolerance where it `varies`.
+    pub fn check(&mut self, quantity: &Quantity, kinds: &[Range], what: &str, varies: bool) -> Option<(Value, Range)> {
+        if let (Some(stated), false) = (&quantity.tolerance, varies) {
             self.errors.push(
-                Diagnostic::error(
-                    "tolerance",
-                    stated.span,
-                    format!("a tolerance is not taken into account for `{what}`"),
-                )
-                .help("only a part's `capacitance` has a tolerance; in a path state the worst value, without `±`"),
+                Diagnostic::error("tolerance", stated.span, format!("`{what}` takes no tolerance"))
+                    .help("delete it; values of a path, of a laminate and of a part may have one"),
             );
         }
         let Some(dimension) = quantity.dimension else {
@@ -121,7 +116,27 @@ impl<'l, 'a> Arguments<'l, 'a> {
             );
             return None;
         }
-        Some((Value { si: quantity.value, span: quantity.span }, *kind))
+        let tolerance = match &quantity.tolerance {
+            Some(stated) if varies => Some(self.width(quantity, stated, *kind, what)?),
+            _ => None,
+        };
+        Some((Value { si: quantity.value, span: quantity.span, range: *kind, tolerance }, *kind))
+    }
+
+    /// The tolerance of a quantity, whose bounds must be legal values themselves; `None` after an error.
+    fn width(&mut self, quantity: &Quantity, stated: &Tolerance, kind: Range, what: &str) -> Option<StatedWidth> {
+        let width = stated.width_of(quantity.value);
+        let (low, high) = (quantity.value - width, quantity.value + width);
+        if kind.contains(low) && kind.contains(high) {
+            return Some(StatedWidth { width, span: stated.span });
+        }
+        let message = format!("with this tolerance the {} leaves the range of `{what}`", kind.dimension);
+        self.errors.push(
+            Diagnostic::error("tolerance-range", stated.span, message)
+                .label(format!("expected {}", kind.range()))
+                .help(format!("`{what}` takes {}: state a smaller tolerance", kind.range())),
+        );
+        None
     }
 
     /// Takes a name in quotes.
@@ -236,7 +251,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
             (None, Some(earlier)) => self.twice(quantity.span, earlier.span, first.name),
             (slot, _) => {
                 let slot = slot.unwrap_or(first);
-                if let Some((value, _)) = self.check(quantity, &[slot.kind], word, false) {
+                if let Some((value, _)) = self.check(quantity, &[slot.kind], word, slot.varies) {
                     values.numbers.push((slot.name, value));
                 }
             }

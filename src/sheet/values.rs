@@ -2,12 +2,26 @@
 
 use super::ast::{Text, Word};
 use crate::diag::Span;
+use crate::figures::Range;
 
 /// A checked number.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Value {
     /// In SI.
     pub si: f64,
+    /// Its place.
+    pub span: Span,
+    /// Its dimension and legal range.
+    pub range: Range,
+    /// How far it may deviate, where it states that.
+    pub tolerance: Option<StatedWidth>,
+}
+
+/// The `±` of a number.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StatedWidth {
+    /// Half of its width in SI, above 0.
+    pub width: f64,
     /// Its place.
     pub span: Span,
 }
@@ -38,6 +52,11 @@ impl<'a> Values<'a> {
     /// The number of this name.
     pub fn number(&self, name: &str) -> Option<Value> {
         self.numbers.iter().find(|(n, _)| *n == name).map(|(_, v)| *v)
+    }
+
+    /// All numbers with their names, in the order of the line.
+    pub fn numbers(&self) -> &[(&'static str, Value)] {
+        &self.numbers
     }
 
     /// The first number of the line.

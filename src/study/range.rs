@@ -7,9 +7,9 @@ use super::sweep::Over;
 use super::timed::is_in_time;
 use crate::budget::{Budget, Fault, Interval, Verdict, budget_of};
 use crate::figures::Figure;
-use crate::model::{Address, AddressedValue, Line, Owner, Stated, StatedLength, ValueName};
+use crate::model::{Address, AddressedValue, Line, Owner, ValueName};
 use crate::parts::{self, Discharges, discharge_checks};
-use crate::resolve::traces_at_protector;
+use crate::resolve::place_at_protector;
 use crate::units::Farad;
 
 /// Values looked at, evenly, beside the stated one.
@@ -100,18 +100,12 @@ pub enum NoRange {
 /// From where to where a value of a line is searched for, where that is not asked for: what the traces allow of a place or of
 /// a neck; otherwise from 0, or a tenth of the value where 0 is not allowed, to ten times the value.
 pub fn usual_range(line: &Line, of: &AddressedValue) -> Option<(f64, f64)> {
-    let at_protector = || {
-        let path = line.path()?;
-        let length = |index: usize| {
-            let Stated::Line(stated) = &path.elements.get(index)?.stated else { return None };
-            if let StatedLength::Length(length) = stated.length { Some(length.0) } else { None }
-        };
-        let [outer, inner] = traces_at_protector(path)?;
-        Some((length(outer)?, length(inner)?))
-    };
+    let traces = || place_at_protector(line.path()?);
+    let is_neck = |value: &&AddressedValue| value.address.value == ValueName::NeckLength;
+    let neck = line.head.values.iter().find(is_neck).and_then(|neck| neck.nominal).unwrap_or(0.0);
     match of.address.value {
-        ValueName::Place if of.address.owner == Owner::Line => at_protector().map(|(a, b)| (0.0, a + b)),
-        ValueName::NeckLength => at_protector().map(|(a, b)| (0.0, a.min(b))),
+        ValueName::Place => traces().map(|(_, sum)| (neck, sum.0 - neck)),
+        ValueName::NeckLength => traces().map(|(outer, sum)| (0.0, outer.0.min(sum.0 - outer.0))),
         _ => {
             let value = of.nominal.filter(|value| *value > 0.0)?;
             let low = if of.range.low <= 0.0 { 0.0 } else { (value / 10.0).max(of.range.low) };

@@ -9,6 +9,7 @@ use crate::result::{DischargeReport, DischargedLine, discharge_csv, discharge_js
 use crate::transient::{Contact, Discharged, LineDischarge, PartInSurge, PinOutcome, Sign, StruckPart, SurgeOutcome};
 use crate::units::{Ampere, Joule, Second};
 use crate::words::discharge::{assumed, contact_facts, found, surge_fact};
+use crate::words::set;
 
 /// Columns of the table.
 const WIDTH: u16 = 100;
@@ -38,6 +39,7 @@ fn view(report: &DischargeReport) -> View {
         ]
     };
     View {
+        set: report.set.iter().map(set::sentence).collect(),
         title: Some(report.title.clone().unwrap_or_else(|| "What a discharge leaves at the chip".to_owned())),
         grids: if report.lines.is_empty() { Vec::new() } else { vec![overview(&report.lines)] },
         footnotes,

@@ -16,6 +16,9 @@ pub(crate) fn render(report: &Report) -> String {
 pub(crate) fn lay_out(view: &View) -> String {
     let title = view.title.as_deref().unwrap_or("Capacitance budget");
     let mut text = format!("# {}\n\n", escape(title));
+    for set in &view.set {
+        text.push_str(&format!("{}\n\n", escape(set)));
+    }
     for grid in &view.grids {
         text.push_str(&format!("## {}\n\n", escape(grid.title)));
         push_grid(&mut text, grid);

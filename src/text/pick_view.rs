@@ -12,6 +12,7 @@ use crate::result::{BillReport, LinePickReport, PartPickReport, PickReport, pick
 use crate::units::decimal::{Scale, short, signed_percent, significant};
 use crate::words::limits::Capacitances;
 use crate::words::named::named;
+use crate::words::set;
 
 /// How the parts were judged.
 const FOOTNOTES: [&str; 4] = [
@@ -45,6 +46,7 @@ fn view(report: &PickReport) -> View {
     let scale = scale(report);
     View {
         title: report.title.clone(),
+        set: report.set.iter().map(set::sentence).collect(),
         grids: overview(report).into(),
         footnotes: footnotes(report),
         sections: report.lines.iter().map(|line| section(line, scale)).collect(),

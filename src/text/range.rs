@@ -9,6 +9,7 @@ use crate::budget::Verdict;
 use crate::result::{RangeReport, range_csv, range_json};
 use crate::units::Dimension;
 use crate::units::decimal::{Round, engineering};
+use crate::words::set;
 use crate::words::value::{breaks, end, value};
 
 /// The values for which a line holds, in one of the formats, ended by a line end.
@@ -27,6 +28,7 @@ fn view(report: &RangeReport) -> View {
     let searched = report.found.searched.1.is_some();
     View {
         title: Some(report.title.clone().unwrap_or_else(|| "The values for which a line holds".to_owned())),
+        set: report.set.iter().map(set::sentence).collect(),
         grids: Vec::new(),
         footnotes: if searched { vec![narrow.to_owned()] } else { Vec::new() },
         sections: vec![section(report)],

@@ -11,6 +11,7 @@ use crate::study::{Gain, MovedLimit, Out};
 use crate::units::Farad;
 use crate::units::decimal::{Scale, significant, signed_percent};
 use crate::words::limits::{Capacitances, signed, title};
+use crate::words::set;
 use crate::words::value::{change, named};
 
 const NOTHING: &str = "-";
@@ -30,6 +31,7 @@ fn view(report: &SensitivityReport) -> View {
                  keeps its place.";
     View {
         title: Some(report.title.clone().unwrap_or_else(|| "What buys more".to_owned())),
+        set: report.set.iter().map(set::sentence).collect(),
         grids: Vec::new(),
         footnotes: vec![if report.lines.is_empty() { "No line has a budget.".to_owned() } else { steps.to_owned() }],
         sections: report.lines.iter().map(section).collect(),

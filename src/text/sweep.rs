@@ -11,6 +11,7 @@ use crate::study::Over;
 use crate::words::limits::{self, Capacitances, title};
 use crate::words::line::Line;
 use crate::words::sentences::{budget_cell, set_by_cell};
+use crate::words::set;
 use crate::words::value::value;
 
 /// A line over the values of its addresses, in one of the formats, ended by a line end.
@@ -36,6 +37,7 @@ fn view(report: &SweepReport) -> View {
     };
     View {
         title: Some(report.title.clone().unwrap_or_else(|| "The budget over a value".to_owned())),
+        set: report.set.iter().map(set::sentence).collect(),
         grids: Vec::new(),
         footnotes: Vec::new(),
         sections: vec![section],

@@ -34,6 +34,12 @@ pub(crate) fn lay_out_within(view: &View, width: u16) -> String {
     if let Some(title) = &view.title {
         text.push_str(&format!("{}\n\n", shorten(title, width.into())));
     }
+    for set in &view.set {
+        push_wrapped(&mut text, ("", width), set);
+    }
+    if !view.set.is_empty() {
+        text.push('\n');
+    }
     for grid in &view.grids {
         push_grid(&mut text, grid, ("", width));
         text.push('\n');

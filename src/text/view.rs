@@ -8,10 +8,13 @@ use super::{rails, signal};
 use crate::result::Report;
 use crate::words::limits::PENALTY_NOTE;
 use crate::words::line::Line;
+use crate::words::set;
 
 /// All that is shown.
 pub(crate) struct View {
     pub(crate) title: Option<String>,
+    /// What is other than the sheet states.
+    pub(crate) set: Vec<String>,
     pub(crate) grids: Vec<Grid>,
     pub(crate) footnotes: Vec<String>,
     pub(crate) sections: Vec<Section>,
@@ -43,6 +46,7 @@ impl View {
         let sections = lines.map(|(line, c)| section(line, c)).chain(report.rails.iter().map(rails::section));
         View {
             title: report.title.clone(),
+            set: report.set.iter().map(set::sentence).collect(),
             grids,
             footnotes: if report.lanes.is_empty() { Vec::new() } else { vec![PENALTY_NOTE.to_owned()] },
             sections: sections.collect(),

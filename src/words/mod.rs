@@ -6,6 +6,7 @@ pub(crate) mod limits;
 pub(crate) mod line;
 pub(crate) mod named;
 pub(crate) mod sentences;
+pub(crate) mod set;
 pub(crate) mod value;
 pub(crate) mod verdict;
 

@@ -4,12 +4,12 @@ use std::fs;
 use std::path::Path;
 
 use super::{lanecap, run, run_with};
-use lanecap::cli::{SheetArgs, read_sheet};
+use lanecap::cli::{SourceArgs, read_sheet};
 use lanecap::load::read_include;
 use lanecap::sheet::MAX_BYTES;
 
-fn sheet(path: &Path) -> SheetArgs {
-    SheetArgs { sheet: Some(path.to_owned()), demo: false }
+fn sheet(path: &Path) -> SourceArgs {
+    SourceArgs { sheet: Some(path.to_owned()), demo: false }
 }
 
 #[test]

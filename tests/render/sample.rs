@@ -16,6 +16,7 @@ use lanecap::units::{Baud, Farad, Hertz, Ohm};
 pub(super) fn report(lanes: Vec<LaneResult>) -> Report {
     Report {
         title: Some("Tide-gauge logger, rev C".to_owned()),
+        set: Vec::new(),
         lanes,
         feeds: vec![],
         buses: vec![],

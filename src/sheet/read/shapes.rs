@@ -6,7 +6,7 @@ use crate::figures::{
     CHIP_RESISTANCE, CURRENT, FREQUENCY, IMPEDANCE, LENGTH, LOSS, LOSS_PER_LENGTH, Range, SHUNT_RESISTANCE, VOLTAGE,
 };
 use crate::sheet::ast::{Argument, ArgumentKind, Word};
-use crate::sheet::schema::{Named, Shape};
+use crate::sheet::schema::{Named, Shape, TOGETHER};
 use crate::sheet::values::{StatedLoss, Values};
 use crate::units::Dimension;
 
@@ -20,7 +20,7 @@ impl<'a> Arguments<'_, 'a> {
         match row.shape {
             Shape::Flag | Shape::Alternative => {}
             Shape::Value(kind) => {
-                if let Some((value, _)) = self.quantity(&[kind], row.word) {
+                if let Some((value, _)) = self.quantity_that(&[kind], row.word, row.varies) {
                     values.numbers.push((row.word, value));
                 }
             }
@@ -28,9 +28,15 @@ impl<'a> Arguments<'_, 'a> {
                 if let Some(text) = self.name(row.word) {
                     values.texts.push((row.word, text));
                 }
+                if let Some(further) = self.peek().filter(|_| row.word == TOGETHER) {
+                    let message = format!("unexpected {} after `{TOGETHER}`", found(further));
+                    let error = Diagnostic::error("extra-argument", further.span, message);
+                    self.push_unless_broken(error.help("`together \"name\"` is the last argument of its line"));
+                    self.at = self.line.arguments.len();
+                }
             }
             Shape::Stub => {
-                if let Some((value, _)) = self.quantity(&[LENGTH], row.word) {
+                if let Some((value, _)) = self.quantity_that(&[LENGTH], row.word, row.varies) {
                     values.numbers.push((row.word, value));
                 }
                 for side in ["outer", "inner"] {
@@ -42,8 +48,8 @@ impl<'a> Arguments<'_, 'a> {
             }
             Shape::AtMost(kind) => self.at_most(row.word, kind, values),
             Shape::Surge => self.surge(row.word, values),
-            Shape::Resonator => self.pair(row.word, [("frequency", FREQUENCY), ("resistance", IMPEDANCE)], values),
-            Shape::ChipClamp => self.pair(row.word, [("voltage", VOLTAGE), ("resistance", CHIP_RESISTANCE)], values),
+            Shape::Resonator => self.pair(row, [("frequency", FREQUENCY), ("resistance", IMPEDANCE)], values),
+            Shape::ChipClamp => self.pair(row, [("voltage", VOLTAGE), ("resistance", CHIP_RESISTANCE)], values),
             Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),
         }
@@ -100,11 +106,11 @@ impl<'a> Arguments<'_, 'a> {
     }
 
     /// Two quantities in either order, each under its name.
-    fn pair(&mut self, word: &'static str, of: [(&'static str, Range); 2], values: &mut Values<'a>) {
+    fn pair(&mut self, row: &Named, of: [(&'static str, Range); 2], values: &mut Values<'a>) {
         let mut open = of.to_vec();
         while !open.is_empty() {
             let kinds: Vec<Range> = open.iter().map(|(_, kind)| *kind).collect();
-            let Some((value, kind)) = self.quantity(&kinds, word) else {
+            let Some((value, kind)) = self.quantity_that(&kinds, row.word, row.varies) else {
                 return;
             };
             if let Some(at) = kinds.iter().position(|k| *k == kind) {
@@ -130,7 +136,7 @@ impl<'a> Arguments<'_, 'a> {
 
     fn losses(&mut self, what: &str, values: &mut Values<'a>) {
         loop {
-            let Some((loss, kind)) = self.quantity(&[LOSS, LOSS_PER_LENGTH], what) else {
+            let Some((loss, kind)) = self.quantity_that(&[LOSS, LOSS_PER_LENGTH], what, true) else {
                 return;
             };
             let Some(frequency) = self.condition(FREQUENCY, "a loss holds at a frequency: `loss 3.2 dB at 2.5 GHz`")

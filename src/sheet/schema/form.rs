@@ -2,6 +2,9 @@
 
 use crate::figures::Range;
 
+/// The word before the name of what deviates alike.
+pub const TOGETHER: &str = "together";
+
 /// A leading quantity of a line, known by its unit.
 #[derive(Debug, Clone, Copy)]
 pub struct Slot {
@@ -11,6 +14,15 @@ pub struct Slot {
     pub kind: Range,
     /// Whether the line needs it.
     pub need: Need,
+    /// Whether it may state a tolerance.
+    pub varies: bool,
+}
+
+impl Slot {
+    /// The same, with a tolerance where one is stated.
+    pub(super) const fn varies(self) -> Slot {
+        Slot { varies: true, ..self }
+    }
 }
 
 /// Whether a line needs a leading quantity.
@@ -60,6 +72,15 @@ pub struct Named {
     pub shape: Shape,
     /// What it means.
     pub doc: &'static str,
+    /// Whether its quantity may state a tolerance.
+    pub varies: bool,
+}
+
+impl Named {
+    /// The same, with a tolerance where one is stated.
+    pub(super) const fn varies(self) -> Named {
+        Named { varies: true, ..self }
+    }
 }
 
 /// What stands behind the first word of a line, where it is not slots and named arguments.

@@ -11,4 +11,4 @@ mod words;
 pub use super::schema::reference::word_table;
 pub use super::schema::words::{BUS, FEED, LAMINATE, LANE, PART, PATH, RAIL, TABLE, TOP};
 pub use blocks::{BLOCKS, argument_words, is_argument_word, is_top_block, may_head_block};
-pub use form::{BlockSchema, Form, Named, Need, RowSchema, Shape, Slot};
+pub use form::{BlockSchema, Form, Named, Need, RowSchema, Shape, Slot, TOGETHER};

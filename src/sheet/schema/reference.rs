@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::{BLOCKS, BlockSchema, Form, Named, Need, RowSchema, Shape, Slot};
+use super::{BLOCKS, BlockSchema, Form, Named, Need, RowSchema, Shape, Slot, TOGETHER};
 use crate::figures::{LENGTH, Range, limited};
 
 /// Every word with its arguments, ranges and meaning, as Markdown tables.
@@ -41,8 +41,14 @@ fn table(text: &mut String, block: &BlockSchema) {
         if let Form::Arguments { named, .. } = row.form {
             for named in named {
                 let range = shape_kind(named.shape).map_or(String::new(), |kind| kind.range());
-                let _ =
-                    writeln!(text, "| &nbsp;&nbsp;`{}`{} | {} | {range} |", named.word, shape(named.shape), named.doc);
+                let _ = writeln!(
+                    text,
+                    "| &nbsp;&nbsp;`{}`{}{} | {} | {range} |",
+                    named.word,
+                    shape(named.shape),
+                    sign(named.varies),
+                    named.doc
+                );
             }
         }
     }
@@ -55,8 +61,8 @@ fn usage(row: &RowSchema) -> String {
         Form::Arguments { slots, named } => format!("`{word}`{}", arguments(slots, named)),
         Form::Name => format!("`{word}` \"name\""),
         Form::Range(kind) => format!("`{word}` {0} [`to` {0}]", symbol(kind)),
-        Form::ValueAt(kind) => format!("`{word}` {} [`at` Hz]", symbol(kind)),
-        Form::Rating => format!("`{word}` F [`typical`] [F `max`] [`at` V] [`across`]"),
+        Form::ValueAt(kind) => format!("`{word}` {} ± [`at` Hz] [`{TOGETHER}` \"name\"]", symbol(kind)),
+        Form::Rating => format!("`{word}` F ± [`typical`] [F `max`] [`at` V] [`across`]"),
         Form::Limit => format!("`{word}` limit bound [`at` Hz, bound `at` Hz …]"),
         Form::Block => format!("`{word}` … {{ … }}"),
     }
@@ -67,17 +73,17 @@ fn arguments(slots: &[Slot], named: &[Named]) -> String {
     let alternatives: Vec<String> = slots
         .iter()
         .filter(|slot| slot.need == Need::OneOf)
-        .map(|slot| symbol(slot.kind).to_owned())
+        .map(|slot| format!("{}{}", symbol(slot.kind), sign(slot.varies)))
         .chain(named.iter().filter(|n| matches!(n.shape, Shape::Alternative)).map(|n| format!("`{}`", n.word)))
         .collect();
     for slot in slots.iter().filter(|slot| slot.need == Need::Required) {
-        let _ = write!(text, " {}", symbol(slot.kind));
+        let _ = write!(text, " {}{}", symbol(slot.kind), sign(slot.varies));
     }
     if !alternatives.is_empty() {
         let _ = write!(text, " {}", alternatives.join(" or "));
     }
     for slot in slots.iter().filter(|slot| slot.need == Need::Optional) {
-        let _ = write!(text, " [{}]", symbol(slot.kind));
+        let _ = write!(text, " [{}{}]", symbol(slot.kind), sign(slot.varies));
     }
     text
 }
@@ -125,6 +131,11 @@ fn shape_kind(shape: Shape) -> Option<Range> {
         Shape::Stub => Some(LENGTH),
         _ => None,
     }
+}
+
+/// What marks a value that may state a tolerance.
+fn sign(varies: bool) -> &'static str {
+    if varies { " ±" } else { "" }
 }
 
 fn symbol(kind: Range) -> &'static str {

@@ -15,6 +15,18 @@ pub static TOP: BlockSchema = BlockSchema {
             repeats: true,
             doc: "another file, relative to this one; read once, its title ignored",
         },
+        RowSchema {
+            word: "tolerances",
+            form: Form::Arguments {
+                slots: &[],
+                named: &[
+                    named("uniform", Shape::Flag, "alike everywhere between the bounds (the default)"),
+                    named("normal", Shape::Flag, "normally, the bounds at three standard deviations and cut there"),
+                ],
+            },
+            repeats: false,
+            doc: "how values with a `±` lie between their bounds",
+        },
         RowSchema { repeats: true, ..line("limits", Form::Block, "a set of limits, taken by name") },
         RowSchema { repeats: true, ..line("part", Form::Block, "a protector part") },
         RowSchema {
@@ -141,17 +153,17 @@ pub static BUS: BlockSchema = BlockSchema {
         value("rate", &[slot("bits", BIT_RATE, Need::Required)], "bit rate, for the reader; it enters no figure"),
         value(
             "pull_up",
-            &[slot("resistance", SHUNT_RESISTANCE, Need::Required)],
+            &[slot("resistance", SHUNT_RESISTANCE, Need::Required).varies()],
             "the resistor to the supply through which the line charges",
         ),
         value(
             "source",
-            &[slot("resistance", SHUNT_RESISTANCE, Need::Required)],
+            &[slot("resistance", SHUNT_RESISTANCE, Need::Required).varies()],
             "the resistance of the driver through which the line charges; instead of `pull_up`",
         ),
         LINE_VOLTAGE,
-        value("wiring", &[slot("capacitance", CAPACITANCE, Need::Required)], "capacitance of the wiring"),
-        value("inputs", &[slot("capacitance", CAPACITANCE, Need::Required)], "capacitance of all inputs"),
+        value("wiring", &[slot("capacitance", CAPACITANCE, Need::Required).varies()], "capacitance of the wiring"),
+        value("inputs", &[slot("capacitance", CAPACITANCE, Need::Required).varies()], "capacitance of all inputs"),
         value("nodes", &[slot("nodes", COUNT, Need::Required)], "protectors that share the budget; default 1"),
         PART_NAME,
         EXPOSURE,

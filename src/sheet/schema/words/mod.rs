@@ -23,9 +23,9 @@ const fn value(word: &'static str, slots: &'static [Slot], doc: &'static str) ->
 }
 
 const fn slot(name: &'static str, kind: Range, need: Need) -> Slot {
-    Slot { name, kind, need }
+    Slot { name, kind, need, varies: false }
 }
 
 const fn named(word: &'static str, shape: Shape, doc: &'static str) -> Named {
-    Named { word, shape, doc }
+    Named { word, shape, doc, varies: false }
 }

@@ -1,8 +1,9 @@
 //! Parts and laminates.
 
+use super::path::TOGETHER_WORD;
 use super::{line, named, slot, value};
 use crate::figures::*;
-use crate::sheet::schema::{BlockSchema, Form, Need, RowSchema, Shape};
+use crate::sheet::schema::{BlockSchema, Form, Need, RowSchema, Shape, Slot};
 
 /// A part.
 pub static PART: BlockSchema = BlockSchema {
@@ -26,8 +27,16 @@ pub static PART: BlockSchema = BlockSchema {
             &[slot("capacitance", CAPACITANCE, Need::OneOf), slot("share", MISMATCH, Need::OneOf)],
             "largest difference between the two lines of a pair",
         ),
-        value("inductance", &[slot("inductance", INDUCTANCE, Need::Required)], "in series with the capacitance"),
-        value("resistance", &[slot("resistance", RESISTANCE, Need::Required)], "in series with the capacitance"),
+        value(
+            "inductance",
+            &[slot("inductance", INDUCTANCE, Need::Required).varies()],
+            "in series with the capacitance",
+        ),
+        value(
+            "resistance",
+            &[slot("resistance", RESISTANCE, Need::Required).varies()],
+            "in series with the capacitance",
+        ),
         line("standoff", Form::Range(SIGNED_VOLTAGE), "highest working voltage; with `to` the lowest and the highest"),
         RowSchema {
             word: "holding",
@@ -102,15 +111,27 @@ const CLAMP: Form = Form::Arguments {
     named: &[named("at", Shape::Value(CURRENT), "the current it is stated at")],
 };
 
+const fn material(word: &'static str, slots: &'static [Slot], doc: &'static str) -> RowSchema {
+    RowSchema { word, form: Form::Arguments { slots, named: &[TOGETHER_WORD] }, repeats: false, doc }
+}
+
 /// A board material.
 pub static LAMINATE: BlockSchema = BlockSchema {
     name: "laminate",
     lines: &[
         line("permittivity", Form::ValueAt(PERMITTIVITY), "relative permittivity"),
         line("loss_tangent", Form::ValueAt(LOSS_TANGENT), "loss tangent"),
-        value("copper", &[slot("thickness", SIZE, Need::Required)], "thickness of the copper"),
-        value("resistivity", &[slot("resistivity", RESISTIVITY, Need::Required)], "of the copper; default 17.2 nohm*m"),
-        value("roughness", &[slot("height", ROUGHNESS, Need::Required)], "rms height of the copper's roughness"),
+        material("copper", &[slot("thickness", SIZE, Need::Required).varies()], "thickness of the copper"),
+        material(
+            "resistivity",
+            &[slot("resistivity", RESISTIVITY, Need::Required).varies()],
+            "of the copper; default 17.2 nohm*m",
+        ),
+        material(
+            "roughness",
+            &[slot("height", ROUGHNESS, Need::Required).varies()],
+            "rms height of the copper's roughness",
+        ),
         RowSchema {
             word: "snowballs",
             form: Form::Arguments {
