@@ -26,3 +26,4 @@ mod tidy;
 mod time;
 mod transient;
 mod units;
+mod values;

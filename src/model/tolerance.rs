@@ -28,6 +28,8 @@ pub struct Tolerance {
     pub high: f64,
     /// The group of values of its kind that deviate together, by the same share of their own tolerance.
     pub together: Option<String>,
+    /// Whether it is a share of the value, and not a width in its unit.
+    pub relative: bool,
     /// Whether the sheet states it by `±`; otherwise it follows from a part's typical value beside its maximum, and makes no
     /// line a toleranced one by itself.
     pub stated: bool,

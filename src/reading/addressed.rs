@@ -141,6 +141,7 @@ impl Found {
                 low: value.si - stated.width,
                 high: value.si + stated.width,
                 together: self.together.clone(),
+                relative: stated.relative,
                 stated: true,
                 span: stated.span,
             })

@@ -13,7 +13,7 @@ use crate::sheet::ast::{ArgumentKind, Block, Row, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::read::{Arguments, found};
 use crate::sheet::schema::{Form, PART};
-use crate::sheet::values::{Value, Values};
+use crate::sheet::values::{StatedWidth, Value, Values};
 use crate::units::{Farad, Henry, Ohm, Volt};
 
 /// A part with the values that have an address; `None` after an error that leaves it without a use.
@@ -30,9 +30,14 @@ pub(crate) fn lower(
     for line in entries.lines("capacitance") {
         if let Some(rating) = rating(line, errors) {
             let (low, high) = rating.bounds;
-            let tolerance =
-                Tolerance { low, high, together: None, stated: rating.tolerance.is_some(), span: line.span };
-            let tolerance = rating.tolerance.map_or(tolerance.clone(), |span| Tolerance { span, ..tolerance });
+            let tolerance = Tolerance {
+                low,
+                high,
+                together: None,
+                relative: rating.tolerance.is_some_and(|stated| stated.relative),
+                stated: rating.tolerance.is_some(),
+                span: rating.tolerance.map_or(line.span, |stated| stated.span),
+            };
             let value = AddressedValue {
                 address: address(ValueName::Capacitance),
                 nominal: Some(rating.rating.maximum.0),
@@ -158,7 +163,7 @@ struct StatedRating {
     /// Between what it lies, alike where nothing tells.
     bounds: (f64, f64),
     /// Its `±`, where it states one.
-    tolerance: Option<Span>,
+    tolerance: Option<StatedWidth>,
     /// The number that is its maximum.
     number: Span,
 }
@@ -182,7 +187,7 @@ fn put_rating(part: &mut Part, stated: StatedRating, line: &Row<'_>, errors: &mu
 fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> {
     let mut arguments = Arguments::new(line, errors);
     let (mut typical, mut maximum): (Option<Value>, Option<Value>) = (None, None);
-    let mut middle: Option<(f64, f64, Span)> = None;
+    let mut middle: Option<(f64, StatedWidth)> = None;
     let (mut bias, mut across) = (None, false);
     while let Some(argument) = arguments.peek() {
         match &argument.kind {
@@ -190,7 +195,7 @@ fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> 
                 arguments.take();
                 let (mut value, _) = arguments.check(quantity, &[CAPACITANCE], "capacitance", true)?;
                 if let (Some(tolerance), Some(stated)) = (&quantity.tolerance, value.tolerance) {
-                    middle = Some((value.si, value.si - stated.width, stated.span));
+                    middle = Some((value.si, stated));
                     value.si *= 1.0 + tolerance.ratio_of(value.si);
                 }
                 let is_typical = arguments.take_word("typical").filter(|_| quantity.tolerance.is_none());
@@ -248,10 +253,10 @@ fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> 
         }
     }
     let rating = CapacitanceRating { maximum: Farad(worst.si), bias: bias.map(|b| Volt(b.si)), span: line.span };
-    let typical = typical.map(|typical| typical.si).or(middle.map(|(middle, ..)| middle));
+    let typical = typical.map(|typical| typical.si).or(middle.map(|(middle, _)| middle));
     let spread = maximum.zip(typical).map(|(maximum, typical)| Farad(2.0 * (maximum.si - typical)));
     let least = match middle {
-        Some((_, low, _)) => low,
+        Some((middle, stated)) => middle - stated.width,
         None => spread.map_or(worst.si, |spread| (worst.si - spread.0).max(0.0)),
     };
     Some(StatedRating {
@@ -260,7 +265,7 @@ fn rating(line: &Row<'_>, errors: &mut Vec<Diagnostic>) -> Option<StatedRating> 
         across,
         typical_only: maximum.is_none(),
         bounds: (least, worst.si),
-        tolerance: middle.map(|(.., span)| span),
+        tolerance: middle.map(|(_, stated)| stated),
         number: worst.span,
     })
 }

@@ -9,7 +9,7 @@ use crate::model::{
     Address, AddressedValue, Attenuation, Charging, Element, Flaws, Kind, Laminate, Line, LineMake, Medium, Owner,
     Part, Path, Stated, StatedLength, StatedLine, ValueName,
 };
-use crate::units::{Metre, Ohm};
+use crate::units::{Farad, Metre, Ohm};
 
 /// A value that cannot stand at an address.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,6 +81,9 @@ fn path_mut(line: &mut Line) -> Option<&mut Path> {
 }
 
 fn put(line: &mut Line, stated: &AddressedValue, value: f64) -> Result<(), SetFault> {
+    if stated.nominal == Some(value) {
+        return Ok(());
+    }
     let address = &stated.address;
     let missing = || SetFault::NoValue(address.clone());
     match (&address.owner, address.value) {
@@ -99,7 +102,7 @@ fn put(line: &mut Line, stated: &AddressedValue, value: f64) -> Result<(), SetFa
         },
         (Owner::Line, name) => *of_bus(line, name).ok_or_else(missing)? = value,
         (Owner::Part(name), of) => {
-            change_part(line, name, |part| part.value_mut(of).map(|place| *place = value)).ok_or_else(missing)?;
+            change_part(line, name, |part| change(part, of, value, stated)).ok_or_else(missing)?;
         }
         (Owner::Laminate(name), of) => {
             let changed = |laminate: &mut Laminate| laminate.value_mut(of).map(|place| *place = value);
@@ -119,6 +122,24 @@ fn of_bus(line: &mut Line, name: ValueName) -> Option<&mut f64> {
         (ValueName::Inputs, _) => Some(&mut bus.inputs.0),
         _ => None,
     }
+}
+
+/// Changes a value of a part; with its largest capacitance its spread, as its sheet states that: a share, a width, or the
+/// typical value, which stays.
+fn change(part: &mut Part, of: ValueName, value: f64, stated: &AddressedValue) -> Option<()> {
+    let (own, tolerance) = (part.value_mut(of)?, stated.tolerance.as_ref());
+    let old = std::mem::replace(own, value);
+    if of == ValueName::Capacitance {
+        let spread = if part.to_ground.is_some() { &mut part.spread } else { &mut part.across_spread };
+        if let Some(Farad(spread)) = spread {
+            match tolerance {
+                Some(tolerance) if tolerance.relative => *spread *= value / old,
+                Some(tolerance) if tolerance.stated => {}
+                _ => *spread += 2.0 * (value - old),
+            }
+        }
+    }
+    Some(())
 }
 
 /// Changes a part wherever this line has it; `None` where it has none of this name, or the change finds nothing.

@@ -4,7 +4,7 @@ mod mistakes;
 mod said;
 mod shapes;
 
-use super::ast::{Argument, ArgumentKind, Quantity, Row, Text, Tolerance, Word};
+use super::ast::{Argument, ArgumentKind, Deviation, Quantity, Row, Text, Tolerance, Word};
 use super::read::said::{example, misplaced, sample, with_article, wrong_unit};
 pub use super::read::said::{found, wanted};
 use super::schema::{Named, Need, Shape, Slot};
@@ -128,7 +128,8 @@ impl<'l, 'a> Arguments<'l, 'a> {
         let width = stated.width_of(quantity.value);
         let (low, high) = (quantity.value - width, quantity.value + width);
         if kind.contains(low) && kind.contains(high) {
-            return Some(StatedWidth { width, span: stated.span });
+            let relative = matches!(stated.deviation, Deviation::Ratio(_));
+            return Some(StatedWidth { width, relative, span: stated.span });
         }
         let message = format!("with this tolerance the {} leaves the range of `{what}`", kind.dimension);
         self.errors.push(

@@ -22,6 +22,8 @@ pub struct Value {
 pub struct StatedWidth {
     /// Half of its width in SI, above 0.
     pub width: f64,
+    /// Whether it is stated as a share.
+    pub relative: bool,
     /// Its place.
     pub span: Span,
 }

@@ -7,6 +7,7 @@ mod discharge;
 mod input;
 mod output;
 mod repeated;
+mod set;
 
 use assert_cmd::Command;
 
