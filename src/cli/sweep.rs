@@ -5,7 +5,8 @@ use super::chart::{picture_form, write_picture};
 use super::job::Job;
 use super::lines::only_line;
 use super::progress::with_progress;
-use super::{Failure, Outcome, SweepArgs};
+use super::{Failure, Outcome, SizeFormat, SweepArgs};
+use crate::budget::Figures;
 use crate::model::Line;
 use crate::result::sweep;
 use crate::study::Over;
@@ -37,7 +38,10 @@ pub(super) fn run(args: &SweepArgs) -> Result<Outcome, Failure> {
     }
     let count = (args.steps as usize + 1).pow(over.len() as u32);
     let asked = over.clone();
-    match with_progress(count, |done| sweep(&design, line, over, args.steps, &sources, done)) {
+    // Budget and headroom are the same with either.
+    let shows_all = form.is_none() && matches!(args.format, SizeFormat::Json | SizeFormat::Csv);
+    let figures = if shows_all { Figures::All } else { Figures::Nyquist };
+    match with_progress(count, |done| sweep(&design, line, (over, args.steps), figures, &sources, done)) {
         Ok(report) => {
             match form {
                 Some(form) => write_picture(output, form, &report.chart())?,

@@ -117,22 +117,22 @@ pub struct NotSwept {
     pub why: String,
 }
 
-/// Sizes a line of a design at every setting, each as [`super::size`] sizes a line with these values.
+/// Sizes a line of a design at every setting, each as [`super::size`] sizes a line with these values and `figures`.
 ///
 /// # Errors
 /// The first setting of which no line can be made or whose numbers go beyond what can be computed; a rail.
 pub fn sweep(
     design: &Design,
     line: &Line,
-    over: Vec<Over>,
-    steps: u32,
+    (over, steps): (Vec<Over>, u32),
+    figures: Figures,
     sources: &Sources,
     done: LineDone<'_>,
 ) -> Result<SweepReport, NotSwept> {
     let settings = settings(line, &over, steps).map_err(|no| NotSwept { why: no.to_string(), at: no.at })?;
     let discharges = Discharges::default();
     let sized = |setting: Setting| {
-        let sized = size_line_with(&setting.line, Figures::All, sources, &discharges);
+        let sized = size_line_with(&setting.line, figures, sources, &discharges);
         done();
         let line = match sized {
             Ok(SizedLine::Lane(_, line)) => SweptLine::Lane(line),

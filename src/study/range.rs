@@ -12,8 +12,9 @@ use crate::parts::{self, Discharges, discharge_checks};
 use crate::resolve::place_at_protector;
 use crate::units::Farad;
 
-/// Values looked at, evenly, beside the stated one.
+/// Values looked at, evenly, beside the stated one; a discharge is looked at at every so many of them.
 const VALUES: u32 = 400;
+const STRIDE: usize = 8;
 /// How closely an end is known, of itself: where the limit is exact, and where it is searched for in time.
 const ENDS: [f64; 2] = [1e-6, 1e-4];
 /// Halvings of what an end lies in, and sections of what the best value lies in.
@@ -123,7 +124,8 @@ pub fn is_budget(line: &Line, of: &Address) -> bool {
 /// leaves where one is stated. `of` is searched between its two ends; the protector's own capacitance everywhere where
 /// `all` is set.
 ///
-/// 401 values, evenly, and the stated one are looked at: an interval narrower than 1/400 of the range may be missed. Ends are
+/// 401 values, evenly, and the stated one are looked at: an interval narrower than 1/400 of the range may be missed; what a
+/// discharge leaves is looked at at every eighth of them and wherever the limits begin or cease to hold. Ends are
 /// halved down to 1e-6 of themselves where the limit is exact at its frequency, 1e-4 where it is a search in time or a
 /// discharge. The set of the protector's own capacitance is that of the budget.
 ///
@@ -173,7 +175,8 @@ struct Search<'a> {
     struck: bool,
 }
 
-/// A line at one value.
+/// A line at one value, by its limits.
+#[derive(Clone)]
 struct Seen {
     value: f64,
     breaks: Option<Breaks>,
@@ -186,7 +189,8 @@ impl Search<'_> {
         values.extend(of.of.nominal.filter(|value| of.from < *value && *value < of.to));
         values.sort_by(f64::total_cmp);
         values.dedup();
-        let seen: Vec<Seen> = values.into_par_iter().map(|value| self.see(value)).collect();
+        let limited: Vec<Seen> = values.into_par_iter().map(|value| self.limited(value).0).collect();
+        let seen = if self.struck { self.struck_among(&limited, of.of.nominal) } else { limited.clone() };
         let turns: Vec<(usize, bool)> = seen
             .windows(2)
             .enumerate()
@@ -213,15 +217,37 @@ impl Search<'_> {
             searched: (of.from, Some(of.to)),
             intervals,
             ends,
-            best: self.best(&seen, nominal),
-            breaks: nominal.and_then(|nominal| self.see(nominal).breaks),
+            best: self.best(&limited, nominal),
+            breaks: nominal.and_then(|nominal| self.breaks(nominal)),
             struck: self.struck,
         }
     }
 
-    /// The line at a value: its limits first, then what a discharge leaves.
-    fn see(&self, value: f64) -> Seen {
-        let no_line = |why: String| Seen { value, breaks: Some(Breaks::NoLine(why)), left: None };
+    /// Those values that break a limit, and of the others those at which a discharge was looked at.
+    fn struck_among(&self, limited: &[Seen], nominal: Option<f64>) -> Vec<Seen> {
+        let holds = |index: usize| limited.get(index).is_some_and(|seen| seen.breaks.is_none());
+        let is_looked_at = |index: usize| {
+            let end = index == 0 || !holds(index - 1) || !holds(index + 1);
+            end || index % STRIDE == 0 || Some(limited[index].value) == nominal
+        };
+        let looked = (0..limited.len()).into_par_iter().filter(|index| !holds(*index) || is_looked_at(*index));
+        let struck = looked.map(|index| {
+            let seen = limited[index].clone();
+            let breaks = seen.breaks.or_else(|| self.breaks(seen.value));
+            Seen { breaks, ..seen }
+        });
+        struck.collect()
+    }
+
+    /// What breaks at a value: its limits first, then what a discharge leaves.
+    fn breaks(&self, value: f64) -> Option<Breaks> {
+        let (seen, line) = self.limited(value);
+        seen.breaks.or_else(|| self.strike(&line?))
+    }
+
+    /// The line at a value, by its limits alone.
+    fn limited(&self, value: f64) -> (Seen, Option<Line>) {
+        let no_line = |why: String| (Seen { value, breaks: Some(Breaks::NoLine(why)), left: None }, None);
         let line = match self.line.with_values([(self.address, value)]) {
             Ok(line) => line,
             Err(fault) => return no_line(fault.to_string()),
@@ -232,8 +258,8 @@ impl Search<'_> {
             Err(fault) => return no_line(fault.to_string()),
         };
         let broken = budget.limits.iter().find(|limit| limit.fitted.is_none_or(|headroom| !headroom.holds));
-        let breaks = broken.map(|limit| Breaks::Limit(limit.figure)).or_else(|| self.strike(&line));
-        Seen { value, breaks, left: budget.capacitance.map(|c| (budget.verdict, c)) }
+        let breaks = broken.map(|limit| Breaks::Limit(limit.figure));
+        (Seen { value, breaks, left: budget.capacitance.map(|c| (budget.verdict, c)) }, Some(line))
     }
 
     /// The first check of a discharge that fails.
@@ -252,7 +278,7 @@ impl Search<'_> {
             if (bad - good).abs() <= breaks.tolerance() * good.abs() || middle == good || middle == bad {
                 break;
             }
-            match self.see(middle).breaks {
+            match self.breaks(middle) {
                 None => good = middle,
                 Some(why) => (bad, breaks) = (middle, why),
             }

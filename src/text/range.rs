@@ -24,7 +24,8 @@ pub fn render_range(report: &RangeReport, format: Format) -> String {
 
 fn view(report: &RangeReport) -> View {
     let narrow = "401 values and the stated one are looked at, evenly: an interval narrower than 1/400 of what is searched may \
-                  be missed. An end is known to 1e-6 of itself, in time to 1e-4.";
+                  be missed. What a discharge leaves is looked at at every eighth. An end is known to 1e-6 of itself, in time \
+                  to 1e-4.";
     let searched = report.found.searched.1.is_some();
     View {
         title: Some(report.title.clone().unwrap_or_else(|| "The values for which a line holds".to_owned())),
@@ -70,8 +71,8 @@ fn facts(report: &RangeReport) -> Vec<String> {
     let stated = report.of.nominal.map_or("not stated".to_owned(), |nominal| format!("{} as stated", value(nominal, of)));
     let fitted = found.fitted.map_or(String::new(), |c| format!("; fitted {}", engineering(c.0, "F")));
     let mut facts = vec![format!("{}: {stated}, searched from {} to {to}{fitted}.", report.of.address, value(from, of))];
-    let discharge = if found.struck { " and the checks of what a discharge leaves at the chip" } else { "" };
-    facts.push(format!("It holds where every limit{discharge} does."));
+    let discharge = if found.struck { ", and no check of what a discharge leaves at the chip fails" } else { "" };
+    facts.push(format!("It holds where every limit does{discharge}."));
     facts.extend(found.breaks.as_ref().map(|what| format!("As stated it breaks {}.", breaks(what))));
     facts.extend(found.best.map(|best| {
         let unsafe_ = match best.verdict {

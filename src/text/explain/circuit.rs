@@ -45,17 +45,18 @@ pub(crate) fn elements(text: &mut String, path: &Path, frame: &Frame<'_>, title:
     say!(text, "  Each with its chain matrix [A B; C D], B in ohm, C in siemens.");
     for element in &path.elements {
         say!(text, "  {}. {}", element.number, describe(frame, element));
-        addresses(text, frame.values, &Owner::Element(element.number));
+        addresses(text, frame.values, |owner| *owner == Owner::Element(element.number));
         for section in sections_of(&element.element, frame.across, frame.reference) {
             say!(text, "       {}", formula(&section, frame.frequency));
             matrix(text, &section.two_port(frame.frequency));
         }
     }
+    blocks(text, frame.values);
 }
 
 /// The values that have an address, each beside it; nothing where there are none.
-pub(crate) fn addresses(text: &mut String, values: &[AddressedValue], of: &Owner) {
-    let own = values.iter().filter(|value| value.address.owner == *of);
+pub(crate) fn addresses(text: &mut String, values: &[AddressedValue], is_own: impl Fn(&Owner) -> bool) {
+    let own = values.iter().filter(|value| is_own(&value.address.owner));
     let said = own.map(|own| match own.nominal {
         Some(nominal) => format!("{} = {}", inert(&own.address.to_string()), value(nominal, own.range.dimension)),
         None => format!("{} not stated", inert(&own.address.to_string())),
@@ -63,6 +64,16 @@ pub(crate) fn addresses(text: &mut String, values: &[AddressedValue], of: &Owner
     for row in said.collect::<Vec<_>>().chunks(3) {
         say!(text, "       {}", row.join(", "));
     }
+}
+
+/// The same of the line itself.
+pub(crate) fn of_line(text: &mut String, values: &[AddressedValue]) {
+    addresses(text, values, |owner| *owner == Owner::Line);
+}
+
+/// The same of its parts and board materials.
+pub(crate) fn blocks(text: &mut String, values: &[AddressedValue]) {
+    addresses(text, values, |owner| matches!(owner, Owner::Part(_) | Owner::Laminate(_)));
 }
 
 fn describe(frame: &Frame<'_>, element: &PathElement) -> String {

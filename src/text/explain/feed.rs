@@ -7,7 +7,7 @@ use super::decision::{asked, decibel, level_text, quadratic_of, set};
 use super::write::{Last, finish, heading, say, state_row, titled};
 use super::{circuit, decision};
 use crate::budget::{FeedChanges, FeedFigures, FeedOutcome, Inequality, LimitOutcome, Modulus, Retune};
-use crate::model::{Antenna, Bounds, Feed, FeedLimit, Owner};
+use crate::model::{Antenna, Bounds, Feed, FeedLimit};
 use crate::network::FeedChain;
 use crate::result::{FeedResult, State};
 use crate::units::decimal::engineering as si;
@@ -20,7 +20,7 @@ pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, last: &Last<'_>) ->
     let chain = FeedChain::new(feed);
     let mut text = titled(&result.head.name);
     symbols(&mut text, feed);
-    circuit::addresses(&mut text, &result.head.values, &Owner::Line);
+    circuit::of_line(&mut text, &result.head.values);
     antenna(&mut text, feed, &chain);
     let values = &result.head.values;
     let frame = Frame { values, across: 1.0, reference: feed.reference, frequency: feed.band.middle() };

@@ -2,7 +2,7 @@
 
 use super::write::{Last, finish, heading, say, titled};
 use super::{circuit, decision, slow, time};
-use crate::model::{Lane, Owner};
+use crate::model::Lane;
 use crate::network::Chain;
 use crate::result::LaneResult;
 use crate::units::decimal::engineering as si;
@@ -15,7 +15,7 @@ pub(crate) fn explain(lane: &Lane, result: &LaneResult, last: &Last<'_>) -> Stri
     let chain = Chain::new(lane);
     let mut text = titled(&result.head.name);
     symbols(&mut text, lane);
-    circuit::addresses(&mut text, &result.head.values, &Owner::Line);
+    circuit::of_line(&mut text, &result.head.values);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame =
         circuit::Frame {

@@ -2,11 +2,11 @@
 
 use std::f64::consts::TAU;
 
-use super::circuit::addresses;
+use super::circuit::{blocks, of_line};
 use super::write::{Last, finish, heading, list, say, titled};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
-use crate::model::{Bounds, Bus, BusLimit, Owner};
+use crate::model::{Bounds, Bus, BusLimit};
 use crate::parts::Check;
 use crate::result::{BusResult, RailResult};
 use crate::units::decimal::digits_apart;
@@ -26,7 +26,8 @@ pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, last: &Last<'_>) -> Str
         Some(r) => say!(text, "  R = {}", si(r.0, "ohm")),
         None => say!(text, "  no resistance is stated: nothing is said of rise and bandwidth"),
     }
-    addresses(&mut text, &result.head.values, &Owner::Line);
+    of_line(&mut text, &result.head.values);
+    blocks(&mut text, &result.head.values);
     heading(&mut text, "2  The limits", '-');
     if bus.limits.is_empty() {
         say!(text, "  none: any capacitance will do");
