@@ -56,7 +56,9 @@ pub(super) fn between<'a>(line: &'a Line, text: &str, option: &str) -> Result<Be
     };
     let (from, to) = (quantity(from, of, option)?, quantity(to, of, option)?);
     if from >= to {
-        return Err(Failure::new(format!("{option} `{}`: the first value must be below the last", of.address)).help(cure));
+        return Err(
+            Failure::new(format!("{option} `{}`: the first value must be below the last", of.address)).help(cure)
+        );
     }
     Ok((of, Some((from, to))))
 }
@@ -73,7 +75,9 @@ fn quantity(text: &str, of: &AddressedValue, option: &str) -> Result<f64, Failur
         Some(dimension) if dimension == range.dimension => {
             Err(failure(format!("this {dimension} is out of range")).help(cure))
         }
-        Some(dimension) => Err(failure(format!("expected a {}, but this is a {dimension}", range.dimension)).help(cure)),
+        Some(dimension) => {
+            Err(failure(format!("expected a {}, but this is a {dimension}", range.dimension)).help(cure))
+        }
         None => Err(failure("the unit is unknown".to_owned())),
     }
 }

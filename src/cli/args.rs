@@ -61,12 +61,10 @@ pub enum Command {
     )]
     Sweep(SweepArgs),
     /// The values of one address for which a line holds with what is fitted.
-    #[command(
-        after_help = "Example:\n  lanecap range port.lanes --line \"camera link\" --of 5.inductance\n\n\
+    #[command(after_help = "Example:\n  lanecap range port.lanes --line \"camera link\" --of 5.inductance\n\n\
                       The addresses of a line are told by `explain`. Where the line states a discharge, the checks of its chip \
                       count too.\n\n\
-                      Exit status: 0 the result was written; 2 bad input, usage or an output that could not be written."
-    )]
+                      Exit status: 0 the result was written; 2 bad input, usage or an output that could not be written.")]
     Range(RangeArgs),
     /// The working of one line, step by step, to be checked by hand.
     #[command(after_help = "Example:\n  lanecap explain port.lanes --line \"camera link\"")]

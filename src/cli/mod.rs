@@ -26,8 +26,8 @@ mod terminal;
 
 pub use args::{
     ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, DischargeArgs,
-    ExplainArgs, OutputArgs, PickArgs, RangeArgs, ReportArgs, SensitivityArgs, SheetArgs, SizeArgs, SizeFormat, SourceArgs,
-    SweepArgs, TrialArgs,
+    ExplainArgs, OutputArgs, PickArgs, RangeArgs, ReportArgs, SensitivityArgs, SheetArgs, SizeArgs, SizeFormat,
+    SourceArgs, SweepArgs, TrialArgs,
 };
 pub use lines::pick_lines;
 pub use output::Output;

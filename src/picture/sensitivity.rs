@@ -43,7 +43,12 @@ pub(crate) fn draw(data: &ChartData, bars: &Bars) -> Drawing {
     }
     drawing.line(vec![(LEFT, TOP), (LEFT, bottom)], FRAME);
     if shown.is_empty() {
-        write(&mut drawing, "no step and nothing taken out buys more".to_owned(), (WIDTH / 2.0, HEIGHT / 2.0), Anchor::Middle);
+        write(
+            &mut drawing,
+            "no step and nothing taken out buys more".to_owned(),
+            (WIDTH / 2.0, HEIGHT / 2.0),
+            Anchor::Middle,
+        );
     }
     let rest = bars.gains.len() - shown.len();
     let more = if rest > 0 { format!("  ·  {rest} more in the table") } else { String::new() };

@@ -198,7 +198,8 @@ impl Search<'_> {
             .map(|(index, pair)| (index, pair[0].breaks.is_none()))
             .collect();
         let end = |(index, falls): &(usize, bool)| {
-            let (good, bad) = if *falls { (&seen[*index], &seen[*index + 1]) } else { (&seen[*index + 1], &seen[*index]) };
+            let (good, bad) =
+                if *falls { (&seen[*index], &seen[*index + 1]) } else { (&seen[*index + 1], &seen[*index]) };
             self.end(good.value, bad)
         };
         let ends: Vec<End> = turns.par_iter().filter_map(end).collect();
@@ -328,7 +329,11 @@ impl Search<'_> {
             let value = found.0 + GOLDEN * (side - found.0);
             match at(value).filter(|own| (own.0, own.1) > (found.1.0, found.1.1)) {
                 Some(own) => {
-                    if right { low = found.0 } else { high = found.0 }
+                    if right {
+                        low = found.0
+                    } else {
+                        high = found.0
+                    }
                     found = (value, own);
                 }
                 None if right => high = value,

@@ -19,11 +19,9 @@ pub struct Over {
 impl Over {
     /// The values from the first to the last in so many even steps, both included.
     pub fn values(&self, steps: u32) -> Vec<f64> {
-        let at = |step: u32| {
-            let share = f64::from(step) / f64::from(steps.max(1));
-            if step == steps { self.to } else { self.from + (self.to - self.from) * share }
-        };
-        (0..=steps).map(at).collect()
+        let all = f64::from(steps.max(1));
+        let at = |step: u32| (self.from * (all - f64::from(step)) + self.to * f64::from(step)) / all;
+        (0..=steps).map(|step| if step == steps { self.to } else { at(step) }).collect()
     }
 }
 

@@ -68,9 +68,11 @@ fn facts(report: &RangeReport) -> Vec<String> {
     let (found, of) = (&report.found, report.of.range.dimension);
     let (from, to) = found.searched;
     let to = to.map_or("any value".to_owned(), |to| value(to, of));
-    let stated = report.of.nominal.map_or("not stated".to_owned(), |nominal| format!("{} as stated", value(nominal, of)));
+    let stated =
+        report.of.nominal.map_or("not stated".to_owned(), |nominal| format!("{} as stated", value(nominal, of)));
     let fitted = found.fitted.map_or(String::new(), |c| format!("; fitted {}", engineering(c.0, "F")));
-    let mut facts = vec![format!("{}: {stated}, searched from {} to {to}{fitted}.", report.of.address, value(from, of))];
+    let mut facts =
+        vec![format!("{}: {stated}, searched from {} to {to}{fitted}.", report.of.address, value(from, of))];
     let discharge = if found.struck { ", and no check of what a discharge leaves at the chip fails" } else { "" };
     facts.push(format!("It holds where every limit does{discharge}."));
     facts.extend(found.breaks.as_ref().map(|what| format!("As stated it breaks {}.", breaks(what))));
@@ -93,5 +95,9 @@ fn ends(report: &RangeReport) -> Grid {
         let place = if low { "below" } else { "above" };
         vec![end(own.value, of, side(low)), place.to_owned(), breaks(&own.breaks)]
     });
-    Grid { title: "Where it ends", header: ["end", "beyond", "breaks"].map(str::to_owned).to_vec(), rows: rows.collect() }
+    Grid {
+        title: "Where it ends",
+        header: ["end", "beyond", "breaks"].map(str::to_owned).to_vec(),
+        rows: rows.collect(),
+    }
 }

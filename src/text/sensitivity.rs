@@ -9,7 +9,7 @@ use super::{markdown, table};
 use crate::result::{SensitiveLine, SensitivityReport, sensitivity_csv, sensitivity_json};
 use crate::study::{Gain, MovedLimit, Out};
 use crate::units::Farad;
-use crate::units::decimal::{Scale, significant, signed_percent};
+use crate::units::decimal::{Scale, signed_percent, significant};
 use crate::words::limits::{Capacitances, signed, title};
 use crate::words::set;
 use crate::words::value::{change, named};
@@ -98,15 +98,16 @@ fn limits(line: &SensitiveLine) -> Grid {
         Some(at) if line.found.budget.capacitance == Some(at) => "What moves each limit, at the budget",
         _ => "What moves each limit, with what is fitted",
     };
-    Grid {
-        title,
-        header: header.map(str::to_owned).to_vec(),
-        rows: line.found.limits.iter().map(row).collect(),
-    }
+    Grid { title, header: header.map(str::to_owned).to_vec(), rows: line.found.limits.iter().map(row).collect() }
 }
 
 /// What wins most of a line, in sentences.
-pub(crate) fn first(gains: &[Gain], before: Option<Farad>, elements: &[(usize, &'static str)], most: usize) -> Vec<String> {
+pub(crate) fn first(
+    gains: &[Gain],
+    before: Option<Farad>,
+    elements: &[(usize, &'static str)],
+    most: usize,
+) -> Vec<String> {
     let all = gains.iter().filter_map(|gain| gain.budget).chain(before).map(|c| c.0);
     let c = Scaled(Capacitances::new(protector_scale(all.clone()), None, std::iter::empty()), protector_scale(all));
     let said = |gain: &Gain| {

@@ -46,15 +46,20 @@ fn view(report: &SweepReport) -> View {
 }
 
 fn grid(report: &SweepReport) -> Grid {
-    let lines: Vec<Line<'_>> = report.points.iter().map(|point| match &point.line {
-        SweptLine::Lane(line) => Line::of(line.as_ref()),
-        SweptLine::Feed(line) => Line::of(line.as_ref()),
-        SweptLine::Bus(line) => Line::of(line.as_ref()),
-    }).collect();
+    let lines: Vec<Line<'_>> = report
+        .points
+        .iter()
+        .map(|point| match &point.line {
+            SweptLine::Lane(line) => Line::of(line.as_ref()),
+            SweptLine::Feed(line) => Line::of(line.as_ref()),
+            SweptLine::Bus(line) => Line::of(line.as_ref()),
+        })
+        .collect();
     let (scale, shown) = capacitances(&lines);
     let mut header: Vec<String> = report.over.iter().map(|over| over.of.address.to_string()).collect();
     header.extend(
-        [&format!("budget [{}F]", scale.prefix), "set by", "fitted", "tightest headroom"].map(|title| title.to_string()),
+        [&format!("budget [{}F]", scale.prefix), "set by", "fitted", "tightest headroom"]
+            .map(|title| title.to_string()),
     );
     let row = |(point, (line, c)): (&SweptPoint, (&Line<'_>, &Capacitances))| {
         let at = report.over.iter().zip(&point.at);

@@ -36,7 +36,8 @@ fn what_is_answered_is_status_0() {
     // All lines with a budget, rails left out.
     let (status, out, _) = run(&["sensitivity", "--demo", "--format", "json"]);
     let json: Value = serde_json::from_str(&out).unwrap();
-    let kinds: Vec<&str> = json["lines"].as_array().unwrap().iter().map(|line| line["kind"].as_str().unwrap()).collect();
+    let kinds: Vec<&str> =
+        json["lines"].as_array().unwrap().iter().map(|line| line["kind"].as_str().unwrap()).collect();
     assert_eq!(status, 0);
     assert!(kinds.contains(&"lane") && kinds.contains(&"feed") && kinds.contains(&"bus") && !kinds.contains(&"rail"));
 }
@@ -91,7 +92,11 @@ fn mistakes_are_status_2_and_told() {
         assert!(err.contains(said), "{args:?}: {err}");
     }
     for (command, options, said) in [
-        ("sweep", vec!["--over", "6.lenght from 1 mm to 9 mm"], "did you mean `6.length`? Its addresses are `6.length`,"),
+        (
+            "sweep",
+            vec!["--over", "6.lenght from 1 mm to 9 mm"],
+            "did you mean `6.length`? Its addresses are `6.length`,",
+        ),
         ("sweep", vec!["--over", "nothing from 1 mm to 9 mm"], "its addresses are "),
         ("sweep", vec!["--over", "6.length"], "lacks the values it goes over"),
         ("sweep", vec!["--over", "6.length from 1 mm"], "expected `from` and `to`"),
@@ -101,7 +106,11 @@ fn mistakes_are_status_2_and_told() {
         ("sweep", vec!["--over", "6.length from 9 mm to 1 mm"], "must be below the last"),
         ("sweep", vec!["--over", "6.length from 1 mm to 20 km"], "takes 0 to 10 km"),
         ("sweep", vec!["--over", length, "--over", length], "is swept twice"),
-        ("sweep", vec!["--over", length, "--over", "8.pad from 0 pF to 1 pF", "--over", "rate from 1 Gb/s to 2 Gb/s"], "at most two"),
+        (
+            "sweep",
+            vec!["--over", length, "--over", "8.pad from 0 pF to 1 pF", "--over", "rate from 1 Gb/s to 2 Gb/s"],
+            "at most two",
+        ),
         ("sweep", vec!["--over", length, "--steps", "0"], "--steps"),
         ("sweep", vec!["--over", "place from 0 mm to 90 mm"], "`place`"),
         ("range", vec!["--of", "5.inductance"], "from where to where `5.inductance`"),

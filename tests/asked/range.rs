@@ -32,8 +32,10 @@ fn inside(found: &Holding, value: f64, near: f64) -> Option<bool> {
 /// |S11| = x/sqrt(1 + x^2), x = pi f C Z, of a matched line: a return loss of R dB ends at x = 1/sqrt(10^(R/10) - 1).
 #[test]
 fn the_highest_rate_of_a_matched_line() {
-    let line = line("lane \"l\" { rate 2 Gb/s nrz; reference 50 ohm; limit return_loss >= 10 dB
-        path { driver 50 ohm; protector 0.5 pF; receiver 50 ohm } }");
+    let line = line(
+        "lane \"l\" { rate 2 Gb/s nrz; reference 50 ohm; limit return_loss >= 10 dB
+        path { driver 50 ohm; protector 0.5 pF; receiver 50 ohm } }",
+    );
     let found = asked(&line, "rate", None);
     let x = 1.0 / (10f64.powf(1.0) - 1.0).sqrt();
     let most = 2.0 * x / (PI * 0.5e-12 * 50.0);
@@ -52,8 +54,10 @@ fn the_highest_rate_of_a_matched_line() {
 #[test]
 fn a_rate_counts_in_the_unit_of_its_sheet() {
     let of = |rate: &str| {
-        let line = line(&format!("lane \"l\" {{ rate {rate}; reference 50 ohm; limit return_loss >= 10 dB
-        path {{ driver 50 ohm; protector 0.5 pF; receiver 50 ohm }} }}"));
+        let line = line(&format!(
+            "lane \"l\" {{ rate {rate}; reference 50 ohm; limit return_loss >= 10 dB
+        path {{ driver 50 ohm; protector 0.5 pF; receiver 50 ohm }} }}"
+        ));
         asked(&line, "rate", None).ends[0].value
     };
     near(of("2 Gb/s pam4"), 2.0 * of("2 Gb/s nrz"), 3e-6);
@@ -83,7 +87,10 @@ fn own_capacitance(count: usize, seed: u64) {
         if let (Some(most), Some(by)) = (budget.capacitance.filter(|c| c.0 > 0.0), budget.set_by) {
             let end = found.ends.iter().find(|end| end.value == most.0).unwrap();
             assert!(matches!(end.breaks, Breaks::Limit(figure) if figure == by), "{sheet}");
-            assert_eq!(found.best.map(|best| (best.value, best.budget, best.verdict)), Some((most.0, most, budget.verdict)));
+            assert_eq!(
+                found.best.map(|best| (best.value, best.budget, best.verdict)),
+                Some((most.0, most, budget.verdict))
+            );
             bounded += 1;
         }
         // Within two values alone.
@@ -131,7 +138,10 @@ fn dense(count: usize, values: u32, seed: u64) {
             }
             if let Some((value, c)) = most {
                 let best = found.best.unwrap();
-                assert!(best.verdict == Verdict::Bounded && best.budget.0 >= c * (1.0 - 1e-9), "{of}: {best:?}, {value} {c}");
+                assert!(
+                    best.verdict == Verdict::Bounded && best.budget.0 >= c * (1.0 - 1e-9),
+                    "{of}: {best:?}, {value} {c}"
+                );
                 let (budget, _) = sized(&line.with_values([(&of, best.value)]).unwrap());
                 near(best.budget.0, budget.capacitance.unwrap().0, 1e-12);
             }
@@ -165,10 +175,13 @@ fn a_dense_scan_of_a_hundred_lanes_finds_the_same() {
 #[test]
 fn a_place_is_the_sheet_with_both_lengths() {
     let sheet = |outer: f64, inner: f64| {
-        format!("lane \"l\" {{ rate 6 Gb/s nrz; reference 50 ohm; limit return_loss >= 14 dB
+        format!(
+            "lane \"l\" {{ rate 6 Gb/s nrz; reference 50 ohm; limit return_loss >= 14 dB
         path {{ driver 50 ohm; connector 0.2 pF 0.3 nH; trace 52 ohm {outer:?} mm permittivity 3.5 loss {:?} dB at 3 GHz
         protector 0.25 pF pad 0.05 pF; trace 48 ohm {inner:?} mm permittivity 3 loss 20 dB/m at 3 GHz
-        receiver 46 ohm pad 0.3 pF }} }}", 0.05 * outer)
+        receiver 46 ohm pad 0.3 pF }} }}",
+            0.05 * outer
+        )
     };
     let line = line(&sheet(6.0, 14.0));
     let found = asked(&line, "place", None);
@@ -254,11 +267,9 @@ fn pin_holds(line: &Line) -> bool {
 fn a_chip_sets_the_ends_too() {
     let sheet = STRUCK.replace("LIMIT", "3").replace("PEAK", "9 A");
     let line = line(&sheet);
-    for (of, ends, is_most) in [
-        ("2.inductance", (0.0, 3e-9), true),
-        ("4.resistance", (0.1, 20.0), false),
-        ("3.length", (0.0, 30e-3), false),
-    ] {
+    for (of, ends, is_most) in
+        [("2.inductance", (0.0, 3e-9), true), ("4.resistance", (0.1, 20.0), false), ("3.length", (0.0, 30e-3), false)]
+    {
         let found = asked(&line, of, Some(ends));
         assert!(found.struck);
         let [end] = found.ends.as_slice() else { panic!("{of}: {found:?}") };
@@ -270,14 +281,20 @@ fn a_chip_sets_the_ends_too() {
         assert!(at(0.0) && !at(beyond), "{of}: {end:?}");
     }
     // A tight limit ends the inductance before the chip does.
-    let tight = asked(&super::line(&STRUCK.replace("LIMIT", "0.05").replace("PEAK", "90 A")), "2.inductance", Some((0.0, 3e-9)));
+    let tight = asked(
+        &super::line(&STRUCK.replace("LIMIT", "0.05").replace("PEAK", "90 A")),
+        "2.inductance",
+        Some((0.0, 3e-9)),
+    );
     assert!(tight.ends.iter().all(|end| matches!(end.breaks, Breaks::Limit(_))), "{tight:?}");
 }
 
 #[test]
 fn what_cannot_be_searched() {
-    let none = line("lane \"l\" { rate 5 Gb/s nrz; reference 50 ohm; limit return_loss >= 10 dB
-        path { driver 50 ohm; trace 50 ohm 4 mm permittivity 3; protector; receiver 50 ohm } }");
+    let none = line(
+        "lane \"l\" { rate 5 Gb/s nrz; reference 50 ohm; limit return_loss >= 10 dB
+        path { driver 50 ohm; trace 50 ohm 4 mm permittivity 3; protector; receiver 50 ohm } }",
+    );
     let of = none.addressed(&address("2.length")).unwrap().clone();
     assert_eq!(usual_range(&none, &of), Some((0.0, 40e-3)));
     let over = Over { of, from: 0.0, to: 1e-2 };

@@ -29,7 +29,10 @@ fn a_pad_costs_what_it_has() {
     let out = found.without.iter().find(|own| own.out.to_string() == "2.pad").unwrap();
     near(out.gain.unwrap().0, 0.1e-12, 1e-9);
     assert_eq!(out.verdict, Verdict::Bounded);
-    assert_eq!(found.ranking.first().map(|gain| (gain.of.to_string(), gain.change)), Some(("2.pad".into(), Change::Out)));
+    assert_eq!(
+        found.ranking.first().map(|gain| (gain.of.to_string(), gain.change)),
+        Some(("2.pad".into(), Change::Out))
+    );
 }
 
 /// Two ends and C between them: the fundamental loses 1 - 1/sqrt(1 + (w C Z)^2), Z both ends side by side. With
@@ -150,7 +153,10 @@ fn the_ranking_is_whatever_wins_and_nothing_else() {
         assert!(bounded.is_sorted_by(|a, b| a >= b) && bounded.iter().all(|gain| *gain > 0.0));
         for gain in &found.ranking {
             near(gain.budget.unwrap().0 - before.0, gain.gain.unwrap().0, 1e-9);
-            assert_eq!(matches!(gain.change, Change::Out), matches!(&gain.of, Out::Element(_)) || gain.change == Change::Out);
+            assert_eq!(
+                matches!(gain.change, Change::Out),
+                matches!(&gain.of, Out::Element(_)) || gain.change == Change::Out
+            );
         }
     }
 }
@@ -204,8 +210,10 @@ fn what_leaves_its_range_has_no_step_and_a_place_goes_by_a_millimetre() {
 #[test]
 fn no_budget_and_no_bound() {
     let sheet = |limit: &str| {
-        format!("lane \"l\" {{ rate 5 Gb/s nrz; reference 50 ohm; {limit}
-        path {{ driver 50 ohm; connector 3 pF; protector 0.2 pF; receiver 50 ohm }} }}")
+        format!(
+            "lane \"l\" {{ rate 5 Gb/s nrz; reference 50 ohm; {limit}
+        path {{ driver 50 ohm; connector 3 pF; protector 0.2 pF; receiver 50 ohm }} }}"
+        )
     };
     let found = of(&sheet("limit return_loss >= 10 dB"));
     assert_eq!(found.budget.verdict, Verdict::Impossible);

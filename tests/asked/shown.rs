@@ -67,7 +67,9 @@ fn each_has_a_picture() {
             .map(|over| sweep(design, line, (over, 8), Figures::Nyquist, sources, &|| ()).unwrap().chart())
     });
     let text = drawn(&curve);
-    assert!(text.contains("the budget over 6.length") && text.contains("stated 32 mm") && text.contains("fitted 0.4 pF"));
+    assert!(
+        text.contains("the budget over 6.length") && text.contains("stated 32 mm") && text.contains("fitted 0.4 pF")
+    );
     let text = drawn(&map);
     // A level, with its unit.
     assert!(text.contains("the budget over 6.length and 8.pad") && text.contains("0.6 pF"), "{text}");

@@ -40,7 +40,9 @@ fn same(a: &Value, b: &Value) -> bool {
             (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-15)
         }
         (Value::Array(a), Value::Array(b)) => a.len() == b.len() && a.iter().zip(b).all(|(a, b)| same(a, b)),
-        (Value::Object(a), Value::Object(b)) => a.len() == b.len() && a.iter().all(|(key, a)| key == "line" || same(a, &b[key])),
+        (Value::Object(a), Value::Object(b)) => {
+            a.len() == b.len() && a.iter().all(|(key, a)| key == "line" || same(a, &b[key]))
+        }
         _ => a == b,
     }
 }
@@ -64,7 +66,12 @@ fn each_point_is_the_sheet_with_that_value() {
                 assert!((at - (ends.0 + (ends.1 - ends.0) * k as f64 / 4.0)).abs() <= 1e-12 * at.abs());
                 let expected = size_json(&edited(&sheet, element, before, unit, at / factor));
                 for key in KEYS {
-                    assert!(same(&point[key], &expected[key]), "{address} = {at}, {key}:\n{}\n{}", point[key], expected[key]);
+                    assert!(
+                        same(&point[key], &expected[key]),
+                        "{address} = {at}, {key}:\n{}\n{}",
+                        point[key],
+                        expected[key]
+                    );
                 }
             }
         }

@@ -5,7 +5,8 @@ use std::f64::consts::TAU;
 use super::write::{heading, say};
 use crate::diag::{inert, shorten};
 use crate::model::{
-    AddressedValue, Antenna, Barrel, Element, Guard, Immittance, Lane, Owner, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
+    AddressedValue, Antenna, Barrel, Element, Guard, Immittance, Lane, Owner, Path, PathElement, Protector, Resonator,
+    TransmissionLine, Via,
 };
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
 use crate::units::decimal::engineering as si;

@@ -17,13 +17,12 @@ pub(crate) fn explain(lane: &Lane, result: &LaneResult, last: &Last<'_>) -> Stri
     symbols(&mut text, lane);
     circuit::of_line(&mut text, &result.head.values);
     circuit::half_circuit(&mut text, lane, &chain);
-    let frame =
-        circuit::Frame {
-            values: &result.head.values,
-            across: lane.across_factor(),
-            reference: lane.half_reference(),
-            frequency: lane.nyquist(),
-        };
+    let frame = circuit::Frame {
+        values: &result.head.values,
+        across: lane.across_factor(),
+        reference: lane.half_reference(),
+        frequency: lane.nyquist(),
+    };
     circuit::elements(&mut text, &lane.path, &frame, "3  Elements at f_N, from the outer end in");
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, &result.outcome, &chain);
