@@ -9,7 +9,7 @@ use std::{fmt, fs, io};
 
 use crate::diag::{Diagnostic, Diagnostics, Severity, Sources, inert};
 use crate::model::Design;
-use crate::reading::{self, Asked, NotSet};
+use crate::reading::{self, Addresses, Asked, NotSet};
 use crate::sheet::{Gathered, LoadFault, Loaded, MAX_BYTES, gather};
 
 /// A file of a sheet, and the folder its includes start from.
@@ -120,9 +120,13 @@ pub fn load(root: FileRead) -> SheetRead {
 ///
 /// # Errors
 /// A value that cannot stand: what was asked, what is wrong, and its cure.
-pub fn load_with(root: FileRead, asked: &[Asked]) -> Result<SheetRead, (String, (String, Option<String>))> {
+pub fn load_with(
+    root: FileRead,
+    asked: &[Asked],
+    addresses: Addresses,
+) -> Result<SheetRead, (String, (String, Option<String>))> {
     let (gathered, identities) = gather_files(root);
-    let read = match reading::read_set(&gathered, asked) {
+    let read = match reading::read_set(&gathered, asked, addresses) {
         Ok(design) => Ok(design),
         Err(NotSet::Sheet(errors)) => Err(errors),
         Err(NotSet::Asked(text, message, help)) => return Err((text, (message, help))),

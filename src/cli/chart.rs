@@ -12,7 +12,6 @@ use crate::diag::Diagnostic;
 use crate::figures::LineKind;
 use crate::model::{Design, Kind, Line};
 use crate::picture;
-use crate::result::not_struck;
 use crate::words::set::behind_name;
 
 /// Characters named in a warning at most.
@@ -125,9 +124,7 @@ fn discharge(design: &Design, args: &ChartArgs) -> Result<ChartData, Failure> {
             .help("a bus or a rail may have a `path { … }` of its own"),
         NotDrawn::NoContact => Failure::new("a discharge is drawn of a line that meets one, and this one states none")
             .help("state `exposure contact 8 kV`, with the level that is asked for"),
-        NotDrawn::NotStruck(why) => {
-            Failure::new(format!("the discharge of this line is not computed: {}", not_struck(&why)))
-        }
+        NotDrawn::NotStruck(why) => Failure::new(format!("the discharge of this line is not computed: {why}")),
     })
 }
 

@@ -9,6 +9,7 @@ use super::{CheckArgs, CheckFormat, Failure, Outcome, Output};
 use crate::diag::{Diagnostic, Paint, Severity, Sources, render};
 use crate::figures::LineKind;
 use crate::load::SheetRead;
+use crate::reading::Addresses;
 use crate::result::counted_diagnostics_json;
 
 /// Warnings that say the same and are said one by one.
@@ -23,7 +24,7 @@ const MOST_ALONE: usize = 3;
 /// Where the sheet cannot be read or the result cannot be written.
 pub(super) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     let output = Output::open(args.output.output.as_deref())?;
-    let loaded = load_sheet(&args.sheet)?;
+    let loaded = load_sheet(&args.sheet, Addresses::Toleranced)?;
     output.spare(&loaded.identities)?;
     let sources = &loaded.sources;
     let counted = together(sources, &loaded.diagnostics);

@@ -3,6 +3,7 @@
 use super::job::Job;
 use super::progress::with_progress;
 use super::{DischargeArgs, Failure, Outcome};
+use crate::reading::Addresses;
 use crate::result::discharges;
 use crate::text::render_discharge;
 
@@ -11,7 +12,7 @@ use crate::text::render_discharge;
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &DischargeArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, design, .. }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, design, .. }) = Job::begin_with(&args.sheet, &args.output, Addresses::Toleranced)? else {
         return Ok(Outcome::Failed);
     };
     let chosen = args.chosen.places(&design)?;

@@ -3,6 +3,7 @@
 use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
 use super::{Failure, Outcome, PickArgs};
+use crate::reading::Addresses;
 use crate::result::pick;
 use crate::text::render_pick;
 
@@ -11,7 +12,8 @@ use crate::text::render_pick;
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &PickArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, design, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, design, sources }) = Job::begin_with(&args.sheet, &args.output, Addresses::Toleranced)?
+    else {
         return Ok(Outcome::Failed);
     };
     let chosen = args.chosen.places(&design)?;

@@ -5,7 +5,7 @@ use std::io;
 use super::{Failure, SheetArgs, SourceArgs};
 use crate::diag::shorten;
 use crate::load::{FileRead, SheetRead, load_with, read_bounded, read_root};
-use crate::reading::Asked;
+use crate::reading::{Addresses, Asked};
 
 /// The sheet behind `--demo`.
 const DEMO: &str = include_str!("../../fixtures/sheets/ok/demo.lanes");
@@ -29,11 +29,11 @@ pub fn read_sheet(args: &SourceArgs) -> Result<FileRead, String> {
 ///
 /// # Errors
 /// Where it cannot be read at all. Mistakes in it are among the diagnostics.
-pub(super) fn load_sheet(args: &SheetArgs) -> Result<SheetRead, Failure> {
+pub(super) fn load_sheet(args: &SheetArgs, addresses: Addresses) -> Result<SheetRead, Failure> {
     let set = args.set.iter().map(|text| text.parse().map_err(|why| refused(text, why)));
     let set = set.collect::<Result<Vec<Asked>, Failure>>()?;
     let root = read_sheet(&args.from).map_err(Failure::new)?;
-    load_with(root, &set).map_err(|(text, why)| refused(&text, why))
+    load_with(root, &set, addresses).map_err(|(text, why)| refused(&text, why))
 }
 
 /// Why a value of `--set` cannot stand.

@@ -4,6 +4,7 @@ use super::job::{Job, refuse, verdict};
 use super::progress::with_progress;
 use super::{Failure, Outcome, SizeArgs};
 use crate::budget::Figures;
+use crate::reading::Addresses;
 use crate::result::size;
 use crate::text::render;
 
@@ -12,7 +13,8 @@ use crate::text::render;
 /// # Errors
 /// Where the sheet cannot be read, a line is unknown or the result cannot be written.
 pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
-    let Some(Job { output, mut design, sources }) = Job::begin(&args.sheet, &args.output)? else {
+    let Some(Job { output, mut design, sources }) = Job::begin_with(&args.sheet, &args.output, Addresses::Toleranced)?
+    else {
         return Ok(Outcome::Failed);
     };
     let chosen = args.chosen.places(&design)?;

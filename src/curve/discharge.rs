@@ -18,6 +18,8 @@ pub struct DischargeCurves {
     pub ends_s: [f64; 2],
     /// What the pin sees at the stated level, and at the worst one.
     pub pin: [PinOutcome; 2],
+    /// The same of the other polarity, where it is not alike, and the level that leaves most there, in volt.
+    pub other: Option<([PinOutcome; 2], f64)>,
     /// Whether all of that stood still as the step was halved.
     pub settled: bool,
     /// What the pin sees over the level, of both polarities where they differ.

@@ -60,8 +60,9 @@ pub fn discharge_chart_data(line: &Line, contact: &Contact) -> Result<ChartData,
         volts,
         amperes,
         ends_s: [LATE.0, SHOWN],
-        pin: [worse.stated.outcome.pin, worse.worst.outcome.pin],
-        settled: worse.stated.settled && worse.worst.settled,
+        pin: pins(worse),
+        other: (!alike).then_some((pins(other), other.worst_level.0)),
+        settled: [worse, other].iter().all(|of| of.stated.settled && of.worst.settled),
         over_level,
         worst_level_v: worse.worst_level.0,
         turns_on_from_v: circuit.protector.map(|_| worse.turns_on_from.map(|level| level.0)),
@@ -81,6 +82,11 @@ pub fn discharge_chart_data(line: &Line, contact: &Contact) -> Result<ChartData,
         fitted_f: None,
         picture: Picture::Discharge(Box::new(curves)),
     })
+}
+
+/// What the pin sees at the stated level, and at the worst one.
+fn pins(of: &Discharged) -> [PinOutcome; 2] {
+    [of.stated.outcome.pin, of.worst.outcome.pin]
 }
 
 /// Whether both polarities leave the same at the pin, as far as a picture can tell.

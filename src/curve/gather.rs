@@ -106,9 +106,11 @@ fn places(lane: &Lane, chain: &Chain) -> Vec<Place> {
     let plane = elements.iter().position(|e| Some(e.number) == outermost).unwrap_or(0);
     let mut reached = 0.0;
     let mut places = Vec::new();
-    for e in elements[plane..].iter().filter(|e| !matches!(e.element, Element::Plane)) {
+    let inward = elements.iter().enumerate().skip(plane);
+    for (index, e) in inward.filter(|(_, e)| !matches!(e.element, Element::Plane)) {
         let from_s = reached;
-        reached += 2.0 * Chain::line_delay(&sections_of(&e.element, lane.across_factor(), lane.half_reference())).0;
+        let sections = sections_of(&lane.path, index, lane.across_factor(), lane.half_reference());
+        reached += 2.0 * Chain::line_delay(&sections).0;
         places.push(Place {
             name: format!("{} {}", e.element.word(), e.number),
             is_protector: matches!(e.element, Element::Protector(_)),

@@ -5,6 +5,15 @@ use std::sync::Arc;
 use super::{Mismatch, Part};
 use crate::units::{Farad, Henry, Metre, Ohm, Volt};
 
+/// A narrowed piece of the traces on both sides of the protector, which makes up for its capacitance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Neck {
+    /// Characteristic impedance, across the pair where differential as that of a trace.
+    pub impedance: Ohm,
+    /// Length on either side, part of the trace there; of 0 it changes nothing.
+    pub length: Metre,
+}
+
 /// The place of the protector as the circuit has it.
 #[derive(Debug, Clone)]
 pub struct Protector {
@@ -30,6 +39,8 @@ pub struct Protector {
     pub stub: Metre,
     /// Permittivity of that stub.
     pub stub_permittivity: f64,
+    /// Narrowed pieces of the traces that touch it.
+    pub neck: Option<Neck>,
     /// Largest difference between the lines of the pair, as they enter the half circuit; `None` where it is not stated.
     pub mismatch: Option<Mismatch>,
     /// Spread t of the capacitance: a typical part of C/(1 + t) stays below C.
@@ -52,6 +63,7 @@ impl Default for Protector {
             resistance: Ohm::ZERO,
             stub: Metre::ZERO,
             stub_permittivity: 4.0,
+            neck: None,
             mismatch: None,
             spread: None,
         }
@@ -109,6 +121,8 @@ pub struct StatedProtector {
     pub resistance: Ohm,
     /// Length from the trace to the part.
     pub stub: Metre,
+    /// Narrowed pieces of the traces that touch it.
+    pub neck: Option<Neck>,
     /// Spread t of the capacitance.
     pub spread: Option<f64>,
 }

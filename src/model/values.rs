@@ -151,6 +151,8 @@ fn of_protector(protector: &mut StatedProtector, name: ValueName) -> Option<&mut
         ValueName::Inductance => &mut protector.inductance.0,
         ValueName::Resistance => &mut protector.resistance.0,
         ValueName::Stub => &mut protector.stub.0,
+        ValueName::NeckImpedance => &mut protector.neck.as_mut()?.impedance.0,
+        ValueName::NeckLength => &mut protector.neck.as_mut()?.length.0,
         _ => return None,
     })
 }

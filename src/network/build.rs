@@ -19,14 +19,14 @@ impl Chain {
         let reference_plane = ReferencePlane::before(elements.get(plane));
         let mut sections = Vec::with_capacity(elements.len() + 4);
         let (mut plane_at, mut protector_at) = (0, 0);
-        for (index, e) in elements.iter().enumerate() {
+        for index in 0..elements.len() {
             if index == plane {
                 plane_at = sections.len();
             }
             if index == protector {
                 protector_at = sections.len();
             }
-            push(&mut sections, &e.element, across, reference);
+            push(&mut sections, path, index, across, reference);
         }
         let nothing = Branch::nothing(reference);
         let (branch, bare) = path
@@ -49,16 +49,27 @@ impl Chain {
     }
 }
 
-/// The sections one element is made of in a circuit of this reference, outer side first: none for a plane, an antenna
-/// and the protector, a pad for another end, a barrel and a stub for a via. `across` is the factor on what is stated
-/// across a pair, see [`Lane::across_factor`].
-pub fn sections_of(element: &Element, across: f64, reference: Ohm) -> Vec<Section> {
+/// The sections the element of this index is made of in a circuit of this reference, outer side first: none for a plane, an
+/// antenna and the protector, a pad for another end, a barrel and a stub for a via, two lines for a trace that the protector's
+/// neck is cut from. `across` is the factor on what is stated across a pair, see [`Lane::across_factor`].
+pub fn sections_of(path: &Path, index: usize, across: f64, reference: Ohm) -> Vec<Section> {
     let mut sections = Vec::new();
-    push(&mut sections, element, across, reference);
+    push(&mut sections, path, index, across, reference);
     sections
 }
 
-fn push(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
+fn push(sections: &mut Vec<Section>, path: &Path, index: usize, across: f64, reference: Ohm) {
+    match (path.cut(index), path.elements.get(index)) {
+        (Some(pieces), _) => {
+            sections.extend(pieces.iter().map(|piece| Section::Line(CausalLine::new(piece, across))));
+        }
+        (None, Some(place)) => push_element(sections, &place.element, across, reference),
+        (None, None) => {}
+    }
+}
+
+/// The sections of an element that no neck is cut from.
+fn push_element(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),

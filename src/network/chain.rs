@@ -150,8 +150,8 @@ impl OpenChain<'_> {
 }
 
 impl Chain {
-    /// The same lane with a footprint of nothing: no pad, no stub, no ground inductance. The sheet's `resistance` and the
-    /// part's own inductance and resistance stay.
+    /// The same lane with a footprint of nothing: no pad, no stub, no ground inductance. The sheet's `resistance`, a neck
+    /// and the part's own inductance and resistance stay.
     pub fn without_footprint(&self) -> Chain {
         Chain { branch: self.bare, ..self.clone() }
     }

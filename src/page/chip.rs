@@ -6,10 +6,9 @@ use super::inert;
 use crate::curve::{ChartData, DischargeCurves, NotDrawn, Picture, discharge_chart_data};
 use crate::model::Line;
 use crate::picture::svg;
-use crate::result::not_struck;
-use crate::transient::{LATE, LineDischarge, NotStruck, Sign, SurgeOutcome};
-use crate::units::decimal::pair;
-use crate::units::{Scale, Volt, engineering, significant};
+use crate::transient::{LATE, LineDischarge, NotStruck, PinOutcome, Sign, SurgeOutcome};
+use crate::units::decimal::estimate;
+use crate::units::{Volt, engineering};
 
 /// The caption of the picture.
 const CAPTION: &str = "What a contact discharge leaves at the chip, over time and over its level: an estimate";
@@ -81,7 +80,7 @@ pub(super) fn halves(tolerates: &[(&'static str, String)], chip: &ChipHalf) -> M
                 }
                 @match &chip.surge {
                     Some(Ok(found)) => p { (surge(found, chip.withstands_surge)) },
-                    Some(Err(why)) => p { "The surge is not computed: " (inert(&not_struck(why))) "." },
+                    Some(Err(why)) => p { "The surge is not computed: " (inert(&why.to_string())) "." },
                     None => {}
                 }
             }
@@ -99,25 +98,54 @@ fn not_drawn(why: &NotDrawn) -> String {
     match why {
         NotDrawn::NoPath => "no path is stated".to_owned(),
         NotDrawn::NoContact => "none is stated".to_owned(),
-        NotDrawn::NotStruck(why) => not_struck(why),
+        NotDrawn::NotStruck(why) => why.to_string(),
     }
 }
 
-/// A quantity of the pin: its name, unit, values at the stated and at the worst level, and what the chip survives.
-type Row = (String, &'static str, [f64; 2], Option<f64>);
+/// A quantity of the pin: its name, unit, values at the stated and at the worst level, each with the sign of its polarity,
+/// and what the chip survives.
+type Row = (String, &'static str, [(f64, &'static str); 2], Option<f64>);
 
 fn rows(found: &DischargeCurves) -> Vec<Row> {
     let survives = &found.survives;
-    let late = format!("voltage after {}", engineering(LATE.0, "s"));
+    let late = format!("highest voltage after {}", engineering(LATE.0, "s"));
+    let most = |figure: fn(&PinOutcome) -> f64| {
+        let [own, others] = signs(found);
+        [0, 1].map(|level| {
+            let value = figure(&found.pin[level]);
+            let other = found.other.map(|(pin, _)| figure(&pin[level])).filter(|other| *other > value);
+            other.map_or((value, own), |other| (other, others))
+        })
+    };
     let mut rows: Vec<Row> = vec![
-        ("highest voltage".to_owned(), "V", found.pin.map(|pin| pin.peak.0), survives.early_v.or(survives.late_v)),
-        (late, "V", found.pin.map(|pin| pin.late_peak.0), survives.late_v),
+        ("highest voltage".to_owned(), "V", most(|pin| pin.peak.0), survives.early_v.or(survives.late_v)),
+        (late, "V", most(|pin| pin.late_peak.0), survives.late_v),
     ];
     if survives.clamps {
-        rows.push(("current, equivalent".to_owned(), "A", found.pin.map(|pin| pin.equivalent.0), survives.pulse_a));
-        rows.push(("current, peak".to_owned(), "A", found.pin.map(|pin| pin.peak_current.0), survives.peak_a));
+        let pulse = "current, as a pulse of 100 ns".to_owned();
+        rows.push((pulse, "A", most(|pin| pin.equivalent.0), survives.pulse_a));
+        rows.push(("highest current".to_owned(), "A", most(|pin| pin.peak_current.0), survives.peak_a));
     }
     rows
+}
+
+/// The signs of the polarity of the picture and of the other one; nothing where both are alike.
+fn signs(found: &DischargeCurves) -> [&'static str; 2] {
+    match found.polarity {
+        Some(Sign::Positive) => [" +", " -"],
+        Some(Sign::Negative) => [" -", " +"],
+        None => [""; 2],
+    }
+}
+
+/// The worst level, of both polarities where they differ.
+fn worst_level(found: &DischargeCurves) -> String {
+    let [own, others] = signs(found);
+    let level = volts(found.worst_level_v);
+    match found.other.filter(|(_, other)| *other != found.worst_level_v) {
+        Some((_, other)) => format!("{level}{own}, {}{others}", volts(other)),
+        None => level,
+    }
 }
 
 /// A table that a narrow screen scrolls.
@@ -130,16 +158,16 @@ fn contact(found: &DischargeCurves) -> Markup {
         thead { tr {
             th scope="col" { "at the pin" }
             th scope="col" { "stated, " (volts(found.level_v)) }
-            th scope="col" { "worst, " (volts(found.worst_level_v)) }
+            th scope="col" { "worst, " (worst_level(found)) }
             th scope="col" { "survives" }
         } }
         tbody {
             @for (name, unit, values, most) in rows(found) {
                 tr {
                     th scope="row" { (name) }
-                    @for value in values {
+                    @for (value, sign) in values {
                         @let beyond = most.is_some_and(|most| value > most);
-                        td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (shown(value, most, unit)) }
+                        td class=[beyond.then_some("bad")] { @if beyond { "✗ " } (estimate(value, most, unit)) (sign) }
                     }
                     td { (most.map_or("not stated".to_owned(), |most| engineering(most, unit))) }
                 }
@@ -148,19 +176,8 @@ fn contact(found: &DischargeCurves) -> Markup {
     };
     html! {
         (table("What a contact discharge leaves at the pin", &rows))
-        p { (turns_on(found)) }
+        p { (conducts_from(found)) }
         p.note { (polarity(found)) @if !found.settled { " These figures did not stand still as the step was halved." } }
-    }
-}
-
-/// A value in three digits, or in those that keep it apart from what is survived.
-fn shown(value: f64, most: Option<f64>, unit: &str) -> String {
-    let scale = Scale::of(value);
-    let three = significant(value / scale.factor, 3);
-    let rounded = three.parse().map_or(value, |shown: f64| shown * scale.factor);
-    match most.filter(|most| (rounded > *most) != (value > *most)) {
-        Some(most) => format!("{} {unit}", pair(value, most).0),
-        None => format!("{three} {}{unit}", scale.prefix),
     }
 }
 
@@ -169,19 +186,22 @@ fn volts(value: f64) -> String {
     format!("{:.3}", Volt(value))
 }
 
-fn turns_on(found: &DischargeCurves) -> String {
+fn conducts_from(found: &DischargeCurves) -> String {
     match found.turns_on_from_v {
-        Some(Some(level)) => format!("The protector turns on from a level of {}.", volts(level)),
-        Some(None) => "The protector never turns on up to the stated level.".to_owned(),
+        Some(Some(level)) => format!("The protector conducts from a discharge of {} on.", volts(level)),
+        Some(None) => "The protector does not conduct up to the stated level.".to_owned(),
         None => "No protector stands inward of the port plane.".to_owned(),
     }
 }
 
 fn polarity(found: &DischargeCurves) -> String {
     let of = match found.polarity {
-        Some(Sign::Positive) => "Positive polarity, the worse one",
-        Some(Sign::Negative) => "Negative polarity, the worse one; its voltages and currents count as positive",
-        None => "Either polarity",
+        Some(sign) => format!(
+            "Each figure is of the polarity that leaves more of it, + or -; those of the negative one count as positive. The \
+             picture shows the {} one",
+            sign.word()
+        ),
+        None => "Either polarity".to_owned(),
     };
     let chip = if found.survives.clamps { "" } else { " No clamp of the chip is stated: its current is not known." };
     format!("{of}.{chip} The test on the built board decides.")

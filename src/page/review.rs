@@ -11,8 +11,9 @@ use crate::curve::{Show, chart_data, feed_chart_data};
 use crate::diag::{Diagnostic, Severity, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
+use crate::parts::Discharges;
 use crate::picture::{Frame, Plot, plot, svg};
-use crate::result::{LineDone, LineHead, PickReport, Report, SizedLine, chosen, each_line, pick, report, size_line};
+use crate::result::{LineDone, PickReport, Report, SizedLine, chosen, each_line, pick_with, report, size_line_with};
 use crate::study::{elements, gains};
 use crate::text::explain::working_of;
 use crate::text::sensitivity::first;
@@ -92,8 +93,9 @@ pub fn review(
     done: LineDone<'_>,
 ) -> Result<Review, Vec<Diagnostic>> {
     let lines = chosen(design, indices);
+    let discharges = Discharges::default();
     let sized = each_line(&lines, |line| {
-        let sized = size_line(line, Figures::All, sources);
+        let sized = size_line_with(line, Figures::All, sources, &discharges);
         done();
         sized
     })?;
@@ -101,8 +103,8 @@ pub fn review(
     let exhibits: Vec<Exhibit> = both
         .par_iter()
         .map(|(line, sized)| {
-            let exhibit = exhibit(&line.head.name, sized);
-            let chip = ChipHalf::of(line, head(sized).discharge.as_ref());
+            let exhibit = exhibit(line, sized);
+            let chip = ChipHalf::of(line, sized.head().discharge.as_ref());
             // What cannot be computed now could not be sized before.
             let gains = gains(line).unwrap_or_default();
             let gains = first(&gains, budget(sized), &elements(line), GAINS);
@@ -126,7 +128,7 @@ pub fn review(
             indices.iter().for_each(|_| done());
             None
         }
-        _ => Some(pick(design, indices, done)?),
+        _ => Some(pick_with(design, indices, &discharges, done)?),
     };
     Ok(Review { report: report(design, sized), pick, exhibits, left_out })
 }
@@ -141,18 +143,10 @@ fn budget(line: &SizedLine<'_>) -> Option<Farad> {
     }
 }
 
-fn head<'a>(line: &'a SizedLine<'_>) -> &'a LineHead {
-    match line {
-        SizedLine::Lane(_, result) => &result.head,
-        SizedLine::Feed(_, result) => &result.head,
-        SizedLine::Bus(_, result) => &result.head,
-        SizedLine::Rail(result) => &result.head,
-    }
-}
-
-fn exhibit(name: &str, line: &SizedLine<'_>) -> Exhibit {
-    let working = working_of(line, &[]);
-    match line {
+fn exhibit(line: &Line, sized: &SizedLine<'_>) -> Exhibit {
+    let name = &line.head.name;
+    let working = working_of(line, sized, &[]);
+    match sized {
         SizedLine::Lane(lane, result) => lane_exhibit(name, lane, &result.outcome, working),
         SizedLine::Feed(feed, result) => {
             let mut exhibit = Exhibit { working, ..Exhibit::default() };

@@ -5,16 +5,19 @@ use super::canvas::{Drawing, Stroke};
 use super::page::{area, beneath, page, remark};
 use super::panel::Panel;
 use super::place::Rect;
-use super::style::{AMBER, BLUE, GREEN, LIMIT, MARK, PLUM, SLATE, several};
+use super::style::{AMBER, BLUE, GREEN, LIMIT, MARK, SLATE, several};
 use crate::curve::{AtPin, ChartData, DischargeCurves, LevelCurve, Spot, Trail};
 use crate::transient::{LATE, Sign};
 use crate::units::{Volt, engineering};
 
-/// Heights: of the voltages, of the currents below them, and of the panel over the level.
+/// Heights: of the voltages, of a row of currents below them, and of the panel over the level.
 const VOLTS: [f64; 2] = [80.0, 262.0];
-const AMPERES: [f64; 2] = [278.0, 430.0];
-const LEVELS: [f64; 2] = [520.0, 668.0];
+const AMPERES: f64 = 138.0;
+const LEVELS: f64 = 148.0;
+const BETWEEN: f64 = 16.0;
 const FOOT: f64 = 58.0;
+/// From the last panel over time to the one over the level.
+const APART: f64 = 90.0;
 /// Where the panel of the first nanoseconds ends, and where the other begins.
 const FIRST_ENDS: f64 = 274.0;
 const GAP: f64 = 58.0;
@@ -27,6 +30,9 @@ const PEAK_PER_VOLT: f64 = 1.1 * 3.73e-3;
 /// The line of a peak over the level, and of the limit on it.
 const PEAK: &[f64] = &[8.0, 3.0];
 
+/// The line of what the chip stands over time: of the colour of its curve, since other curves may cross it.
+const OF_CHIP: Stroke = Stroke::new(BLUE, 1.6, &[12.0, 3.0, 2.0, 3.0]);
+
 /// A limit of the chip: its words and its value.
 type Bound<'a> = Option<(&'a str, f64)>;
 
@@ -36,18 +42,35 @@ pub(crate) fn draw(data: &ChartData, found: &DischargeCurves) -> Drawing {
     let mut drawing = page(data, &format!("contact discharge of {level}, {of}, estimate"));
     beneath(&mut drawing, &facts(found));
     let has_levels = found.over_level.iter().all(|curve| curve.points.len() > 1);
-    drawing.height = FOOT + if has_levels { LEVELS[1] } else { AMPERES[1] };
     let survives = &found.survives;
     let named = |name, value: Option<f64>| value.map(|value| (name, value));
     let late_v = named("pin withstands", survives.late_v);
     // Without one of its own the first peak is held against that as well.
-    let early_v = named("pin withstands peak", survives.early_v).or(late_v);
-    let early_a = named("chip survives peak", survives.peak_a).filter(|_| survives.clamps);
-    over_time(&mut drawing, found, Span::First, [early_v, early_a]);
-    over_time(&mut drawing, found, Span::Whole, [late_v, None]);
-    if has_levels {
-        over_level(&mut drawing, found);
+    let early_v = named("pin withstands", survives.early_v).or(late_v);
+    let peak_a = named("chip survives", survives.peak_a).filter(|_| survives.clamps);
+    let (chip, parts): (Vec<Trail>, Vec<Trail>) =
+        found.amperes.iter().cloned().partition(|trail| trail.of == Spot::Chip);
+    // What the chip survives stands beside its own current alone.
+    let mut rows = vec![(parts, "into the parts", None), (chip, "into the chip", peak_a)];
+    rows.retain(|(trails, ..)| !trails.is_empty());
+    for (span, bound) in [(Span::First, early_v), (Span::Whole, late_v)] {
+        voltages(&mut drawing, found, span, bound, rows.is_empty());
     }
+    let mut bottom = VOLTS[1];
+    let last = rows.len();
+    for (row, (trails, what, bound)) in rows.iter().enumerate() {
+        let heights = [bottom + BETWEEN, bottom + BETWEEN + AMPERES];
+        for span in [Span::First, Span::Whole] {
+            currents(&mut drawing, found, span, (trails, what, *bound), (heights, row + 1 == last));
+        }
+        bottom = heights[1];
+    }
+    if has_levels {
+        let heights = [bottom + APART, bottom + APART + LEVELS];
+        over_level(&mut drawing, found, heights);
+        bottom = heights[1];
+    }
+    drawing.height = FOOT + bottom;
     let below = if found.polarity == Some(Sign::Negative) { "below ground is drawn upward  ·  " } else { "" };
     remark(
         &mut drawing,
@@ -63,16 +86,16 @@ fn facts(found: &DischargeCurves) -> String {
         level => format!(" ({worst} at {})", volts(level)),
     };
     let mut facts = Vec::new();
+    facts.push(format!("highest at the pin {}", volts(pin.peak.0)));
     if found.survives.clamps {
         let worst = at_worst(format!("{:.3}", worst.equivalent));
-        facts.push(format!("pin {} peak", volts(pin.peak.0)));
-        facts.push(format!("chip {:.3} peak, {:.3} equivalent{worst}", pin.peak_current, pin.equivalent));
-    } else {
-        facts.push(format!("pin {} peak{}", volts(pin.peak.0), at_worst(volts(worst.peak.0))));
+        facts.push(format!("into the chip {:.3}, as a pulse of 100 ns {:.3}{worst}", pin.peak_current, pin.equivalent));
+    } else if let Some(first) = facts.first_mut() {
+        first.push_str(&at_worst(volts(worst.peak.0)));
     }
     match found.turns_on_from_v {
-        Some(Some(level)) => facts.push(format!("the protector turns on from a level of {}", volts(level))),
-        Some(None) => facts.push("the protector never turns on".to_owned()),
+        Some(Some(level)) => facts.push(format!("the protector conducts from {} on", volts(level))),
+        Some(None) => facts.push("the protector never conducts".to_owned()),
         None => facts.push("no protector inward of the port plane".to_owned()),
     }
     if !found.settled {
@@ -118,32 +141,41 @@ impl Span {
     }
 }
 
-/// Voltages, and currents below them, with the limit on each.
-fn over_time(drawing: &mut Drawing, found: &DischargeCurves, span: Span, [volts, amperes]: [Bound<'_>; 2]) {
+/// Voltages, with what the pin withstands.
+fn voltages(drawing: &mut Drawing, found: &DischargeCurves, span: Span, bound: Bound<'_>, foot: bool) {
     let judged = span.judged(found.ends_s);
     let of_pin = reach(found.volts.iter().filter(|trail| trail.of != Spot::Connector), judged);
     let all = reach(found.volts.iter(), judged);
     let high = all[1].min(ABOVE * of_pin[1]).max(of_pin[1]);
-    let axis = ordinate("voltage", "V", [all[0].max(-high), high], volts);
-    let mut above = Panel::new(span.area(VOLTS), span.axis(found.ends_s), axis, false);
-    above.frame(drawing, false);
-    let first = engineering(found.ends_s[0], "s");
-    let cut =
-        if all[1] > above.y.range().1 { format!(", connector up to {}", self::volts(all[1])) } else { String::new() };
-    above.head(match span {
+    let axis = ordinate("voltage", "V", [all[0].max(-high), high], bound);
+    let mut panel = Panel::new(span.area(VOLTS), span.axis(found.ends_s), axis, false);
+    panel.frame(drawing, foot);
+    let [first, last] = found.ends_s.map(|end| engineering(end, "s"));
+    let cut = if all[1] > panel.y.range().1 { format!(" (connector up to {})", volts(all[1])) } else { String::new() };
+    panel.head(match span {
         Span::First => format!("the first {first}{cut}"),
-        Span::Whole => format!("{}, scaled to what follows {first}", engineering(found.ends_s[1], "s")),
+        Span::Whole => format!("the first {last}; what is higher before {first} is cut off"),
     });
-    curves(&mut above, drawing, (&found.volts, "at the "), (volts, "V"), judged, span);
-    above.finish(drawing);
+    curves(&mut panel, drawing, (&found.volts, "at the "), (bound, "V"), judged, span);
+    panel.finish(drawing);
+}
 
-    let [low, high] = reach(found.amperes.iter(), judged);
+/// A row of currents, with what the chip survives.
+fn currents(
+    drawing: &mut Drawing,
+    found: &DischargeCurves,
+    span: Span,
+    (trails, what, bound): (&[Trail], &str, Bound<'_>),
+    (heights, foot): ([f64; 2], bool),
+) {
+    let judged = span.judged(found.ends_s);
+    let [low, high] = reach(trails.iter(), judged);
     let most = PEAK_PER_VOLT * found.level_v;
-    let axis = ordinate("current", "A", [low.max(-most), high.min(most)], amperes);
-    let mut below = Panel::new(span.area(AMPERES), span.axis(found.ends_s), axis, false);
-    below.frame(drawing, true);
-    curves(&mut below, drawing, (&found.amperes, ""), (amperes, "A"), judged, span);
-    below.finish(drawing);
+    let axis = ordinate(what, "A", [low.max(-most), high.min(most)], bound);
+    let mut panel = Panel::new(span.area(heights), span.axis(found.ends_s), axis, false);
+    panel.frame(drawing, foot);
+    curves(&mut panel, drawing, (trails, ""), (bound, "A"), judged, span);
+    panel.finish(drawing);
 }
 
 /// Least and greatest value of some curves between two instants, 0 included.
@@ -173,7 +205,7 @@ fn curves(
 ) {
     let line = |value| [(from, value), (to, value)];
     if let Some((_, value)) = bound {
-        panel.curve(drawing, &line(value), LIMIT);
+        panel.curve(drawing, &line(value), OF_CHIP);
     }
     for (index, trail) in trails.iter().enumerate() {
         let stroke = stroke(trail.of, index);
@@ -186,10 +218,10 @@ fn curves(
     let (_, high) = panel.y.range();
     let name = bound_name(word, value, high, unit);
     match span {
-        Span::Whole => panel.name(&line(value), name, LIMIT),
+        Span::Whole => panel.name(&line(value), name, OF_CHIP),
         Span::First => {
             let (x, y) = panel.place(((from + to) / 2.0, value.min(high)));
-            panel.note(drawing, (x, if value > high { y + 14.0 } else { y - 10.0 }), &name, PLUM);
+            panel.note(drawing, (x, if value > high { y + 14.0 } else { y - 10.0 }), &name, BLUE);
         }
     }
 }
@@ -221,14 +253,15 @@ fn stroke(of: Spot, index: usize) -> Stroke {
 }
 
 /// What the pin sees over the level.
-fn over_level(drawing: &mut Drawing, found: &DischargeCurves) {
+fn over_level(drawing: &mut Drawing, found: &DischargeCurves, [top, bottom]: [f64; 2]) {
     let survives = &found.survives;
     let named = |name, value: Option<f64>| value.map(|value| (name, value));
+    let later = format!("{} limit", later());
     let (what, unit, bounds) = if survives.clamps {
-        let bounds = [named("survives", survives.pulse_a), named("survives peak", survives.peak_a)];
+        let bounds = [named("100 ns limit", survives.pulse_a), named("highest limit", survives.peak_a)];
         ("current into the chip", "A", bounds)
     } else {
-        let bounds = [named("withstands", survives.late_v), named("withstands peak", survives.early_v)];
+        let bounds = [named(later.as_str(), survives.late_v), named("highest limit", survives.early_v)];
         ("voltage at the pin", "V", bounds)
     };
     let points = || found.over_level.iter().flat_map(|curve| &curve.points);
@@ -237,8 +270,7 @@ fn over_level(drawing: &mut Drawing, found: &DischargeCurves) {
     let shown = bounds.iter().flatten().map(|bound| bound.1).filter(|value| *value <= ABOVE * most);
     let most = shown.fold(most, |most, value| most.max(1.08 * value));
     let x = Axis::new("level of the discharge", "V", low, high, true);
-    let mut panel =
-        Panel::new(area(LEVELS[0], LEVELS[1]), x, Axis::new(what, unit, 0.0, most, false).rounded(4), false);
+    let mut panel = Panel::new(area(top, bottom), x, Axis::new(what, unit, 0.0, most, false).rounded(4), false);
     panel.frame(drawing, true);
     // As the curves that they bound.
     let strokes = [LIMIT, Stroke { dashes: PEAK, ..LIMIT }];
@@ -259,14 +291,14 @@ fn over_level(drawing: &mut Drawing, found: &DischargeCurves) {
     } else {
         marks.push((found.worst_level_v, "worst"));
     }
-    marks.extend(found.turns_on_from_v.flatten().map(|level| (level, "protector turns on from")));
+    marks.extend(found.turns_on_from_v.flatten().map(|level| (level, "protector conducts from")));
     for (level, word) in marks {
         panel.mark(drawing, level, format!("{word} {}", volts(level)), MARK);
     }
     panel.finish(drawing);
 }
 
-/// Solid is what lasts, broken the peak; the worse polarity has the colour of the pin.
+/// Solid is what lasts, broken the highest; the worse polarity has the colour of the pin.
 fn of_level(curve: &LevelCurve, worse: Option<Sign>) -> Stroke {
     let lasts = matches!(curve.of, AtPin::Equivalent | AtPin::LateVoltage);
     match (lasts, curve.polarity == worse) {
@@ -277,11 +309,16 @@ fn of_level(curve: &LevelCurve, worse: Option<Sign>) -> Stroke {
     }
 }
 
+/// What the voltage after the first peak is called.
+fn later() -> String {
+    format!("after {}", engineering(LATE.0, "s"))
+}
+
 fn level_name(curve: &LevelCurve) -> String {
     let what = match curve.of {
-        AtPin::Equivalent => "equivalent".to_owned(),
-        AtPin::LateVoltage => format!("after {}", engineering(LATE.0, "s")),
-        AtPin::PeakCurrent | AtPin::PeakVoltage => "peak".to_owned(),
+        AtPin::Equivalent => "100 ns pulse".to_owned(),
+        AtPin::LateVoltage => later(),
+        AtPin::PeakCurrent | AtPin::PeakVoltage => "highest".to_owned(),
     };
     curve.polarity.map_or(what.clone(), |sign| format!("{what}, {}", sign.word()))
 }

@@ -93,7 +93,7 @@ fn contour(map: &SweptMap, level: f64) -> Vec<[Point; 2]> {
             let [Some(a), Some(b), Some(c), Some(d)] = corners else { continue };
             let crossed = |(p, u): (Point, f64), (q, v): (Point, f64)| {
                 let share = u / (u - v);
-                ((u >= 0.0) != (v >= 0.0)).then(|| (p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)))
+                ((u >= 0.0) != (v >= 0.0)).then_some((p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)))
             };
             let found: Vec<Point> =
                 [crossed(a, b), crossed(b, c), crossed(c, d), crossed(d, a)].into_iter().flatten().collect();

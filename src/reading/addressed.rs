@@ -51,6 +51,8 @@ fn names(word: &str) -> &'static [(&'static str, ValueName)] {
             ("inductance", V::Inductance),
             ("resistance", V::Resistance),
             ("stub", V::Stub),
+            ("neck.impedance", V::NeckImpedance),
+            ("neck.length", V::NeckLength),
         ],
         "guard" => &[("pad", V::Pad), ("inductance", V::Inductance), ("stub", V::Stub)],
         _ => &[],

@@ -19,6 +19,8 @@ pub(crate) struct Context<'s, 'a> {
     /// Of lanes whose rate is another than the sheet's, the Nyquist frequency that the sheet states, at which their path is
     /// resolved.
     pub(crate) nyquist: BTreeMap<&'a str, f64>,
+    /// Whether values are kept by their addresses.
+    pub(crate) addresses: bool,
     /// How values lie between their bounds, where the sheet says so.
     pub(crate) distribution: Option<Distribution>,
     pub(crate) tables: BTreeMap<&'a str, Arc<ReflectionTable>>,

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use super::{Findings, Surroundings};
 use crate::diag::Diagnostic;
-use crate::model::{AddressedValue, Laminate, Owner, PathElement, Stated};
-use crate::resolve::{Flaw, element};
+use crate::model::{Address, AddressedValue, Laminate, Owner, Path, PathElement, Stated, ValueName};
+use crate::resolve::{Flaw, element, path as resolve_path};
 
 /// The most values whose ends are tried with each other: 1 024 corners.
 const MOST: usize = 10;
@@ -52,6 +52,35 @@ fn put(place: &mut PathElement, value: &AddressedValue, to: f64) {
     } else {
         place.value_mut(name).into_iter().for_each(|own| *own = to);
     }
+}
+
+/// Holds a neck against the traces it is cut from where its tolerance makes it longest and theirs make them shortest.
+pub(crate) fn check_neck(
+    path: &Path,
+    values: &[AddressedValue],
+    surroundings: &Surroundings<'_, '_, '_>,
+) -> Option<Diagnostic> {
+    path.protector()?.neck?;
+    let mut tried = path.clone();
+    let of = |number: usize, name: ValueName| {
+        let address = Address { owner: Owner::Element(number), value: name };
+        values.iter().find(|value| value.address == address).and_then(|value| value.tolerance.as_deref())
+    };
+    for place in &mut tried.elements {
+        let longest = of(place.number, ValueName::NeckLength).map(|tolerance| (ValueName::NeckLength, tolerance.high));
+        let shortest = of(place.number, ValueName::Length).map(|tolerance| (ValueName::Length, tolerance.low));
+        for (name, to) in longest.into_iter().chain(shortest) {
+            place.value_mut(name).into_iter().for_each(|own| *own = to);
+        }
+    }
+    // What cannot be resolved is told of its element.
+    resolve_path(&mut tried, &surroundings.electrical()).ok()?;
+    let fault = tried.neck_fault()?;
+    let own = of(tried.elements.get(tried.protector_index())?.number, ValueName::NeckLength);
+    let beside = || of(tried.elements.get(fault.beside?)?.number, ValueName::Length);
+    let span = own.or_else(beside)?.span;
+    let message = format!("within its tolerances this element cannot be: {}", fault.message);
+    Some(Diagnostic::error("tolerance-corner", span, message).help(format!("state smaller tolerances: {}", fault.help)))
 }
 
 /// At the tolerance of the value that shows it, or else at the first one.

@@ -19,13 +19,12 @@ const AT_ONCE: usize = 512;
 
 /// Turns parsed files into a design; `includes` tells which file stands for which include line.
 ///
-/// Where a file that is included is missing (`incomplete`), what lines cannot find is no error of its own. Work ends with
+/// Where a file that is included is missing (`context.incomplete`), what lines cannot find is no error of its own. Work ends with
 /// the block in which [`MAX_ERRORS`] are reached.
-pub(super) fn lower(
-    sheets: &[Sheet<'_>],
+pub(super) fn lower<'s, 'a>(
+    sheets: &'s [Sheet<'a>],
     includes: &[(Span, u32)],
-    incomplete: bool,
-    nyquist: &[(String, f64)],
+    mut context: Context<'s, 'a>,
 ) -> (Design, Vec<Diagnostic>) {
     let mut errors = Vec::new();
     let mut design = Design::default();
@@ -34,9 +33,7 @@ pub(super) fn lower(
         flat::flatten(root, sheets, includes, &mut blocks, &mut errors);
         design.title = flat::title(root, &mut errors);
     }
-    let distribution = sheets.first().and_then(|root| flat::distribution(root, &mut errors));
-    let nyquist = nyquist.iter().map(|(name, frequency)| (name.as_str(), *frequency)).collect();
-    let mut context = Context { incomplete, distribution, nyquist, ..Context::default() };
+    context.distribution = sheets.first().and_then(|root| flat::distribution(root, &mut errors));
     let mut lines: Vec<(LineKind, &Block<'_>, Text<'_>)> = Vec::new();
     let mut names = HashMap::new();
     for block in &blocks {

@@ -4,7 +4,7 @@ use super::{Context, Findings, Reader, bus, feed, head, lane, rail};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::{LENGTH, LineKind, Range};
 use crate::model::{Address, AddressedValue, Flaw, Head, Kind, Line, Owner, Path, Place, Stated, ValueName};
-use crate::resolve::place_at_protector;
+use crate::resolve::{least_place, place_at_protector};
 use crate::sheet::ast::{Block, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::schema::{BUS, FEED, LANE, RAIL};
@@ -35,7 +35,7 @@ pub(crate) fn lower(
     let Some(kind) = kind.filter(|_| findings.errors.is_empty()) else {
         return (None, findings.errors);
     };
-    let head = with_values(head, &kind, context, &mut findings);
+    let head = if context.addresses { with_values(head, &kind, context, &mut findings) } else { head };
     let Findings { mut errors, defaults, warnings, .. } = findings;
     let head = Head { defaults, warnings, ..head };
     let spans = Spans::of(&head, &kind);
@@ -85,10 +85,11 @@ fn with_values(head: Head, kind: &Kind, context: &Context<'_, '_>, findings: &mu
 /// Where along its two traces the protector stands.
 fn place(path: &Path) -> Option<AddressedValue> {
     let (outer, sum) = place_at_protector(path)?;
+    let least = least_place(path);
     Some(AddressedValue {
         address: Address { owner: Owner::Line, value: ValueName::Place },
         nominal: Some(outer.0),
-        range: Range { high: sum.0, ..LENGTH },
+        range: Range { low: least.0, high: (sum - least).0, ..LENGTH },
         tolerance: None,
         span: path.elements.get(path.protector_index())?.span,
     })

@@ -45,6 +45,7 @@ pub(crate) use surroundings::Surroundings;
 
 use crate::diag::{Diagnostic, Span};
 use crate::model::Design;
+use crate::sheet::schema::TOGETHER;
 use crate::sheet::{Edit, Gathered, MAX_ERRORS, parse};
 
 /// Reads the files of a sheet into what they describe.
@@ -52,11 +53,34 @@ use crate::sheet::{Edit, Gathered, MAX_ERRORS, parse};
 /// # Errors
 /// All errors of the sheet, in the order of their places, at most [`MAX_ERRORS`].
 pub fn read(gathered: &Gathered) -> Result<Design, Vec<Diagnostic>> {
-    edited(gathered, &[], &[])
+    edited(gathered, &[], &[], Addresses::All)
+}
+
+/// Of which sheets the values are kept by their addresses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Addresses {
+    /// Of every one.
+    All,
+    /// Of those that may state a tolerance: a sheet of thousands of lines without one is read faster.
+    Toleranced,
+}
+
+impl Addresses {
+    /// Whether those of this sheet are kept.
+    fn of(self, gathered: &Gathered) -> bool {
+        let signs = ["±", "+-", TOGETHER];
+        let files = &gathered.sources.files;
+        self == Addresses::All || files.iter().any(|file| signs.iter().any(|sign| file.text.contains(sign)))
+    }
 }
 
 /// The same of a sheet with some other numbers; lanes among `nyquist` are resolved at that frequency.
-fn edited(gathered: &Gathered, edits: &[Edit], nyquist: &[(String, f64)]) -> Result<Design, Vec<Diagnostic>> {
+fn edited(
+    gathered: &Gathered,
+    edits: &[Edit],
+    nyquist: &[(String, f64)],
+    addresses: Addresses,
+) -> Result<Design, Vec<Diagnostic>> {
     let mut errors = gathered.errors.clone();
     if errors.iter().any(|error| error.code == "not-utf8") {
         return Err(errors);
@@ -71,7 +95,15 @@ fn edited(gathered: &Gathered, edits: &[Edit], nyquist: &[(String, f64)]) -> Res
     }
     let incomplete = !gathered.errors.is_empty();
     if errors.len() < MAX_ERRORS {
-        let (read, found) = design::lower(&sheets, &gathered.includes, incomplete, nyquist);
+        let (read, found) = {
+            let context = Context {
+                incomplete,
+                addresses: addresses.of(gathered),
+                nyquist: nyquist.iter().map(|(name, frequency)| (name.as_str(), *frequency)).collect(),
+                ..Context::default()
+            };
+            design::lower(&sheets, &gathered.includes, context)
+        };
         design = read;
         errors.extend(found);
     }

@@ -27,6 +27,7 @@ pub(crate) fn lower(
     let mut elements = Vec::with_capacity(entries.known.len());
     let mut complete = entries.is_whole();
     let kind = surroundings.kind;
+    let mut neck = None;
     for (index, entry) in entries.known.iter().enumerate() {
         let (Item::Row(line), Form::Arguments { slots, named }) = (entry.item, entry.row.form) else {
             continue;
@@ -37,14 +38,19 @@ pub(crate) fn lower(
             continue;
         }
         let values = Arguments::new(line, &mut findings.errors).values(slots, named);
+        if entry.row.word == "protector" {
+            neck = values.as_ref().and_then(neck_span);
+        }
         let element = values
             .and_then(|values| Some((element(entry.row.word, &values, line.span, surroundings, findings)?, values)));
         match element {
             Some(((stated, element), values)) => {
                 let place = PathElement { element, stated, number: index + 1, span: line.span };
-                let own = of_element(place.number, entry.row.word, &values, line.span, &mut findings.errors);
-                corners::check(&place, &own, surroundings, findings);
-                findings.values.extend(own);
+                if surroundings.context.addresses {
+                    let own = of_element(place.number, entry.row.word, &values, line.span, &mut findings.errors);
+                    corners::check(&place, &own, surroundings, findings);
+                    findings.values.extend(own);
+                }
                 elements.push(place);
             }
             None => complete = false,
@@ -63,7 +69,22 @@ pub(crate) fn lower(
         let span = path.elements.get(index).map_or(block.span, |place| place.span);
         findings.remark(&remark, span);
     }
+    if let Some(fault) = path.neck_fault() {
+        let mut error = Diagnostic::error(fault.code, neck.unwrap_or(block.span), fault.message).help(fault.help);
+        if let Some(beside) = fault.beside.and_then(|index| path.elements.get(index)) {
+            error = error.also(beside.span, "what is there");
+        }
+        findings.errors.push(error);
+        return None;
+    }
+    findings.errors.extend(corners::check_neck(&path, &findings.values, surroundings));
     Some(path)
+}
+
+/// The word `neck` with its values.
+fn neck_span(values: &Values<'_>) -> Option<Span> {
+    let [impedance, length] = ["neck.impedance", "neck.length"].map(|name| values.number(name).map(|value| value.span));
+    Some(values.word("neck")?.span.to(impedance.max(length)?))
 }
 
 /// Whether the path is listed from the chip out.

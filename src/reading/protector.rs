@@ -4,7 +4,7 @@ use super::named_part::find;
 use super::{Findings, Surroundings};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
-use crate::model::{StatedGuard, StatedProtector};
+use crate::model::{Neck, StatedGuard, StatedProtector};
 use crate::sheet::values::Values;
 use crate::units::{Farad, Henry, Metre, Ohm};
 
@@ -36,6 +36,7 @@ pub(crate) fn lower(
         Some(name) => Some(find(name, surroundings.context, findings)?),
         None => None,
     };
+    let neck = values.number("neck.impedance").zip(values.number("neck.length"));
     Some(StatedProtector {
         capacitance: stated.map(|v| Farad(v.si)),
         part,
@@ -43,6 +44,7 @@ pub(crate) fn lower(
         inductance: Henry(values.or_zero("inductance")),
         resistance: Ohm(values.or_zero("resistance")),
         stub: Metre(values.or_zero("stub")),
+        neck: neck.map(|(impedance, length)| Neck { impedance: Ohm(impedance.si), length: Metre(length.si) }),
         spread: values.number("spread").map(|v| v.si),
     })
 }

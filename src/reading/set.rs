@@ -1,11 +1,11 @@
 //! A sheet with other values than it states at some addresses.
 
-use super::edited;
+use super::{Addresses, edited};
 use crate::diag::{Diagnostic, nearest, shorten};
 use crate::model::{
     Address, AddressedValue, Attenuation, Design, Kind, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
 };
-use crate::resolve::{Surroundings, place_at_protector, traces_at_protector};
+use crate::resolve::{Surroundings, least_place, place_at_protector, traces_at_protector};
 use crate::sheet::{Edit, Gathered, How, lone_quantity};
 use crate::units::Dimension;
 
@@ -61,13 +61,17 @@ impl Asked {
     }
 }
 
-/// Reads the files of a sheet as if it stated these values, in their order.
+/// Reads the files of a sheet as if it stated these values, in their order; where there are none, as it stands, with these
+/// addresses.
 ///
 /// # Errors
 /// The errors of the sheet as it stands, or with those values; an address it does not have, a value of another dimension, an
 /// address asked for twice.
-pub fn read_set(gathered: &Gathered, asked: &[Asked]) -> Result<Design, NotSet> {
-    let mut design = edited(gathered, &[], &[]).map_err(NotSet::Sheet)?;
+pub fn read_set(gathered: &Gathered, asked: &[Asked], addresses: Addresses) -> Result<Design, NotSet> {
+    if asked.is_empty() {
+        return edited(gathered, &[], &[], addresses).map_err(NotSet::Sheet);
+    }
+    let mut design = edited(gathered, &[], &[], Addresses::All).map_err(NotSet::Sheet)?;
     let (mut edits, mut nyquist, mut set) = (Vec::new(), Vec::new(), Vec::new());
     for one in asked {
         let (line, value) = found(&design, one)?;
@@ -96,7 +100,7 @@ pub fn read_set(gathered: &Gathered, asked: &[Asked]) -> Result<Design, NotSet> 
         set.push(entry);
         let at = value.span;
         let changed = edits.len() > before;
-        design = edited(gathered, &edits, &nyquist).map_err(|errors| {
+        design = edited(gathered, &edits, &nyquist, Addresses::All).map_err(|errors| {
             let told = |error: Diagnostic| {
                 error.also(at, format!("set to another value by `--set \"{}\"`", shorten(&one.text, 60)))
             };
@@ -190,7 +194,9 @@ fn moved(line: &Line, outer: f64, edits: &mut Vec<Edit>) {
     };
     let Some((path, (was, sum))) = path.and_then(|path| Some((path, place_at_protector(path)?))) else { return };
     let Some(traces) = traces_at_protector(path) else { return };
-    for (index, (old, new)) in traces.into_iter().zip([(was.0, outer), (sum.0 - was.0, sum.0 - outer)]) {
+    // The rest may come out below the neck by a rounding.
+    let inner = (sum.0 - outer).max(least_place(path).0);
+    for (index, (old, new)) in traces.into_iter().zip([(was.0, outer), (sum.0 - was.0, inner)]) {
         let Some(place) = path.elements.get(index) else { continue };
         let mut put = |name: ValueName, number: f64| {
             let address = Address { owner: Owner::Element(place.number), value: name };

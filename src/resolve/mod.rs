@@ -28,6 +28,6 @@ pub use lumped::lumped_angle;
 pub use path::{element, path};
 pub use protector::{guard, part_on_line, protector, settle_stubs, within_rails};
 pub use remark::{Remark, Resolved};
-pub use set::{SetFault, place_at_protector, traces_at_protector};
+pub use set::{SetFault, least_place, place_at_protector, traces_at_protector};
 pub use surroundings::{DEFAULT_PERMITTIVITY, DISCHARGE_FREQUENCY, Surroundings};
 pub use via::via;

@@ -21,6 +21,7 @@ pub fn protector(stated: &StatedProtector, surroundings: &Surroundings) -> Resul
         inductance: stated.inductance,
         resistance: stated.resistance,
         stub: stated.stub,
+        neck: stated.neck,
         spread: stated.spread,
         ..Protector::default()
     };

@@ -18,8 +18,8 @@ pub enum SetFault {
     NoValue(Address),
     /// The value lies outside its range.
     OutOfRange(AddressedValue, f64),
-    /// The protector may not stand there: from 0 to this length.
-    OffTheTraces(Metre),
+    /// The protector may not stand there: from the first to the second length.
+    OffTheTraces(Metre, Metre),
     /// The element of this number cannot be made.
     Element(usize, Flaw),
     /// The line would be none.
@@ -33,7 +33,9 @@ impl fmt::Display for SetFault {
             SetFault::OutOfRange(value, _) => {
                 write!(f, "`{}` takes {}", value.address, value.range.range())
             }
-            SetFault::OffTheTraces(length) => write!(f, "`place` takes 0 to {length}, the length of the two traces"),
+            SetFault::OffTheTraces(low, high) => {
+                write!(f, "`place` takes {low} to {high}, what the two traces leave beside a neck")
+            }
             SetFault::Element(number, flaw) => write!(f, "element {number}: {flaw}"),
             SetFault::Line(flaws) => write!(f, "{flaws}"),
         }
@@ -56,9 +58,13 @@ impl Line {
     /// An address the line does not have, a value out of its range, and values of which no line can be made.
     pub fn with_values<'v>(&self, values: impl IntoIterator<Item = (&'v Address, f64)>) -> Result<Line, SetFault> {
         let mut line = self.clone();
+        let mut values: Vec<_> = values.into_iter().collect();
+        // The place goes by the lengths and the neck that the others leave.
+        values.sort_by_key(|(address, _)| address.value == ValueName::Place);
         for (address, value) in values {
             let stated = self.addressed(address).ok_or_else(|| SetFault::NoValue(address.clone()))?;
-            if !stated.range.contains(value) {
+            // Between what it lies goes by what the others have become.
+            if address.value != ValueName::Place && !stated.range.contains(value) {
                 return Err(SetFault::OutOfRange(stated.clone(), value));
             }
             put(&mut line, stated, value)?;
@@ -203,16 +209,30 @@ pub fn place_at_protector(path: &Path) -> Option<(Metre, Metre)> {
     Some((outer, Metre(outer.0 + inner.0)))
 }
 
+/// The least length of either of these traces: that of the neck, which is part of both; 0 for one that is too long for both,
+/// which is no line.
+pub fn least_place(path: &Path) -> Metre {
+    let neck = path.elements.iter().find_map(|place| match &place.stated {
+        Stated::Protector(protector) => protector.neck.map(|neck| neck.length),
+        _ => None,
+    });
+    let sum = place_at_protector(path).map_or(Metre::ZERO, |(_, sum)| sum);
+    neck.filter(|neck| *neck + *neck <= sum).unwrap_or(Metre::ZERO)
+}
+
 /// Moves the protector along its two traces: the outer one gets this length, and their sum stays; a total loss is shared out
 /// by length.
 fn move_protector(path: &mut Path, outer: Metre) -> Result<(), SetFault> {
     let place = || SetFault::NoValue(Address { owner: Owner::Line, value: ValueName::Place });
     let beside = traces_at_protector(path).ok_or_else(place)?;
     let (_, sum) = place_at_protector(path).ok_or_else(place)?;
-    if !(0.0..=sum.0).contains(&outer.0) {
-        return Err(SetFault::OffTheTraces(sum));
+    let least = least_place(path);
+    if !(least..=sum - least).contains(&outer) {
+        return Err(SetFault::OffTheTraces(least, sum - least));
     }
-    for (index, new) in beside.into_iter().zip([outer, Metre(sum.0 - outer.0)]) {
+    // The rest may come out below the least by a rounding.
+    let inner = Metre((sum - outer).0.max(least.0));
+    for (index, new) in beside.into_iter().zip([outer, inner]) {
         if let Stated::Line(line) = &mut path.elements[index].stated {
             stretch(line, new);
         }

@@ -3,9 +3,8 @@
 use rayon::prelude::*;
 
 use super::many::{LineDone, chosen};
-use crate::diag::shorten;
 use crate::model::{Design, Line, SetValue};
-use crate::transient::{Contact, Discharged, LineDischarge, MissingWord, NotStruck, Surge, SurgeOutcome};
+use crate::transient::{Contact, Discharged, LineDischarge, Surge, SurgeOutcome};
 use crate::units::Volt;
 
 /// What the reader of a discharge must keep in mind.
@@ -81,35 +80,19 @@ impl DischargedLine {
     pub fn not_struck(&self) -> Option<String> {
         match &self.found {
             Err(why) => Some(why.text().to_owned()),
-            Ok(found) => Some(not_struck(found.contact.as_ref()?.as_ref().err()?)),
+            Ok(found) => Some(found.contact.as_ref()?.as_ref().err()?.to_string()),
         }
     }
 
     /// Why the surge could not be computed.
     pub fn not_surged(&self) -> Option<String> {
-        Some(not_struck(self.found.as_ref().ok()?.surge.as_ref()?.as_ref().err()?))
+        Some(self.found.as_ref().ok()?.surge.as_ref()?.as_ref().err()?.to_string())
     }
 }
 
 /// Whether the figures of a polarity stood still as the step was halved.
 pub(crate) fn settled(of: &Discharged) -> bool {
     of.stated.settled && of.worst.settled
-}
-
-/// What is missing, in words.
-pub(crate) fn not_struck(why: &NotStruck) -> String {
-    let part = |name: &str| format!("the part \"{}\"", shorten(name, 60));
-    match why {
-        NotStruck::NothingFitted => "no part is named in the place of the protector".to_owned(),
-        NotStruck::Missing(name, MissingWord("surge_clamp")) => {
-            format!("{} states neither `surge_clamp` nor `clamp`", part(name))
-        }
-        NotStruck::Missing(name, word) => format!("{} does not state `{}`", part(name), word.0),
-        NotStruck::AcrossOnly(name) => {
-            format!("{} is stated across the pair alone, and one line is struck against ground", part(name))
-        }
-        NotStruck::NotComputable => "the circuit cannot be computed".to_owned(),
-    }
 }
 
 /// Discharges on the lines at these places of [`Design::lines`]: those that state a contact discharge, an air discharge or a

@@ -1,11 +1,9 @@
 //! One line with what was found of it.
 
-use std::sync::Arc;
-
 use crate::budget::{At, Budget, BusFigures, BusOutcome, FeedChanges, FeedFigures, FeedOutcome, Fitted, Headroom};
 use crate::budget::{LaneChanges, LaneFigures, LaneOutcome, LimitOutcome, Outcome, Verdict};
 use crate::figures::{Figure, Rows};
-use crate::model::{AddressedValue, Mask, ProfileRead};
+use crate::model::{Mask, ProfileRead};
 use crate::parts;
 use crate::parts::Check;
 use crate::transient::LineDischarge;
@@ -31,8 +29,6 @@ pub struct LineHead {
     pub port: Option<String>,
     /// Identical lines.
     pub count: u32,
-    /// The values of it that have an address.
-    pub values: Arc<[AddressedValue]>,
     /// The part named.
     pub part: Option<String>,
     /// Its survival checks.

@@ -36,21 +36,22 @@ pub use diagnostics::{counted_diagnostics_json, diagnostics_json};
 pub(crate) use discharge::peak_of;
 #[cfg(feature = "cli")]
 pub(crate) use discharge_keys::{discharge_csv, discharge_json};
-pub use discharges::{DISCHARGE_CAUTIONS, DischargeReport, DischargedLine, NoDischarge, discharges};
 #[cfg(feature = "cli")]
-pub(crate) use discharges::{not_struck, settled};
+pub(crate) use discharges::settled;
+pub use discharges::{DISCHARGE_CAUTIONS, DischargeReport, DischargedLine, NoDischarge, discharges};
 pub use feed::{FeedAbout, FeedResult};
 pub use lane::{LaneAbout, LaneResult};
 pub(crate) use line::tightest;
 pub use line::{LineHead, LineResult, Note, Protector, Sizes, State, Stated};
 pub use many::{LineDone, size};
 pub(crate) use many::{chosen, each_line, report};
+pub(crate) use pick::pick_with;
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
 #[cfg(feature = "cli")]
 pub(crate) use pick_keys::{pick_csv, pick_json};
 pub use range::RangeReport;
 pub use report::{Report, SCHEMA};
 pub use sensitivity::{SensitiveLine, SensitivityReport, sensitivity};
-pub(crate) use sized::{SizedLine, size_line};
+pub(crate) use sized::{SizedLine, size_line, size_line_with};
 pub use slow::{BusAbout, BusResult, RailResult};
 pub use sweep::{NotSwept, SweepReport, SweptLine, SweptPoint, sweep};

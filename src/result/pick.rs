@@ -128,10 +128,19 @@ pub struct ShareReport {
 /// # Errors
 /// The lanes whose numbers go beyond what can be computed.
 pub fn pick(design: &Design, indices: &[usize], done: LineDone<'_>) -> Result<PickReport, Vec<Diagnostic>> {
+    pick_with(design, indices, &Discharges::default(), done)
+}
+
+/// The same with what is known of discharges already.
+pub(crate) fn pick_with(
+    design: &Design,
+    indices: &[usize],
+    discharges: &Discharges,
+    done: LineDone<'_>,
+) -> Result<PickReport, Vec<Diagnostic>> {
     let lines: Vec<&Line> = indices.iter().filter_map(|index| design.lines.get(*index)).collect();
-    let discharges = Discharges::default();
     let picks = each_line(&lines, |line| {
-        let judged = pick_line_with(line, &design.parts, &discharges).map_err(|fault| not_computable(line, fault));
+        let judged = pick_line_with(line, &design.parts, discharges).map_err(|fault| not_computable(line, fault));
         done();
         judged
     })?;

@@ -27,7 +27,6 @@ impl LineRemarks<'_> {
             name: head.name.clone(),
             port: head.port.clone(),
             count: head.count,
-            values: Arc::clone(&head.values),
             part: self.part.map(|part| part.name.clone()),
             defaults: notes(&head.defaults, sources).chain(assumed(self.discharge.as_ref())).collect(),
             warnings: warnings.chain(notes(&self.checked.cautions, sources)).collect(),

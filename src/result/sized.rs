@@ -2,6 +2,7 @@
 
 use super::feed::FeedResult;
 use super::lane::LaneResult;
+use super::line::LineHead;
 use super::slow::{BusResult, RailResult};
 use super::{feed, lane, slow};
 use crate::budget::{Figures, not_computable};
@@ -15,6 +16,18 @@ pub(crate) enum SizedLine<'a> {
     Feed(&'a Feed, Box<FeedResult>),
     Bus(&'a Bus, Box<BusResult>),
     Rail(Box<RailResult>),
+}
+
+impl SizedLine<'_> {
+    /// What every kind of line has.
+    pub(crate) fn head(&self) -> &LineHead {
+        match self {
+            SizedLine::Lane(_, result) => &result.head,
+            SizedLine::Feed(_, result) => &result.head,
+            SizedLine::Bus(_, result) => &result.head,
+            SizedLine::Rail(result) => &result.head,
+        }
+    }
 }
 
 /// Sizes a line.

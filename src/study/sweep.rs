@@ -40,7 +40,7 @@ pub struct NoSetting {
     /// The value of each address.
     pub at: Vec<f64>,
     /// Why.
-    pub fault: SetFault,
+    pub fault: Box<SetFault>,
 }
 
 impl fmt::Display for NoSetting {
@@ -69,7 +69,7 @@ pub fn settings(line: &Line, over: &[Over], steps: u32) -> Result<Vec<Setting>, 
         let values = over.iter().zip(&at).map(|(one, value)| (&one.of.address, *value));
         match line.with_values(values) {
             Ok(line) => Ok(Setting { at, line }),
-            Err(fault) => Err(NoSetting { at, fault }),
+            Err(fault) => Err(NoSetting { at, fault: Box::new(fault) }),
         }
     };
     all.into_iter().map(made).collect()

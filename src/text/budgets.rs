@@ -1,18 +1,22 @@
 //! The main table: what each line tolerates and whether it holds.
 
 use super::grid::Grid;
+use crate::parts::Check;
 use crate::units::decimal::Scale;
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
 use crate::words::sentences;
-use crate::words::verdict::verdict;
+use crate::words::verdict::{chip_cell, verdict};
 
-/// Whether the main tables name the part of each line, which takes room.
+/// Whether the main tables name the part of each line, and what its chip survives, which takes room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Parts {
     Named,
     LeftToTheSections,
 }
+
+/// The title of the column of what the chip survives.
+pub(crate) const CHIP: &str = "chip in a discharge (estimate)";
 
 /// The main table of lines.
 pub(crate) fn budgets(
@@ -23,6 +27,7 @@ pub(crate) fn budgets(
 ) -> Grid {
     let part = |said: &str| (parts == Parts::Named).then(|| said.to_owned());
     let unit = format!("[{}F]", scale.prefix);
+    let struck = lines.iter().any(|line| line.checks().iter().any(Check::is_of_pin));
     let row = |(line, c): (&Line<'_>, &Capacitances)| {
         let mut row = vec![
             line.head.name.clone(),
@@ -32,7 +37,9 @@ pub(crate) fn budgets(
             c.fitted().unwrap_or_else(|| "-".to_owned()),
         ];
         row.extend(part(line.fitted.and_then(|fitted| fitted.part).unwrap_or("-")));
-        row.extend([sentences::headroom_cell(line), verdict(line)]);
+        row.push(sentences::headroom_cell(line));
+        row.extend(part(&chip_cell(line.checks())).filter(|_| struck));
+        row.push(verdict(line));
         row
     };
     let mut header = vec![
@@ -43,6 +50,8 @@ pub(crate) fn budgets(
         format!("fitted {unit}"),
     ];
     header.extend(part("part"));
-    header.extend(["tightest headroom".to_owned(), "verdict".to_owned()]);
+    header.push("tightest headroom".to_owned());
+    header.extend(part(CHIP).filter(|_| struck));
+    header.push("verdict".to_owned());
     Grid { title, header, rows: lines.iter().zip(capacitances).map(row).collect() }
 }

@@ -4,7 +4,7 @@ use super::grid::Grid;
 use super::scale::power;
 use crate::figures::Sense;
 use crate::parts::Check;
-use crate::units::decimal::{Decimal, Round, Scale, apart_from, pair, short, signed_percent};
+use crate::units::decimal::{Decimal, Round, Scale, apart_from, estimated_pair, pair, short, signed_percent};
 
 /// Required, available, their unit and the margin of a check.
 fn cells(check: &Check) -> [String; 4] {
@@ -16,7 +16,7 @@ fn cells(check: &Check) -> [String; 4] {
         }
     };
     let text = |n: Option<Decimal>| n.map_or("-".to_owned(), |n| n.times_ten_to(power).to_string());
-    let both = |required, available| both(required, available).map(text);
+    let both = |required, available| both(check, required, available).map(text);
     let low_and_high = |low: String, high: String| if low == high { low } else { format!("{low} to {high}") };
     let [required, available] = match check.ends {
         [Some((low, high)), range] => {
@@ -42,10 +42,15 @@ fn rounded_down((largest, part): (f64, f64)) -> [Decimal; 2] {
     if kept { shown } else { pair(largest, part).into() }
 }
 
-/// Two numbers in digits that keep them apart.
-fn both(required: Option<f64>, available: Option<f64>) -> [Option<Decimal>; 2] {
+/// Two numbers in digits that keep them apart; what is estimated in three where they do.
+fn both(check: &Check, required: Option<f64>, available: Option<f64>) -> [Option<Decimal>; 2] {
     match required.zip(available) {
+        Some((required, available)) if check.is_estimate() => {
+            let (available, required) = estimated_pair(available, required);
+            [Some(required), Some(available)]
+        }
         Some((required, available)) => <[Decimal; 2]>::from(pair(required, available)).map(Some),
+        None if check.is_estimate() => [required.map(short), available.map(|n| Decimal::new(n, 3, Round::Nearest))],
         None => [required, available].map(|n| n.map(short)),
     }
 }

@@ -7,7 +7,8 @@ use super::view::View;
 use super::{markdown, table};
 use crate::result::{DischargeReport, DischargedLine, discharge_csv, discharge_json, peak_of, settled};
 use crate::transient::{Contact, Discharged, LineDischarge, PartInSurge, PinOutcome, Sign, StruckPart, SurgeOutcome};
-use crate::units::{Ampere, Joule, Second};
+use crate::units::decimal::estimate;
+use crate::units::{Ampere, Joule, Second, Volt};
 use crate::words::discharge::{assumed, contact_facts, found, surge_fact};
 use crate::words::set;
 
@@ -32,8 +33,10 @@ fn view(report: &DischargeReport) -> View {
         vec![none.to_owned()]
     } else {
         vec![
-            "Into the chip: the highest current into its own clamp. Equivalent: the pulse of 100 ns that leaves the same \
-             energy there. Worst level: the one, up to the stated level, that leaves most."
+            "Each figure is of the polarity that leaves more of it, + or -. Highest: over the whole run. Into the chip: the \
+             highest current into its own clamp. Equivalent: the pulse of 100 ns that leaves the same energy there. Worst \
+             level: the one, up to the stated level, that leaves most. Conducts from: the level from which on the protector \
+             conducts, of the polarity that asks for more."
                 .to_owned(),
             "In the negative polarity voltages and currents are told without their sign.".to_owned(),
         ]
@@ -48,18 +51,18 @@ fn view(report: &DischargeReport) -> View {
     }
 }
 
-/// The worse polarity of every line.
+/// The worse of both polarities for each figure of every line.
 fn overview(lines: &[DischargedLine]) -> Grid {
     let header = [
         "line",
-        "contact",
-        "polarity",
-        "pin peak",
+        "level",
+        "highest at pin",
+        "after 5 ns",
         "into chip",
         "equivalent",
         "worst level",
-        "equivalent there",
-        "turns on from",
+        "leaves",
+        "conducts from",
     ];
     let row = |line: &DischargedLine| {
         let mut row = vec![line.name.clone(), line.contact.map_or(NOTHING.to_owned(), |level| level.to_string())];
@@ -72,27 +75,45 @@ fn overview(lines: &[DischargedLine]) -> Grid {
         row
     };
     Grid {
-        title: "What a contact discharge at the connector leaves at the chip, in the polarity of more current",
+        title: "What a contact discharge at the connector leaves at the chip, the worse of both polarities",
         header: header.map(str::to_owned).to_vec(),
         rows: lines.iter().map(row).collect(),
     }
 }
 
 fn worse(line: &LineDischarge, contact: &Contact) -> [String; 7] {
+    let stated = |figure: fn(&PinOutcome) -> f64, unit| {
+        let (sign, most) = worse_of(contact, |of| figure(&of.stated.outcome.pin));
+        format!("{} {}", estimate(most, None, unit), mark(sign))
+    };
+    let clamped = |said: String| if line.chip.clamp.is_some() { said } else { NOTHING.to_owned() };
     let [(sign, of), _] = contact.worse_first();
-    let pin = of.stated.outcome.pin;
     let worst = of.worst.outcome.pin;
-    let [into, equivalent, _] = taken(line, pin);
-    let there = line.chip.clamp.map_or(format!("{:.3}", worst.peak), |_| format!("{:.3}", worst.equivalent));
+    let leaves = line.chip.clamp.map_or(format!("{:.3}", worst.peak), |_| format!("{:.3}", worst.equivalent));
+    let (last, from) = worse_of(contact, |of| of.turns_on_from.map_or(f64::INFINITY, |level| level.0));
+    let from = if from.is_finite() { found(Volt(from)) } else { "never".to_owned() };
     [
-        sign.word().to_owned(),
-        format!("{:.3}", pin.peak),
-        into,
-        equivalent,
+        stated(|pin| pin.peak.0, "V"),
+        stated(|pin| pin.late_peak.0, "V"),
+        clamped(stated(|pin| pin.peak_current.0, "A")),
+        clamped(stated(|pin| pin.equivalent.0, "A")),
         found(of.worst_level),
-        there,
-        of.turns_on_from.map_or_else(|| format!("not to {}", of.level), found),
+        format!("{leaves} {}", mark(sign)),
+        format!("{from} {}", mark(last)),
     ]
+}
+
+/// The polarity that has more of a figure, and how much.
+fn worse_of(contact: &Contact, figure: impl Fn(&Discharged) -> f64) -> (Sign, f64) {
+    let [positive, negative] = contact.both().map(|(sign, of)| (sign, figure(of)));
+    if negative.1 > positive.1 { negative } else { positive }
+}
+
+fn mark(sign: Sign) -> &'static str {
+    match sign {
+        Sign::Positive => "+",
+        Sign::Negative => "-",
+    }
 }
 
 /// What the chip's clamp takes: the peak and the equivalent current, and the energy.
@@ -144,10 +165,10 @@ fn verdict(line: &DischargedLine) -> String {
         let nothing = if line.found.is_ok() { "not stated" } else { "not computed" };
         return surged.unwrap_or_else(|| nothing.to_owned());
     };
-    let [(_, of), _] = contact.worse_first();
-    let pin = of.stated.outcome.pin;
-    let into = found.chip.clamp.map_or(String::new(), |_| format!(" and {:.3} into the chip", pin.peak_current));
-    format!("{level} leaves {:.3} at the pin{into}", pin.peak)
+    let most = |figure: fn(&PinOutcome) -> f64| worse_of(contact, |of| figure(&of.stated.outcome.pin)).1;
+    let (volts, into) = (most(|pin| pin.peak.0), most(|pin| pin.peak_current.0));
+    let into = found.chip.clamp.map_or(String::new(), |_| format!(" and {} into the chip", estimate(into, None, "A")));
+    format!("{level} leaves {} at the pin{into}", estimate(volts, None, "V"))
 }
 
 fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
@@ -160,8 +181,7 @@ fn unsettled((sign, of): &(Sign, &Discharged)) -> String {
 
 /// The stated and the worst level in both polarities.
 fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
-    let header =
-        ["polarity", "level", "peak", "at", "after 5 ns", "mean 28-32 ns", "into chip", "equivalent", "energy"];
+    let header = ["polarity", "level", "highest", "at", "after 5 ns", "at 30 ns", "into chip", "equivalent", "energy"];
     let row = |sign: Sign, level: String, pin: PinOutcome| {
         let mut row = vec![sign.word().to_owned(), level, format!("{:.3}", pin.peak), format!("{:.3}", pin.peak_at)];
         row.extend([pin.late_peak, pin.plateau].map(|volts| format!("{volts:.3}")));
@@ -184,7 +204,7 @@ fn pin_grid(line: &LineDischarge, contact: &Contact) -> Grid {
 
 /// The parts at the stated level in both polarities.
 fn part_grid(contact: &Contact) -> Grid {
-    let header = ["part", "element", "polarity", "turns on at", "peak current", "energy"];
+    let header = ["part", "element", "polarity", "starts at", "highest current", "energy"];
     let rows = contact.parts.iter().enumerate().flat_map(|(k, part)| {
         contact.both().into_iter().filter_map(move |(sign, of)| {
             let outcome = of.stated.outcome.parts.get(k)?;
@@ -212,7 +232,7 @@ fn part_cells(on_at: Option<Second>, peak: Option<Ampere>, energy: Joule) -> [St
 
 /// The parts in a surge.
 fn surge_grid(outcome: &SurgeOutcome) -> Grid {
-    let header = ["part", "element", "polarity", "turns on at", "peak current", "energy"];
+    let header = ["part", "element", "polarity", "starts at", "highest current", "energy"];
     let row = |(part, seen): &(StruckPart, PartInSurge)| {
         part_row(part, "positive", part_cells(seen.on_at, Some(seen.peak), seen.energy))
     };

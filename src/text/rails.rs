@@ -1,5 +1,6 @@
 //! What a reader is shown of rails.
 
+use super::budgets::{CHIP, Parts};
 use super::checks::check_grid;
 use super::grid::Grid;
 use super::section::{Section, notes};
@@ -8,16 +9,17 @@ use crate::result::RailResult;
 use crate::units::decimal::engineering;
 use crate::words::about::counted;
 use crate::words::named::named;
-use crate::words::verdict::rail_verdict;
+use crate::words::verdict::{chip_cell, rail_verdict};
 
 /// The table of rails; none without rails.
-pub(crate) fn grid(rails: &[RailResult]) -> Option<Grid> {
+pub(crate) fn grid(rails: &[RailResult], parts: Parts) -> Option<Grid> {
     if rails.is_empty() {
         return None;
     }
+    let struck = parts == Parts::Named && rails.iter().any(|rail| rail.head.checks.iter().any(Check::is_of_pin));
     let row = |rail: &RailResult| {
         let count = |verdict| rail.checks(verdict).to_string();
-        vec![
+        let mut row = vec![
             rail.head.name.clone(),
             rail.head.count.to_string(),
             voltage(rail),
@@ -25,16 +27,16 @@ pub(crate) fn grid(rails: &[RailResult]) -> Option<Grid> {
             count(Verdict::Passes),
             count(Verdict::Fails),
             count(Verdict::NotStated),
-            rail_verdict(rail),
-        ]
+        ];
+        row.extend(struck.then(|| chip_cell(&rail.head.checks)));
+        row.push(rail_verdict(rail));
+        row
     };
-    Some(Grid {
-        title: "Rails: the checks of their parts",
-        header: ["rail", "count", "voltage", "part", "passed", "failed", "not stated", "verdict"]
-            .map(str::to_owned)
-            .to_vec(),
-        rows: rails.iter().map(row).collect(),
-    })
+    let mut header = vec!["rail", "count", "voltage", "part", "passed", "failed", "not stated"];
+    header.extend(struck.then_some(CHIP));
+    header.push("verdict");
+    let header = header.into_iter().map(str::to_owned).collect();
+    Some(Grid { title: "Rails: the checks of their parts", header, rows: rails.iter().map(row).collect() })
 }
 
 fn voltage(rail: &RailResult) -> String {

@@ -41,7 +41,7 @@ impl View {
             grids.push(budgets(title, &slow, (slow_scale, &slow_c), parts));
         }
         grids.extend(signal::buses(&report.buses, (slow_scale, &slow_c)));
-        grids.extend(rails::grid(&report.rails));
+        grids.extend(rails::grid(&report.rails, parts));
         let lines = fast.iter().zip(&fast_c).chain(slow.iter().zip(&slow_c));
         let sections = lines.map(|(line, c)| section(line, c)).chain(report.rails.iter().map(rails::section));
         View {

@@ -88,7 +88,7 @@ fn of_path(path: &Path, sign: Sign, across: f64, reference: Ohm) -> Result<Struc
         StruckLine { circuit, pin: first, clamp: None, parts: Vec::new(), arrives: Second::ZERO, protector: None };
     let mut delay = 0.0;
     let mut node = first;
-    for place in path.elements.get(plane..).unwrap_or_default() {
+    for (index, place) in path.elements.iter().enumerate().skip(plane) {
         match &place.element {
             Element::Guard(guard) => {
                 let series = (guard.part.resistance, guard.part.inductance + guard.inductance);
@@ -105,8 +105,8 @@ fn of_path(path: &Path, sign: Sign, across: f64, reference: Ohm) -> Result<Struc
                 line.hang(node, &branch, (part, capacitance), sign, place.number)?;
                 line.parts.iter_mut().last().into_iter().for_each(|part| part.protects = true);
             }
-            element => {
-                for section in sections_of(element, across, reference) {
+            _ => {
+                for section in sections_of(path, index, across, reference) {
                     if let Section::Line(line) = &section {
                         delay += line.delay().0;
                     }

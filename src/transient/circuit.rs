@@ -65,7 +65,7 @@ impl Circuit {
     /// The struck node alone, with the generator's resistor beside it. It does not exceed the level of the generator.
     pub fn struck() -> (Circuit, Node) {
         let (mut circuit, node) = Circuit::driven(DISCHARGE_RESISTOR);
-        circuit.conductor(node, Conductor::from(Volt::ZERO, LEAST_SLOPE));
+        circuit.conductor(node, Conductor::from(Volt::ZERO, LEAST_SLOPE).both_ways());
         (circuit, node)
     }
 

@@ -8,21 +8,35 @@ pub const LEAST_SLOPE: Ohm = Ohm(1e-3);
 /// own capacitance empties into it within a picosecond, and it would let go at once.
 pub const LETS_GO_AFTER: Second = Second(1e-9);
 
-/// A conductor to ground: no current up to a voltage, from there straight lines that rise. It never conducts backwards.
+/// A conductor to ground: no current up to a voltage, from there straight lines that rise; below ground, where it conducts
+/// there, alike.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conductor {
-    /// Its straight lines, the one without current first.
+    /// Its straight lines, rising.
     pub(super) pieces: Vec<Piece>,
-    /// For one that snaps back: its lines hold once it has turned on.
+    /// The one without current among them.
+    pub(super) rest: usize,
+    /// For one that snaps back: its lines on the sides that do hold once it has turned on there, and those of the other side
+    /// while it is off.
     pub(super) snap: Option<SnapBack>,
+    /// Which sides wait for the trigger: below ground and above it.
+    pub(super) snaps: [bool; 2],
 }
 
-/// A straight line i = slope · v + offset up to a voltage.
+/// A straight line i = slope · v + offset from a voltage to another.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Piece {
+    pub(super) from: f64,
     pub(super) to: f64,
     pub(super) slope: f64,
     pub(super) offset: f64,
+}
+
+impl Piece {
+    /// The same on the other side of ground.
+    fn turned(self) -> Piece {
+        Piece { from: -self.to, to: -self.from, slope: self.slope, offset: -self.offset }
+    }
 }
 
 /// How a part snaps back.
@@ -38,13 +52,13 @@ pub struct SnapBack {
 
 impl Conductor {
     /// No current up to `from`, then straight through the `points` of rising voltage and current, and on with `slope`. A
-    /// slope below [`LEAST_SLOPE`] counts as that, and a point that asks for one is not reached.
+    /// slope below [`LEAST_SLOPE`] counts as that, and a point that asks for one is not reached. Below ground no current.
     pub fn through(from: Volt, points: &[(Volt, Ampere)], slope: Ohm) -> Conductor {
-        let mut pieces = vec![Piece { to: from.0, slope: 0.0, offset: 0.0 }];
+        let mut pieces = vec![Piece { from: f64::NEG_INFINITY, to: from.0, slope: 0.0, offset: 0.0 }];
         let (mut volts, mut amperes) = (from.0, 0.0);
         let mut piece = |to: f64, slope: f64| {
             let slope = 1.0 / slope.max(LEAST_SLOPE.0);
-            pieces.push(Piece { to, slope, offset: amperes - slope * volts });
+            pieces.push(Piece { from: volts, to, slope, offset: amperes - slope * volts });
             // Where the line is not as flat as the next point would have it, the curve has no jump there all the same.
             (volts, amperes) = (to, amperes + slope * (to - volts));
             (volts, amperes)
@@ -54,7 +68,7 @@ impl Conductor {
             at = piece(to.0, (to.0 - at.0) / (current.0 - at.1));
         }
         piece(f64::INFINITY, slope.0);
-        Conductor { pieces, snap: None }
+        Conductor { pieces, rest: 0, snap: None, snaps: [false; 2] }
     }
 
     /// A straight line from `from` on.
@@ -62,60 +76,131 @@ impl Conductor {
         Self::through(from, &[], slope)
     }
 
-    /// The same, but without current until it has reached its trigger voltage.
+    /// The same, but without current above ground until it has reached its trigger voltage there.
     pub fn snaps_back(self, snap: SnapBack) -> Conductor {
-        Conductor { snap: Some(snap), ..self }
+        Conductor { snap: Some(snap), snaps: [self.snaps[0], true], ..self }
+    }
+
+    /// Below ground what the other one is above it: its lines, and its trigger where it snaps back.
+    pub fn below(self, other: &Conductor) -> Conductor {
+        let Conductor { pieces: above, rest, snap, snaps } = self;
+        let turned = other.pieces[other.rest + 1..].iter().rev().map(|piece| piece.turned());
+        let mut pieces: Vec<Piece> = turned.collect();
+        let at_rest = pieces.len();
+        pieces.extend_from_slice(&above[rest..]);
+        pieces[at_rest].from = -other.pieces[other.rest].to;
+        Conductor { pieces, rest: at_rest, snap: snap.or(other.snap), snaps: [other.snaps[1], snaps[1]] }
+    }
+
+    /// Below ground as above it.
+    pub fn both_ways(self) -> Conductor {
+        let above = self.clone();
+        self.below(&above)
+    }
+
+    /// The same with above and below changed.
+    pub fn upside_down(self) -> Conductor {
+        let pieces: Vec<Piece> = self.pieces.iter().rev().map(|piece| piece.turned()).collect();
+        let [below, above] = self.snaps;
+        Conductor { rest: pieces.len() - 1 - self.rest, pieces, snap: self.snap, snaps: [above, below] }
+    }
+
+    /// Its lines with a current above ground, rising.
+    pub(super) fn above(&self) -> &[Piece] {
+        &self.pieces[self.rest + 1..]
+    }
+
+    /// Where its lines begin, above ground or below it, away from ground.
+    fn begins(&self, above: bool) -> f64 {
+        if above { self.pieces[self.rest].to } else { -self.pieces[self.rest].from }
     }
 
     /// Its voltage at a current above 0, turned on.
     pub(super) fn voltage(&self, current: Ampere) -> Volt {
         let at = |piece: &Piece| (current.0 - piece.offset) / piece.slope;
-        let piece = self.pieces[1..].iter().find(|piece| at(piece) <= piece.to);
-        Volt(piece.map_or(self.pieces[0].to, at))
+        let piece = self.above().iter().find(|piece| at(piece) <= piece.to);
+        Volt(piece.map_or(self.begins(true), at))
     }
 
-    /// Where it begins to conduct, and the slope of its line there.
+    /// Where it begins to conduct above ground, and the slope of its line there.
     pub(super) fn first_line(&self) -> (Volt, Ohm) {
-        let slope = self.pieces.get(1).map_or(0.0, |piece| 1.0 / piece.slope);
-        (Volt(self.pieces[0].to), Ohm(slope))
+        let slope = self.above().first().map_or(0.0, |piece| 1.0 / piece.slope);
+        (Volt(self.begins(true)), Ohm(slope))
     }
+
+    /// Whether it turns on at this voltage while it is off.
+    pub(super) fn triggers(&self, volts: f64) -> bool {
+        self.snap.is_some_and(|snap| self.snaps[usize::from(volts > 0.0)] && volts.abs() >= snap.trigger.0)
+    }
+}
+
+/// That a conductor has turned on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct On {
+    /// When.
+    pub(super) at: f64,
+    /// Above ground or below it.
+    pub(super) above: bool,
 }
 
 /// A conductor as it stands at an instant.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct State {
-    /// When it turned on; `None` while one that snaps back is off.
-    pub(super) on: Option<f64>,
+    /// For one that snaps back, once it has turned on.
+    pub(super) on: Option<On>,
     /// Since when its current is at or below the holding current.
     pub(super) quiet: Option<f64>,
-    /// By how much its lines stand higher while it turns on.
+    /// By how much its lines stand further from ground while it turns on.
     pub(super) lift: f64,
     /// The line it is on.
     pub(super) piece: usize,
 }
 
 impl State {
-    pub(super) fn at_rest(conductor: &Conductor) -> State {
-        State { on: conductor.snap.is_none().then_some(0.0), quiet: None, lift: 0.0, piece: 0 }
+    /// Off, at this voltage.
+    pub(super) fn off(conductor: &Conductor, volts: f64) -> State {
+        let off = State { on: None, quiet: None, lift: 0.0, piece: conductor.rest };
+        let [low, high] = off.line(conductor).2;
+        let found =
+            if volts < low || volts > high { conductor.pieces.iter().position(|p| volts <= p.to) } else { None };
+        State { piece: found.unwrap_or(conductor.rest), ..off }
+    }
+
+    /// Turned on at the instant `t`, above ground or below it.
+    pub(super) fn on(conductor: &Conductor, t: f64, above: bool, lift: f64) -> State {
+        let rest = conductor.rest;
+        let piece = match (lift == 0.0, above) {
+            (false, _) => rest,
+            (true, true) => rest + 1,
+            (true, false) => rest.saturating_sub(1),
+        };
+        State { on: Some(On { at: t, above }), quiet: None, lift, piece }
     }
 
     /// Slope, offset and ends of the line it is on.
     pub(super) fn line(&self, conductor: &Conductor) -> (f64, f64, [f64; 2]) {
-        if self.on.is_none() {
-            return (0.0, 0.0, [f64::NEG_INFINITY, f64::INFINITY]);
+        let Piece { from, to, slope, offset } = conductor.pieces[self.piece];
+        if self.piece == conductor.rest {
+            let [below, above] = match self.on {
+                None => conductor.snaps.map(|waits| !waits),
+                Some(On { above, .. }) => [!above, above],
+            };
+            let from = if below { from - self.lift } else { f64::NEG_INFINITY };
+            return (0.0, 0.0, [from, if above { to + self.lift } else { f64::INFINITY }]);
         }
-        let Piece { to, slope, offset } = conductor.pieces[self.piece];
-        let from = match self.piece {
-            0 => f64::NEG_INFINITY,
-            above => conductor.pieces[above - 1].to,
-        };
-        (slope, offset - slope * self.lift, [from + self.lift, to + self.lift])
+        let lift = if self.piece > conductor.rest { self.lift } else { -self.lift };
+        (slope, offset - slope * lift, [from + lift, to + lift])
+    }
+
+    /// Whether it conducts above ground, at this current.
+    pub(super) fn conducts(&self, conductor: &Conductor, amperes: f64) -> bool {
+        if conductor.snaps[1] { self.on.is_some_and(|on| on.above) } else { amperes > 0.0 }
     }
 
     /// Sets how high its lines stand at the time `t`.
     pub(super) fn settle(&mut self, conductor: &Conductor, t: f64) {
         if let (Some(on), Some(SnapBack { trigger, turn_on: Some(turn_on), .. })) = (self.on, conductor.snap) {
-            self.lift = (trigger.0 - conductor.pieces[0].to) * (-(t - on) / turn_on.0).exp();
+            self.lift = (trigger.0 - conductor.begins(on.above)) * (-(t - on.at) / turn_on.0).exp();
         }
     }
 
@@ -124,25 +209,24 @@ impl State {
         let Some(snap) = conductor.snap else {
             return false;
         };
-        match self.on {
-            None if volts >= snap.trigger.0 => {
-                let lift = if snap.turn_on.is_some() { snap.trigger.0 - conductor.pieces[0].to } else { 0.0 };
-                *self = State { on: Some(t), quiet: None, lift, piece: usize::from(lift == 0.0) };
-                true
+        let Some(on) = self.on else {
+            let triggers = conductor.triggers(volts);
+            if triggers {
+                let above = volts > 0.0;
+                let lift = if snap.turn_on.is_some() { snap.trigger.0 - conductor.begins(above) } else { 0.0 };
+                *self = State::on(conductor, t, above, lift);
             }
-            None => false,
-            Some(_) if amperes > snap.holding.0 => {
-                self.quiet = None;
-                false
-            }
-            Some(_) => {
-                let since = *self.quiet.get_or_insert(t);
-                if t - since < LETS_GO_AFTER.0 {
-                    return false;
-                }
-                *self = State { on: None, quiet: None, lift: 0.0, piece: 0 };
-                true
-            }
+            return triggers;
+        };
+        if (if on.above { amperes } else { -amperes }) > snap.holding.0 {
+            self.quiet = None;
+            return false;
         }
+        let since = *self.quiet.get_or_insert(t);
+        if t - since < LETS_GO_AFTER.0 {
+            return false;
+        }
+        *self = State::off(conductor, volts);
+        true
     }
 }

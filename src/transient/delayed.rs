@@ -11,6 +11,8 @@ pub(super) struct Reach {
     step: f64,
     /// Whole steps from the one before what arrives to the one that is taken.
     steps: usize,
+    /// Of a line shorter than the step: the share of the step after what arrives has left; else 0.
+    pub(super) within: f64,
     /// Weights of the four steps around what arrives.
     weights: [f64; 4],
 }
@@ -22,7 +24,22 @@ impl Reach {
         let after = steps - delay / step;
         let weights = weights([-1.0, 0.0, 1.0, 2.0], after);
         let (ends, admittance) = (line.ends, 1.0 / line.impedance);
-        Reach { ends, admittance, delay, step, steps: steps as usize, weights }
+        let within = (1.0 - delay / step).max(0.0);
+        Reach { ends, admittance, delay, step, steps: steps as usize, within, weights }
+    }
+
+    /// The conductance between its ends: what leaves one arrives at the other within the step.
+    pub(super) fn between(&self) -> f64 {
+        2.0 * self.within * self.admittance / (1.0 - self.within * self.within)
+    }
+
+    /// All that arrives at both ends, from what was known of it before the step and the voltages at its end.
+    pub(super) fn arrived(&self, known: [f64; 2], volts: [f64; 2]) -> [f64; 2] {
+        if self.within == 0.0 {
+            return known;
+        }
+        let share = 2.0 * self.within / (1.0 - self.within * self.within);
+        [known[0] + share * (volts[1] - self.within * volts[0]), known[1] + share * (volts[0] - self.within * volts[1])]
     }
 }
 
@@ -42,16 +59,18 @@ pub(super) struct Delayed {
 const STEPS: usize = 1 << 14;
 
 impl Delayed {
-    /// Nothing has left yet.
-    pub(super) fn new(lines: usize) -> Delayed {
-        let rest = || {
-            let mut waves = Vec::with_capacity(STEPS);
-            waves.push([0.0; 2]);
-            waves
-        };
-        let mut times = Vec::with_capacity(STEPS);
+    /// Nothing has left yet; in the `room` of a run before, where there was one.
+    pub(super) fn new(lines: usize, room: Option<Delayed>) -> Delayed {
+        let (mut times, mut waves) =
+            room.map_or((Vec::with_capacity(STEPS), Vec::new()), |room| (room.times, room.waves));
+        times.clear();
         times.push(0.0);
-        Delayed { times, alike: (0, 0.0), waves: (0..lines).map(|_| rest()).collect(), at: vec![0; lines] }
+        waves.resize_with(lines, || Vec::with_capacity(STEPS));
+        for waves in &mut waves {
+            waves.clear();
+            waves.push([0.0; 2]);
+        }
+        Delayed { times, alike: (0, 0.0), waves, at: vec![0; lines] }
     }
 
     /// A further step of this length is done.
@@ -70,6 +89,12 @@ impl Delayed {
     /// would grow.
     pub(super) fn arrive(&mut self, line: usize, reach: &Reach, t: f64) -> [f64; 2] {
         let waves = &self.waves[line];
+        // Of a line shorter than the step what was known before it: the rest leaves within it, straight from there.
+        if reach.within > 0.0 {
+            let [a, b] = waves.last().copied().unwrap_or_default();
+            let share = 1.0 / (1.0 + reach.within);
+            return [share * (b - reach.within * a), share * (a - reach.within * b)];
+        }
         // Among steps of one length the weights are those of the line.
         if self.alike.0 >= reach.steps && self.alike.1 == reach.step && reach.steps >= 3 {
             let before = waves.len() - reach.steps - 1;

@@ -3,7 +3,7 @@
 use super::build::{NotStruck, StruckLine, StruckPart, struck};
 use super::curve::Sign;
 use super::levels::Discharged;
-use super::surge::{Surge, SurgeOutcome, surge};
+use super::surge::{FEWER_INSTANTS, Surge, SurgeOutcome, is_alike_below, surge, surge_in};
 use crate::model::{Chip, Line, Path};
 use crate::units::Volt;
 
@@ -92,9 +92,21 @@ const WEAKEST: f64 = 0.05;
 fn further(path: &Path, stated: Surge, positive: &SurgeOutcome) -> Vec<(f64, Sign, SurgeOutcome)> {
     let snaps_back = positive.parts.iter().any(|(of, _)| of.part.strength.holding.is_some());
     let weaker = (0..WEAKER).filter(|_| snaps_back).map(|k| WEAKEST.powf(1.0 - f64::from(k) / f64::from(WEAKER)));
-    let shares = weaker.flat_map(|share| [(share, Sign::Positive), (share, Sign::Negative)]);
-    let all = shares.chain([(1.0, Sign::Negative)]);
-    all.filter_map(|(share, sign)| Some((share, sign, surge(path, stated.share(share), sign).ok()?))).collect()
+    let alike = is_alike_below(path);
+    let of = |share: f64, sign: Sign| {
+        if share < 1.0 {
+            return surge_in(path, stated.share(share), sign, FEWER_INSTANTS).ok();
+        }
+        surge(path, stated, sign).ok()
+    };
+    let mut found = Vec::new();
+    for share in weaker.chain([1.0]) {
+        let above = if share < 1.0 { of(share, Sign::Positive) } else { Some(positive.clone()) };
+        let below = if alike { above.clone() } else { of(share, Sign::Negative) };
+        found.extend(above.filter(|_| share < 1.0).map(|outcome| (share, Sign::Positive, outcome)));
+        found.extend(below.map(|outcome| (share, Sign::Negative, outcome)));
+    }
+    found
 }
 
 fn contact(line: &Line, level: Volt) -> Result<Contact, NotStruck> {

@@ -27,6 +27,6 @@ pub use levels::{Discharged, Settled};
 pub use line::{Contact, LineDischarge};
 pub use run::Bench;
 pub use seen::{LATE, Outcome, PartOutcome, PinOutcome, Strike, Trace};
-pub use source::{ContactDischarge, DISCHARGE_RESISTOR, SurgeWave, WINDOW};
+pub use source::{ContactDischarge, DISCHARGE_RESISTOR, SourceTerm, SurgeWave, WINDOW};
 pub use surge::{PartInSurge, Surge, SurgeOutcome, surge};
 pub use told::{PartLines, StraightLine};

@@ -42,8 +42,7 @@ impl Solver {
     /// (J. Katzenelson, *Bell System Technical Journal* 44(8), 1965, 1605–1620, from memory). Leaves the lines in `states`.
     /// Whether it came to an end.
     pub(super) fn solve(&mut self, ports: &Ports, states: &mut [State], open: &[f64], v: &mut [f64]) -> bool {
-        let alike =
-            |(a, b): (&State, &State)| a.on.is_some() == b.on.is_some() && a.piece == b.piece && a.lift == b.lift;
+        let alike = |(a, b): (&State, &State)| a.on == b.on && a.piece == b.piece && a.lift == b.lift;
         let known = self.states.len() == states.len() && self.states.iter().zip(&*states).all(alike);
         if !known || self.step != ports.step {
             self.know(ports, states);

@@ -1,6 +1,9 @@
 //! One discharge through a circuit, from its start to the end of the window.
 
+use std::cell::RefCell;
+
 use super::circuit::Circuit;
+use super::delayed::Delayed;
 use super::seen::{Outcome, Seen, Strike, Trace};
 use super::source::{Tabled, WINDOW};
 use super::stepper::Stepper;
@@ -12,8 +15,9 @@ const AFTER_SWITCHING: u32 = 6;
 /// How long steps stay at their finest from the start, and after a switching.
 const FINE_AT_START: f64 = 5e-9;
 const FINE_AFTER_SWITCHING: f64 = 1e-9;
-/// The longest step, and how many steps of one length there are at least before they double.
-const LONGEST: f64 = 50e-12;
+/// The longest step over the finest one, so that both are halved together, and how many steps of one length there are at
+/// least before they double.
+const LONGEST: f64 = 64.0;
 const BEFORE_DOUBLING: f64 = 100.0;
 
 /// A circuit made ready for discharges of any level.
@@ -26,13 +30,18 @@ pub struct Bench<'a> {
     factors: Vec<Factors>,
     settling: Factors,
     snaps: bool,
+    /// The room of the last run, for the next one.
+    room: RefCell<Option<Delayed>>,
 }
 
 impl<'a> Bench<'a> {
     /// With this finest step; `None` for a circuit whose series branches form a loop.
     pub fn new(circuit: &'a Circuit, finest: Second) -> Option<Bench<'a>> {
-        let order = Order::of(circuit)?;
-        let longest = circuit.lines.iter().map(|line| line.delay).fold(LONGEST, f64::min);
+        // Lines that close a loop are not stepped over.
+        let over = Order::of(circuit, true);
+        let shortest = circuit.lines.iter().map(|line| line.delay).fold(f64::INFINITY, f64::min);
+        let longest = if over.is_some() { LONGEST * finest.0 } else { shortest.min(LONGEST * finest.0) };
+        let order = over.or_else(|| Order::of(circuit, false))?;
         let of = |step: f64, rule| Factors::new(circuit, &order, step / 2.0, rule);
         let mut factors = vec![of(finest.0, Rule::Trapezoidal)];
         let mut step = 2.0 * finest.0;
@@ -41,7 +50,8 @@ impl<'a> Bench<'a> {
             step *= 2.0;
         }
         let snaps = circuit.conductors.iter().any(|(_, conductor)| conductor.snap.is_some());
-        Some(Bench { circuit, finest: finest.0, factors, settling: of(finest.0, Rule::BackwardEuler), snaps })
+        let settling = of(finest.0, Rule::BackwardEuler);
+        Some(Bench { circuit, finest: finest.0, factors, settling, snaps, room: RefCell::new(None) })
     }
 
     /// The discharge, and every step of it where a `trace` is wanted.
@@ -69,7 +79,7 @@ impl<'a> Bench<'a> {
     fn follow(&self, strike: &Strike, mut goes_on: impl FnMut(&Stepper) -> bool) -> bool {
         let table = Tabled::per_volt();
         let source = |t: f64| strike.level.0 * table.at(t);
-        let mut stepper = Stepper::new(self.circuit, strike.level);
+        let mut stepper = Stepper::new(self.circuit, strike.level, self.room.take());
         let (mut fine_until, mut settling) = (FINE_AT_START, 0);
         let window = strike.arrives.0 + WINDOW.0;
         while stepper.now.t < window {
@@ -95,7 +105,9 @@ impl<'a> Bench<'a> {
                 break;
             }
         }
-        stepper.solved
+        let solved = stepper.solved;
+        self.room.replace(Some(stepper.delayed));
+        solved
     }
 
     /// How often the finest step is doubled, so long after it was last wanted.

@@ -28,34 +28,37 @@ pub struct Strike {
 /// What the pin sees.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct PinOutcome {
-    /// Highest voltage, and its instant: the first within 0.1 % of it.
+    /// Highest voltage in the direction of the strike, and its instant: the first within 0.1 % of it.
     pub peak: Volt,
     /// See [`PinOutcome::peak`].
     pub peak_at: Second,
-    /// Lowest voltage after the first 5 ns: how far the pin swings the other way, where nothing is computed to conduct.
-    pub lowest: Volt,
+    /// How far it swings the other way, 0 or above, from the start on and after the first 5 ns.
+    pub swing: Volt,
+    /// See [`PinOutcome::swing`].
+    pub late_swing: Volt,
     /// Highest voltage after the first 5 ns.
     pub late_peak: Volt,
     /// Mean voltage from 28 to 32 ns.
     pub plateau: Volt,
-    /// Highest current into the chip's clamp.
+    /// Greatest current in the chip's clamp, of either direction.
     pub peak_current: Ampere,
-    /// Current into it at the end.
+    /// Current in it at the end, of either direction.
     pub last_current: Ampere,
-    /// Energy into the chip's clamp.
+    /// Energy into the chip's clamp, of both directions.
     pub energy: Joule,
-    /// The pulse of 100 ns that leaves the same energy in the clamp: (V + R·I)·I·100 ns, an estimate.
+    /// The pulse of 100 ns in the direction of the strike that leaves the same energy in the clamp: (V + R·I)·I·100 ns, an
+    /// estimate.
     pub equivalent: Ampere,
 }
 
 /// What a part sees at its terminals.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct PartOutcome {
-    /// When it first conducts; `None` where it never does.
+    /// When it first conducts in the direction of the strike; `None` where it never does.
     pub on_at: Option<Second>,
-    /// Highest current.
+    /// Greatest current, of either direction.
     pub peak: Ampere,
-    /// Energy.
+    /// Energy, of both directions.
     pub energy: Joule,
 }
 
@@ -93,6 +96,8 @@ pub(super) struct Seen<'a> {
     /// Every step with a higher voltage of the pin than all before.
     highest: Vec<[f64; 2]>,
     plateau: f64,
+    /// Voltage of the pin at the last step.
+    volts: f64,
     outcome: Outcome,
     /// Time, power into the clamp, and power into every part at the last step.
     last: (f64, f64, Vec<f64>),
@@ -102,7 +107,15 @@ impl<'a> Seen<'a> {
     pub(super) fn new(circuit: &'a Circuit, strike: &'a Strike) -> Seen<'a> {
         let parts = circuit.terminals.len();
         let outcome = Outcome { parts: vec![PartOutcome::default(); parts], ..Outcome::default() };
-        Seen { circuit, strike, highest: Vec::new(), plateau: 0.0, outcome, last: (0.0, 0.0, vec![0.0; parts]) }
+        Seen {
+            circuit,
+            strike,
+            highest: Vec::new(),
+            plateau: 0.0,
+            volts: 0.0,
+            outcome,
+            last: (0.0, 0.0, vec![0.0; parts]),
+        }
     }
 
     /// Looks at the end of a step.
@@ -114,17 +127,18 @@ impl<'a> Seen<'a> {
             pin.peak.0 = volts;
             self.highest.push([t, volts]);
         }
+        pin.swing.0 = pin.swing.0.max(-volts);
         let arrives = self.strike.arrives.0;
         if t - arrives >= LATE.0 {
-            pin.lowest.0 = pin.lowest.0.min(volts);
+            pin.late_swing.0 = pin.late_swing.0.max(-volts);
             pin.late_peak.0 = pin.late_peak.0.max(volts);
         }
         // The plateau takes each step with the share of it that lies within.
         let within = ((t - arrives).min(PLATEAU[1]) - (self.last.0 - arrives).max(PLATEAU[0])).max(0.0);
-        self.plateau += within * volts;
+        self.plateau += within * (volts + std::mem::replace(&mut self.volts, volts)) / 2.0;
         let into = self.strike.clamp.map_or(0.0, |clamp| now.through[clamp]);
-        pin.peak_current.0 = pin.peak_current.0.max(into);
-        pin.last_current.0 = into;
+        pin.peak_current.0 = pin.peak_current.0.max(into.abs());
+        pin.last_current.0 = into.abs();
         let power = into * volts;
         pin.energy.0 += (power + self.last.1) / 2.0 * step;
         self.last.1 = power;
@@ -132,14 +146,15 @@ impl<'a> Seen<'a> {
         for (k, terminal) in self.circuit.terminals.iter().enumerate() {
             let part = &mut self.outcome.parts[k];
             let (volts, amperes) = at(terminal, now);
-            part.peak.0 = part.peak.0.max(amperes);
+            part.peak.0 = part.peak.0.max(amperes.abs());
             part.energy.0 += (volts * amperes + self.last.2[k]) / 2.0 * step;
             self.last.2[k] = volts * amperes;
-            let conducts = match self.circuit.conductors[terminal.conductor].1.snap {
-                Some(_) => now.states[terminal.conductor].on,
-                None => (now.through[terminal.conductor] > 0.0).then_some(t),
-            };
-            part.on_at = part.on_at.or(conducts.map(Second));
+            if part.on_at.is_none() {
+                let (_, conductor) = &self.circuit.conductors[terminal.conductor];
+                let state = &now.states[terminal.conductor];
+                let conducts = state.conducts(conductor, now.through[terminal.conductor]);
+                part.on_at = conducts.then(|| Second(state.on.map_or(t, |on| on.at)));
+            }
         }
         self.last.0 = t;
         if let Some(trace) = trace {

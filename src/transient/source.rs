@@ -11,18 +11,16 @@ pub const WINDOW: Second = Second(200e-9);
 /// The discharge resistor of the generator, beside the current source.
 pub const DISCHARGE_RESISTOR: Ohm = Ohm(330.0);
 
-/// A sum of two terms of this current is the contact discharge: I/k · x/(1 + x) · e^(−t/fall), x = (t/rise)^n.
-struct Term {
-    current: f64,
-    rise: f64,
-    fall: f64,
+/// A term of this current; the sum of two is the contact discharge: I/k · x/(1 + x) · e^(−t/fall), x = (t/rise)^n.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SourceTerm {
+    /// About its highest current.
+    pub current: Ampere,
+    /// Its rise.
+    pub rise: Second,
+    /// Its fall.
+    pub fall: Second,
 }
-
-/// The two terms at 4 kV: IEC 61000-4-2:2008, Annex B, from memory, as quoted in a secondary source.
-const TERMS: [Term; 2] =
-    [Term { current: 16.6, rise: 1.1e-9, fall: 2e-9 }, Term { current: 9.3, rise: 12e-9, fall: 37e-9 }];
-const EXPONENT: f64 = 1.8;
-const LEVEL: f64 = 4e3;
 
 /// The contact discharge of a level.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,20 +30,36 @@ pub struct ContactDischarge {
 }
 
 impl ContactDischarge {
+    /// The two terms at [`ContactDischarge::LEVEL`]: IEC 61000-4-2:2008, Annex B, from memory, as quoted in a secondary source.
+    pub const TERMS: [SourceTerm; 2] = [
+        SourceTerm { current: Ampere(16.6), rise: Second(1.1e-9), fall: Second(2e-9) },
+        SourceTerm { current: Ampere(9.3), rise: Second(12e-9), fall: Second(37e-9) },
+    ];
+    /// The exponent n of both.
+    pub const EXPONENT: f64 = 1.8;
+    /// The level that they are of.
+    pub const LEVEL: Volt = Volt(4e3);
+
     /// Its current from the start of the discharge on; nothing before.
     ///
     /// IEC 61000-4-2:2008, Annex B (from memory; as quoted in V. Javor, *Facta Universitatis, Electronics and Energetics*
     /// 27(4), 2014, 509–520, a secondary source).
     pub fn current(self, t: Second) -> Ampere {
-        let sum = TERMS.iter().map(|term| rising(t.0, term.current / peak_of(term), term.rise, EXPONENT, term.fall));
-        Ampere(self.level.0 / LEVEL * sum.sum::<f64>())
+        let term = |term: &SourceTerm| {
+            rising(t.0, term.current.0 / term.highest(), term.rise.0, ContactDischarge::EXPONENT, term.fall.0)
+        };
+        let sum: f64 = ContactDischarge::TERMS.iter().map(term).sum();
+        Ampere(self.level.0 / ContactDischarge::LEVEL.0 * sum)
     }
 }
 
-/// k of a term: with it the term is near its current at its highest.
-fn peak_of(term: &Term) -> f64 {
-    let Term { rise, fall, .. } = term;
-    (-(rise / fall) * (EXPONENT * fall / rise).powf(1.0 / EXPONENT)).exp()
+impl SourceTerm {
+    /// Its k: with it the term is near its current at its highest.
+    pub fn highest(&self) -> f64 {
+        let (rise, fall) = (self.rise.0, self.fall.0);
+        let exponent = ContactDischarge::EXPONENT;
+        (-(rise / fall) * (exponent * fall / rise).powf(1.0 / exponent)).exp()
+    }
 }
 
 fn rising(t: f64, amplitude: f64, rise: f64, exponent: f64, fall: f64) -> f64 {
@@ -110,8 +124,8 @@ pub enum SurgeWave {
 }
 
 impl SurgeWave {
-    /// Rise, exponent, fall, and the highest value of x/(1 + x) · e^(−t/fall).
-    fn constants(self) -> (f64, f64, f64, f64) {
+    /// Rise and fall in second with the exponent between them, and k, the highest value of x/(1 + x) · e^(−t/fall).
+    pub fn constants(self) -> (f64, f64, f64, f64) {
         static HIGHEST: OnceLock<[f64; 2]> = OnceLock::new();
         let stated = |wave| match wave {
             SurgeWave::Current => (47.52e-6, 2.741, 4.296e-6),

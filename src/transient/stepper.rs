@@ -1,6 +1,6 @@
 //! A circuit from one instant to the next.
 
-use super::circuit::{Circuit, Line};
+use super::circuit::Circuit;
 use super::conductor::State;
 use super::delayed::Delayed;
 use super::pieces::{Ports, Solver};
@@ -25,7 +25,7 @@ pub(super) struct Memory {
 impl Memory {
     fn at_rest(circuit: &Circuit, level: Volt) -> Memory {
         let mut states: Vec<State> =
-            circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect();
+            circuit.conductors.iter().map(|(_, conductor)| State::off(conductor, 0.0)).collect();
         if let Some(limiter) = states.first_mut() {
             limiter.lift = level.0;
         }
@@ -48,7 +48,7 @@ pub(super) struct Stepper<'a> {
     pub(super) now: Memory,
     /// The end of the step that is taken, until it is accepted.
     next: Memory,
-    delayed: Delayed,
+    pub(super) delayed: Delayed,
     arrived: Vec<[f64; 2]>,
     solver: Solver,
     /// Whether every step has had a solution.
@@ -61,14 +61,14 @@ pub(super) struct Stepper<'a> {
 const BEYOND: f64 = 1e6;
 
 impl<'a> Stepper<'a> {
-    /// At rest, before a discharge of this level.
-    pub(super) fn new(circuit: &'a Circuit, level: Volt) -> Stepper<'a> {
+    /// At rest, before a discharge of this level; with the room of a run before it, where there was one.
+    pub(super) fn new(circuit: &'a Circuit, level: Volt, room: Option<Delayed>) -> Stepper<'a> {
         let now = Memory::at_rest(circuit, level);
         Stepper {
             circuit,
             next: now.clone(),
             now,
-            delayed: Delayed::new(circuit.lines.len()),
+            delayed: Delayed::new(circuit.lines.len(), room),
             arrived: vec![[0.0; 2]; circuit.lines.len()],
             solver: Solver::default(),
             solved: true,
@@ -137,7 +137,9 @@ impl<'a> Stepper<'a> {
     pub(super) fn accept(&mut self, factors: &Factors) {
         std::mem::swap(&mut self.now, &mut self.next);
         self.delayed.step(self.now.t, factors.step);
-        for (k, (Line { ends, .. }, arrived)) in self.circuit.lines.iter().zip(&self.arrived).enumerate() {
+        for (k, (reach, arrived)) in factors.reaches.iter().zip(&self.arrived).enumerate() {
+            let ends = reach.ends;
+            let arrived = reach.arrived(*arrived, ends.map(|end| self.now.volts[end]));
             let leaves = |end: usize| 2.0 * self.now.volts[ends[end]] - arrived[end];
             self.delayed.leave(k, [leaves(0), leaves(1)]);
         }
@@ -159,15 +161,12 @@ impl<'a> Stepper<'a> {
     pub(super) fn triggers(&self) -> bool {
         let states = self.circuit.conductors.iter().zip(&self.next.states).zip(&self.next.across);
         let mut triggered =
-            states.map(|(((_, c), state), v)| state.on.is_none() && c.snap.is_some_and(|snap| *v >= snap.trigger.0));
+            states.map(|(((_, conductor), state), volts)| state.on.is_none() && conductor.triggers(*volts));
         triggered.any(|triggers| triggers)
     }
 
-    /// Whether a conductor carries a current, or has turned on.
+    /// Whether a conductor conducts in the direction of the strike.
     pub(super) fn conducts(&self, conductor: usize) -> bool {
-        match self.circuit.conductors[conductor].1.snap {
-            Some(_) => self.now.states[conductor].on.is_some(),
-            None => self.now.through[conductor] > 0.0,
-        }
+        self.now.states[conductor].conducts(&self.circuit.conductors[conductor].1, self.now.through[conductor])
     }
 }

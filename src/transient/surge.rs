@@ -12,8 +12,9 @@ use super::tree::{Factors, Order, Rule};
 use crate::model::{Demands, Element, Immittance, Part, Path};
 use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
 
-/// Instants of a wave.
+/// Instants of a wave, and of one that is looked at beside the stated one.
 const INSTANTS: u32 = 4_000;
+pub(super) const FEWER_INSTANTS: u32 = 1_000;
 /// Beside a source of current, so that a node without a path has a voltage.
 const OPEN: Ohm = Ohm(1e6);
 
@@ -82,19 +83,24 @@ struct Resistive {
 /// # Errors
 /// What is missing, as in [`struck`](super::struck).
 pub fn surge(path: &Path, surge: Surge, sign: Sign) -> Result<SurgeOutcome, NotStruck> {
+    surge_in(path, surge, sign, INSTANTS)
+}
+
+/// The same at so many instants.
+pub(super) fn surge_in(path: &Path, surge: Surge, sign: Sign, instants: u32) -> Result<SurgeOutcome, NotStruck> {
     let (wave, peak, through) = match surge {
         Surge::Current(current) => (SurgeWave::Current, current.0, OPEN),
         Surge::Voltage(volts, through) => (SurgeWave::Voltage, volts.0 / through.0, through),
     };
     let resistive = resistive(path, through, sign)?;
     let circuit = &resistive.circuit;
-    let Some(order) = Order::of(circuit) else {
+    let Some(order) = Order::of(circuit, true) else {
         return Err(NotStruck::NotComputable);
     };
     let mut point = Point {
         circuit,
         factors: Factors::new(circuit, &order, 1.0, Rule::Trapezoidal),
-        states: circuit.conductors.iter().map(|(_, conductor)| State::at_rest(conductor)).collect(),
+        states: circuit.conductors.iter().map(|(_, conductor)| State::off(conductor, 0.0)).collect(),
         across: vec![0.0; circuit.conductors.len()],
         through: vec![0.0; circuit.conductors.len()],
         volts: vec![0.0; circuit.nodes],
@@ -108,9 +114,9 @@ pub fn surge(path: &Path, surge: Surge, sign: Sign) -> Result<SurgeOutcome, NotS
     // Of each part its charge, and its current and power an instant before.
     let mut before = vec![[0.0; 3]; resistive.parts.len()];
     let mut last = 0.0;
-    for instant in 1..=INSTANTS {
+    for instant in 1..=instants {
         // Closer at the start, where the wave rises.
-        let t = (f64::from(instant) / f64::from(INSTANTS)).powi(2) * wave.end().0;
+        let t = (f64::from(instant) / f64::from(instants)).powi(2) * wave.end().0;
         let step = t - std::mem::replace(&mut last, t);
         let highest = point.operate(peak * wave.at(Second(t)), t, resistive.pin);
         outcome.pin_peak.0 = outcome.pin_peak.0.max(highest);
@@ -160,14 +166,14 @@ impl Point<'_> {
             let Some(first) = first else { break };
             // The source rises: the node passes the trigger and not more.
             highest = highest.max(self.volts[pin] / ratio(&first));
-            self.states[first] = State { on: Some(t), quiet: None, lift: 0.0, piece: 1 };
+            self.states[first] = State::on(&self.circuit.conductors[first].1, t, true, 0.0);
             self.solve(current);
         }
         for k in 0..self.states.len() {
             let Some(snap) = self.circuit.conductors[k].1.snap else { continue };
             if self.states[k].on.is_some() && self.through[k] <= snap.holding.0 {
                 let kept = (self.states[k], self.across.clone());
-                self.states[k] = State { on: None, quiet: None, lift: 0.0, piece: 0 };
+                self.states[k] = State::off(&self.circuit.conductors[k].1, self.across[k]);
                 self.solve(current);
                 // Off it would reach its trigger again at once.
                 if self.across[k] >= snap.trigger.0 {
@@ -192,6 +198,12 @@ impl Point<'_> {
             self.factors.draw(&mut self.volts, k, current);
         }
     }
+}
+
+/// Whether a surge leaves the same below ground as above it.
+pub(super) fn is_alike_below(path: &Path) -> bool {
+    let of = |sign| resistive(path, OPEN, sign).map(|resistive| resistive.circuit);
+    matches!((of(Sign::Positive), of(Sign::Negative)), (Ok(above), Ok(below)) if above == below)
 }
 
 /// The path as resistances, from its port plane inward.

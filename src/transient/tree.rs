@@ -7,17 +7,19 @@ use super::delayed::Reach;
 /// The order in which the nodes of a circuit are eliminated, the leaves first.
 #[derive(Debug, Clone)]
 pub(super) struct Order {
-    /// Each node with the series branch to the node that takes it up, if there is one.
+    /// Each node with the branch to the node that takes it up, if there is one: a series branch, or behind these a line.
     steps: Vec<(usize, Option<(usize, usize)>)>,
 }
 
 impl Order {
-    /// `None` where the series branches form a loop.
-    pub(super) fn of(circuit: &Circuit) -> Option<Order> {
+    /// With the lines as branches or without them; `None` where the branches form a loop.
+    pub(super) fn of(circuit: &Circuit, with_lines: bool) -> Option<Order> {
         let mut beside: Vec<Vec<(usize, usize)>> = vec![Vec::new(); circuit.nodes];
-        for (branch, (a, b, _)) in circuit.series.iter().enumerate() {
-            beside[*a].push((*b, branch));
-            beside[*b].push((*a, branch));
+        let lines = circuit.lines.iter().map(|line| (line.ends[0], line.ends[1]));
+        let lines = lines.filter(|_| with_lines);
+        for (branch, (a, b)) in circuit.series.iter().map(|(a, b, _)| (*a, *b)).chain(lines).enumerate() {
+            beside[a].push((b, branch));
+            beside[b].push((a, branch));
         }
         let mut steps = Vec::with_capacity(circuit.nodes);
         let mut seen = vec![false; circuit.nodes];
@@ -104,7 +106,7 @@ pub(super) struct Factors {
     /// Every shunt with its node, and every series branch with its two, in their order.
     pub(super) shunts: Vec<(usize, Companion)>,
     pub(super) series: Vec<(usize, usize, Companion)>,
-    /// How far back in such steps every line reaches.
+    /// How far back in such steps every line reaches; one shorter than the step leads from end to end within it.
     pub(super) reaches: Vec<Reach>,
     /// Each node as it is eliminated: itself, the node that takes it up (itself at a root), one over its diagonal, and its
     /// conductance to that node over the diagonal.
@@ -128,21 +130,25 @@ impl Factors {
         for (node, shunt) in &shunts {
             ground[*node] += shunt.g;
         }
-        for Line { ends, impedance, .. } in &circuit.lines {
-            ends.iter().for_each(|end| ground[*end] += 1.0 / impedance);
+        let step = if rule == Rule::Trapezoidal { 2.0 * half } else { half };
+        let reaches: Vec<Reach> = circuit.lines.iter().map(|line| Reach::of(line, step)).collect();
+        for (Line { ends, impedance, .. }, reach) in circuit.lines.iter().zip(&reaches) {
+            ends.iter().for_each(|end| ground[*end] += (1.0 - reach.within) / (1.0 + reach.within) / impedance);
         }
+        let between = |branch: usize| match series.get(branch) {
+            Some((_, _, companion)) => companion.g,
+            None => reaches[branch - series.len()].between(),
+        };
         let steps = order.steps.iter().map(|(node, up)| match up {
             None => (*node, *node, if ground[*node] > 0.0 { 1.0 / ground[*node] } else { 0.0 }, 0.0),
             Some((parent, branch)) => {
-                let inverse = 1.0 / (ground[*node] + series[*branch].2.g);
-                let share = series[*branch].2.g * inverse;
+                let inverse = 1.0 / (ground[*node] + between(*branch));
+                let share = between(*branch) * inverse;
                 ground[*parent] += ground[*node] * share;
                 (*node, *parent, inverse, share)
             }
         });
         let steps = steps.collect();
-        let step = if rule == Rule::Trapezoidal { 2.0 * half } else { half };
-        let reaches = circuit.lines.iter().map(|line| Reach::of(line, step)).collect();
         let mut factors = Factors { step, shunts, series, reaches, steps, columns: Vec::new(), z: Vec::new() };
         for (node, _) in &circuit.conductors {
             let mut column = vec![0.0; circuit.nodes];

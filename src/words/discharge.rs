@@ -22,7 +22,7 @@ pub(crate) fn found(level: Volt) -> String {
 
 /// What is to be said of a contact discharge beside its numbers.
 pub(crate) fn contact_facts(line: &LineDischarge, contact: &Contact) -> Vec<String> {
-    let mut facts = vec![turns_on(contact)];
+    let mut facts = vec![conducts_from(contact)];
     for (sign, of) in contact.both() {
         facts.extend(no_part(contact, sign, of));
         facts.extend(worse_below(line, sign, of));
@@ -39,7 +39,7 @@ pub(crate) fn contact_facts(line: &LineDischarge, contact: &Contact) -> Vec<Stri
     };
     facts.extend(contact.parts.iter().filter(without_peak).map(|part| {
         format!(
-            "The peak current of {} has no value: nothing slows it as it snaps back; state an `inductance` or `turn_on`.",
+            "The highest current of {} has no value: nothing slows it as it snaps back; state an `inductance` or `turn_on`.",
             named(&part.part.name)
         )
     }));
@@ -47,7 +47,7 @@ pub(crate) fn contact_facts(line: &LineDischarge, contact: &Contact) -> Vec<Stri
 }
 
 /// From which level on the protector conducts.
-fn turns_on(contact: &Contact) -> String {
+fn conducts_from(contact: &Contact) -> String {
     let level = contact.positive.level;
     let Some(protector) = contact.parts.iter().find(|part| part.protects) else {
         return "The protector lies outward of the struck plane and is not met.".to_owned();
@@ -80,9 +80,9 @@ fn no_part(contact: &Contact, sign: Sign, of: &Discharged) -> Option<String> {
     let conducts = of.stated.outcome.parts.iter().any(|part| part.on_at.is_some());
     let parts = match contact.parts.len() {
         0 => return None,
-        1 => "The part does not turn on".to_owned(),
-        2 => "Neither of the two parts turns on".to_owned(),
-        count => format!("None of the {count} parts turns on"),
+        1 => "The part does not conduct".to_owned(),
+        2 => "Neither of the two parts conducts".to_owned(),
+        count => format!("None of the {count} parts conducts"),
     };
     let said = format!("{parts} at {} in the {} polarity: all of it goes on to the chip.", of.level, sign.word());
     (!conducts).then_some(said)
@@ -96,7 +96,7 @@ fn worse_below(line: &LineDischarge, sign: Sign, of: &Discharged) -> Option<Stri
     };
     let weaker = of.worst_level < of.level && worse(&of.worst.outcome) > worse(&of.stated.outcome);
     let why = match of.turns_on_from {
-        Some(from) if of.worst_level < from => ": it is too weak to turn the protector on",
+        Some(from) if of.worst_level < from => ": it is too weak for the protector to conduct",
         _ => "",
     };
     let (worst, sign) = (found(of.worst_level), sign.word());
@@ -111,7 +111,7 @@ fn worse_below(line: &LineDischarge, sign: Sign, of: &Discharged) -> Option<Stri
 pub(crate) fn surge_fact(stated: Surge, outcome: &SurgeOutcome) -> String {
     let current = outcome.pin_peak_current.map_or(String::new(), |i| format!(" and {i:.3} into the chip"));
     let conducts = outcome.parts.iter().any(|(_, part)| part.on_at.is_some());
-    let none = if conducts { "" } else { "; no part turns on" };
+    let none = if conducts { "" } else { "; no part conducts" };
     let stated = surge(stated);
     format!("A positive {stated} leaves {:.3} at the pin{current}{none}.", outcome.pin_peak)
 }

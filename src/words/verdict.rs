@@ -5,6 +5,7 @@ use super::line::Line;
 use crate::budget;
 use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
+use crate::units::decimal::signed_percent;
 
 /// Codes of the warnings without which a verdict would mislead, and their words.
 const BESIDE: [(&str, &str); 6] = [
@@ -59,6 +60,28 @@ pub(crate) fn rail_verdict(rail: &RailResult) -> String {
         None => "no part named".to_owned(),
         Some(_) => holds(not_stated(checks).into_iter()),
     })
+}
+
+/// What the checks of the chip's pin say: what a discharge leaves there against what the chip survives.
+pub(crate) fn chip_cell(checks: &[Check]) -> String {
+    let of_pin = || checks.iter().filter(|check| check.is_of_pin());
+    let with =
+        |verdict| of_pin().filter(|check| check.verdict == verdict).map(Check::name).collect::<Vec<_>>().join(", ");
+    let (fails, open) = (with(Verdict::Fails), with(Verdict::NotStated));
+    if !fails.is_empty() {
+        return format!("fails {fails}");
+    }
+    if !open.is_empty() {
+        return format!("not stated: {open}");
+    }
+    let margin = |check: &&Check| check.margin.unwrap_or(f64::INFINITY);
+    match of_pin().min_by(|a, b| margin(a).total_cmp(&margin(b))) {
+        Some(check) => {
+            let margin = check.margin.map_or(String::new(), |margin| format!(" {}", signed_percent(margin)));
+            format!("survives, {}{margin}", check.name())
+        }
+        None => "-".to_owned(),
+    }
 }
 
 /// The checks that fail, where any does.

@@ -124,7 +124,7 @@ fn dense(count: usize, values: u32, seed: u64) {
             let (from, to) = (found.searched.0, found.searched.1.unwrap());
             let mut most: Option<(f64, f64)> = None;
             for k in 0..=values {
-                let value = from + (to - from) * f64::from(k) / f64::from(values);
+                let value = (from + (to - from) * f64::from(k) / f64::from(values)).min(to);
                 let (budget, holds) = sized(&line.with_values([(&of, value)]).unwrap());
                 if let Some(inside) = inside(&found, value, 3e-6) {
                     assert_eq!(Some(inside), holds, "{of} = {value}: {:?}\n{sheet}", found.intervals);
@@ -199,20 +199,19 @@ fn a_place_is_the_sheet_with_both_lengths() {
     assert!(held > 3 && broke > 3, "{held} held, {broke} broke");
 }
 
-/// While the rate moves every value of the path stays, also a loss without a frequency: at the Nyquist frequency of the
-/// sheet.
+/// While the rate moves every value of the path stays.
 #[test]
 fn a_rate_keeps_the_path() {
-    let sheet = |rate: f64, at: &str| {
+    let sheet = |rate: f64| {
         format!("lane \"l\" {{ rate {rate:?} Gb/s nrz; reference 50 ohm; limit added_loss <= 0.6 dB; limit return_loss >= 9 dB
-        path {{ driver 50 ohm; trace 55 ohm 30 mm permittivity 3.5 loss 1.2 dB{at}; protector 0.4 pF inductance 0.3 nH
+        path {{ driver 50 ohm; trace 55 ohm 30 mm permittivity 3.5 loss 1.2 dB at 2 GHz; protector 0.4 pF inductance 0.3 nH
         receiver 46 ohm pad 0.3 pF }} }}")
     };
-    let found = asked(&line(&sheet(4.0, "")), "rate", Some((1e9, 12e9)));
+    let found = asked(&line(&sheet(4.0)), "rate", Some((1e9, 12e9)));
     assert!(!found.ends.is_empty());
     for k in 0..45 {
         let rate = 1.0 + 0.25 * f64::from(k);
-        let (_, holds) = sized(&line(&sheet(rate, " at 2 GHz")));
+        let (_, holds) = sized(&line(&sheet(rate)));
         if let Some(inside) = inside(&found, rate * 1e9, 1e-5) {
             assert_eq!(Some(inside), holds, "{rate} Gb/s: {:?}", found.intervals);
         }
@@ -225,7 +224,7 @@ fn a_limit_in_time_ends_where_it_breaks() {
     let sheet = "lane \"l\" { rate 5 Gb/s nrz; reference 50 ohm; limit worst_eye_penalty <= 4 %
         path { driver 50 ohm; protector 0.2 pF; receiver 50 ohm } }";
     let line = line(sheet);
-    let found = asked(&line, "2.pad", Some((0.0, 1e-12)));
+    let found = asked(&line, "2.pad", Some((0.0, 3e-12)));
     let [end] = found.ends.as_slice() else { panic!("{found:?}") };
     assert!(matches!(end.breaks, Breaks::Limit(figure) if figure.word() == "worst_eye_penalty"));
     // Without an inductance a pad is as good as C.
@@ -267,10 +266,16 @@ fn pin_holds(line: &Line) -> bool {
 fn a_chip_sets_the_ends_too() {
     let sheet = STRUCK.replace("LIMIT", "3").replace("PEAK", "9 A");
     let line = line(&sheet);
-    for (of, ends, is_most) in
-        [("2.inductance", (0.0, 3e-9), true), ("4.resistance", (0.1, 20.0), false), ("3.length", (0.0, 30e-3), false)]
-    {
-        let found = asked(&line, of, Some(ends));
+    // Too near the chip the part does not turn on in time.
+    let late = "trigger 16 V; holding 2 V at 20 mA; turn_on 0.3 ns; clamp 4.4 V";
+    let race = sheet.replace("breakdown 5 V at 1 mA; clamp 9 V", late).replace("series 2 ohm", "series 0.5 ohm");
+    let race = super::line(&race.replace("peak 9 A", "peak 12 A"));
+    for (line, of, ends, is_most) in [
+        (&line, "2.inductance", (0.0, 3e-9), true),
+        (&line, "4.resistance", (0.1, 20.0), false),
+        (&race, "3.length", (0.0, 60e-3), false),
+    ] {
+        let found = asked(line, of, Some(ends));
         assert!(found.struck);
         let [end] = found.ends.as_slice() else { panic!("{of}: {found:?}") };
         assert!(matches!(&end.breaks, Breaks::Check(name) if name.starts_with("pin ")), "{of}: {end:?}");
@@ -315,5 +320,7 @@ fn values_without_a_line_do_not_hold() {
         path { driver 50 ohm; trace 50 ohm 5 mm permittivity 3.5 loss 0.2 dB at 2 GHz; protector 0.1 pF; receiver 50 ohm } }");
     let found = asked(&line, "2.length", None);
     let first = found.ends.first().unwrap();
-    assert!(matches!(&first.breaks, Breaks::NoLine(_)) && first.value < 1e-9, "{found:?}");
+    assert!(matches!(&first.breaks, Breaks::NoLine(_)), "{found:?}");
+    let makes = |length: f64| line.with_values([(&address("2.length"), length)]).is_ok();
+    assert!(first.value > 0.0 && makes(first.value) && !makes(first.value * (1.0 - 2e-6)));
 }

@@ -46,6 +46,7 @@ fn lane(limits: Vec<LaneLimit>) -> Lane {
         resistance: Ohm(0.0),
         stub: Metre(0.5e-3),
         stub_permittivity: 3.4,
+        neck: None,
         mismatch: None,
         spread: Some(0.2),
     };

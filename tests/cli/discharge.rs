@@ -216,10 +216,10 @@ fn results_that_surprise_are_said() {
     let text = discharge(SHEET, &[]).1.split_whitespace().collect::<Vec<_>>().join(" ");
     for said in [
         "The protector \"late tube\" does not conduct up to 4 kV, in either polarity.",
-        "Neither of the two parts turns on at 4 kV in the positive polarity: all of it goes on to the chip.",
-        "puts more current into the chip than one of 8 kV: it is too weak to turn the protector on.",
+        "Neither of the two parts conducts at 4 kV in the positive polarity: all of it goes on to the chip.",
+        "puts more current into the chip than one of 8 kV: it is too weak for the protector to conduct.",
         "The chip states no `clamps`",
-        "The peak current of \"late tube\" has no value",
+        "The highest current of \"late tube\" has no value",
         "The contact discharge is not computed: the part \"unmeasured\" does not state `clamp`.",
         "Nothing is computed: the line states no `path`.",
         "Nothing is computed: the line states an air discharge alone.",

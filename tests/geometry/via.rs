@@ -56,7 +56,7 @@ const TAU_S: f64 = 10.937_65e-12;
 fn inductance_and_capacitance_belong_together() {
     let (_, design) = read_text(&sheet(VIA, "return_loss >= 10 dB"));
     let lane = lanes(design.unwrap()).remove(0);
-    let sections = sections_of(&lane.path.elements[2].element, 1.0, Ohm(50.0));
+    let sections = sections_of(&lane.path, 2, 1.0, Ohm(50.0));
     let [barrel] = sections[..] else { panic!("{sections:?}") };
     let (two_port, omega) = (barrel.two_port(Hertz(1e3)), TAU * 1e3);
     let (l, c) = (two_port.b.im / omega, two_port.c.im / omega);

@@ -57,6 +57,7 @@ fn scaled(lane: &Lane, z: f64, t: f64) -> Lane {
                 (p.part_inductance, p.inductance) = (l(p.part_inductance), l(p.inductance));
                 (p.part_resistance, p.resistance) = (p.part_resistance * z, p.resistance * z);
                 p.stub = p.stub * t;
+                p.neck = p.neck.map(|neck| Neck { impedance: neck.impedance * z, length: neck.length * t });
             }
             Element::Guard(g) => {
                 (g.pad, g.capacitance) = (c(g.pad), c(g.capacitance));

@@ -2,5 +2,6 @@
 
 mod builder;
 mod guarded;
+mod necked;
 mod sheets;
 mod stated;

@@ -4,6 +4,7 @@ mod guard;
 mod junction;
 mod lines;
 mod matched;
+mod neck;
 mod reflection;
 
 use lanecap::network::TwoPort;

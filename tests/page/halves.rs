@@ -81,10 +81,37 @@ fn both_halves_have_the_numbers_of_their_line() {
             .collect();
         assert_eq!(broken, if index == 0 { vec![(3, 2)] } else { Vec::new() }, "{survived:?}");
         let said = text(right);
-        assert!(said.contains("The protector turns on from a level of "), "{said}");
+        assert!(said.contains("The protector conducts from a discharge of "), "{said}");
         assert!(said.contains("The test on the built board decides."), "{said}");
     }
     assert_eq!(page.matches("contact discharge of 8 kV").count(), 2 * 2);
+}
+
+/// The working on the page is that of `explain`, and the first table has what the chips survive.
+#[test]
+fn the_page_works_the_discharge_and_begins_with_what_chips_survive() {
+    let text = sheet("outdoor_line");
+    let (review, page) = made(&text);
+    let (gathered, port) = crate::support::read_text(&text);
+    let port = port.unwrap();
+    for (line, exhibit) in port.lines.iter().zip(&review.exhibits) {
+        let explained = lanecap::text::working(line, &gathered.sources).unwrap();
+        let (working, _) = explained.split_once("\nKeep in mind\n").unwrap();
+        assert_eq!(exhibit.working.trim_end(), working.trim_end());
+    }
+    assert!(review.exhibits.iter().any(|exhibit| exhibit.working.contains("\nDischarge\n")));
+    assert!(review.exhibits.iter().any(|exhibit| exhibit.working.contains("\nSurge\n")));
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let first = rows(document.descendants().find(|node| node.has_tag_name("table")).unwrap());
+    let column = first[0].iter().position(|title| title == "chip in a discharge (estimate)").unwrap();
+    for (row, lane) in first[1..].iter().zip(&review.report.lanes) {
+        let of_pin = || lane.head.checks.iter().filter(|check| check.check.starts_with("pin "));
+        let all = of_pin().all(|check| check.verdict == lanecap::parts::Verdict::Passes);
+        assert_eq!(row[column].starts_with("survives, pin "), all && of_pin().count() > 0, "{row:?}");
+    }
+    // A sheet without a computed discharge has no such column.
+    assert!(!made(&super::lane("at rest")).1.contains("chip in a discharge"));
 }
 
 #[test]
@@ -139,4 +166,29 @@ fn the_reader_tries_a_capacitance_on_the_pictures_of_the_bench_alone() {
         let captions: Vec<&str> = exhibit.pictures.iter().map(|picture| picture.caption).collect();
         assert_eq!(drawn.collect::<Vec<_>>(), captions);
     }
+}
+
+/// Each figure is the higher one of both polarities, with its sign.
+#[test]
+fn the_half_of_the_chip_has_the_worse_of_both_polarities() {
+    let (review, page) = made(&super::demo());
+    let xml = as_xml(&page);
+    let document = Document::parse(&xml).unwrap();
+    let mut signs = Vec::new();
+    let struck = review.exhibits.iter().filter_map(|exhibit| exhibit.chip.as_ref()?.contact.as_ref()?.as_ref().ok());
+    let tables = halves(&document).into_iter().filter(|[_, right]| text(*right).contains("highest voltage"));
+    for (struck, [_, right]) in struck.zip(tables) {
+        let (pin, other) = (struck.curves.pin[0], struck.curves.other.unwrap().0[0]);
+        let worse = [pin.peak.0.max(other.peak.0), pin.late_peak.0.max(other.late_peak.0)];
+        for (row, worse) in rows(table(right))[1..].iter().zip(worse) {
+            let words: Vec<&str> = row[1].trim_start_matches("✗ ").split(' ').collect();
+            let [number, "V", sign] = words[..] else { panic!("{row:?}") };
+            assert!((number.parse::<f64>().unwrap() - worse).abs() < 5.1e-3 * worse, "{row:?} is not {worse}");
+            let own = struck.curves.polarity == Some(lanecap::transient::Sign::Positive);
+            assert_eq!(sign == "+", own == (worse == pin.peak.0 || worse == pin.late_peak.0), "{row:?}");
+            signs.push((struck.curves.polarity, sign.to_owned()));
+        }
+    }
+    // In some line the polarity of more current is not that of the higher voltage.
+    assert!(signs.contains(&(Some(lanecap::transient::Sign::Negative), "+".to_owned())), "{signs:?}");
 }

@@ -231,7 +231,7 @@ fn what_is_missing_is_named_and_the_estimates_stay() {
     let current = find(&checks, "pin current");
     assert_eq!((current.verdict, current.required), (NotStated, Some(3.0)));
     let why = current.why.as_deref().unwrap();
-    assert!(why.contains("\"clamp\" states no `clamp`"), "{why}");
+    assert!(why.contains("the part \"clamp\" does not state `clamp`"), "{why}");
     // a chip that states nothing is not asked
     let (checks, _) = checked(&bare.replace(" clamps 12 V 2 ohm survives 3 A", ""));
     assert!(has(&checks, "residual") && !has(&checks, "pin current"));
@@ -361,6 +361,27 @@ fn a_part_that_stands_off_more_below_ground_clamps_higher_there() {
     // 16.1 A at most after 5 ns
     near(late.available, 24.2 + 0.3 * 16.1, 0.02);
     assert!(late.why.as_deref().unwrap().contains("negative"), "{late:?}");
+}
+
+/// What is too weak for the part leaves up to its trigger: at a level at which the computed part never conducts that still
+/// holds, at one at which it does the computed levels say it.
+#[test]
+fn a_part_that_never_conducts_keeps_its_caution() {
+    let of = |level: &str| {
+        format!(
+            "part \"late\" {{ capacitance 0.2 pF max; inductance 0.2 nH; bidirectional; standoff 5 V; trigger 30 V\n\
+             holding 3 V at 20 mA; clamp 6 V at 16 A; dynamic_resistance 0.2 ohm; contact 15 kV }}\n\
+             lane \"l\" {{ rate 1 Gb/s nrz; reference 50 ohm; line_voltage 0 V to 1 V; limit return_loss >= 0.1 dB\n\
+             exposure contact {level}; withstands 20 V peak 40 V\n\
+             path {{ driver 50 ohm; protector part \"late\"; receiver 50 ohm clamps 4 V 1 ohm survives 30 A peak 40 A }} }}\n"
+        )
+    };
+    // By hand: 3.73 A at 1 kV through 4 V and 1 ohm are 7.7 V, 30 A at 8 kV are 34 V.
+    let (checks, codes) = checked(&of("1 kV"));
+    assert_eq!(find(&checks, "turn-on").verdict, Passes);
+    assert!(codes.contains(&"below-trigger") && codes.contains(&"turn-on"), "{codes:?}");
+    let (checks, codes) = checked(&of("8 kV"));
+    assert!(!has(&checks, "turn-on") && !codes.contains(&"below-trigger"), "{codes:?}");
 }
 
 #[test]

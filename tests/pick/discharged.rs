@@ -62,7 +62,7 @@ fn a_missing_word_is_named() {
     let open = snap("open", 10.0, 0.1).replace("trigger 10 V", "package \"0201\"");
     let report = picked(&(open + LANE));
     let why = &report.lines[0].why;
-    assert!(why.contains("leaves pin current open") && why.contains("\"open\" states no `trigger`"), "{why}");
+    assert!(why.contains("leaves pin current open") && why.contains("\"open\" does not state `trigger`"), "{why}");
 }
 
 #[test]

@@ -5,4 +5,5 @@ mod digits;
 mod discharge;
 mod formats;
 mod hostile;
+mod neck;
 mod sample;

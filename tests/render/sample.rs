@@ -135,7 +135,6 @@ pub(super) fn camera() -> LaneResult {
     };
     LaneResult {
         head: LineHead {
-            values: Default::default(),
             name: "camera link".to_owned(),
             port: Some("front".to_owned()),
             count: 2,

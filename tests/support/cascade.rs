@@ -81,8 +81,21 @@ impl Cascade {
         let plane = elements.iter().position(|e| matches!(e.element, Element::Plane)).unwrap_or_else(|| {
             (0..at).rev().find(|i| matches!(elements[*i].element, Element::Connector { .. })).unwrap_or(0)
         });
-        let all: Vec<Matrix> =
-            elements.iter().map(|e| Self::element(&e.element, half, lane.reference.0 * half, f)).collect();
+        let all: Vec<Matrix> = (0..elements.len())
+            .map(|i| {
+                let neck = lane.path.protector().and_then(|p| p.neck).filter(|_| i.abs_diff(at) == 1);
+                match (&elements[i].element, neck) {
+                    (Element::Line(l), Some(neck)) => {
+                        let (mut rest, mut narrow) = (l.clone(), l.clone());
+                        rest.length.0 -= neck.length.0;
+                        (narrow.length, narrow.impedance) = (neck.length, neck.impedance);
+                        let (rest, narrow) = (causal(&rest, half, f), causal(&narrow, half, f));
+                        if i < at { rest.dot(&narrow) } else { narrow.dot(&rest) }
+                    }
+                    (element, _) => Self::element(element, half, lane.reference.0 * half, f),
+                }
+            })
+            .collect();
         Cascade {
             outside: product(&all[..plane.min(at)]),
             between: product(&all[plane.min(at)..at]),

@@ -91,6 +91,18 @@ pub(crate) fn random_feed(r: &mut Random) -> Feed {
     }
     elements.push(Element::Protector(place));
     some(&mut elements, r);
+    // Drawn apart: what has no neck is the same as without this.
+    let mut apart = Random(r.0 ^ 0x6e65_636b);
+    if apart.chance(0.25) {
+        let at = elements.iter().position(|e| matches!(e, Element::Protector(_))).unwrap();
+        let lengths = [apart.decade(1e-3, 6e-2), apart.decade(1e-3, 6e-2)];
+        let length = Metre(apart.share() * lengths[0].min(lengths[1]));
+        if let Element::Protector(place) = &mut elements[at] {
+            place.neck = Some(Neck { impedance: Ohm(apart.between(35.0, 110.0)), length });
+        }
+        elements.insert(at + 1, trace(apart.between(40.0, 65.0), lengths[1], apart.between(2.0, 4.5)));
+        elements.insert(at, trace(apart.between(40.0, 65.0), lengths[0], apart.between(2.0, 4.5)));
+    }
     elements.push(radio(if r.chance(0.5) { r.decade(1e-14, 1e-13) } else { 0.0 }));
     feed(band, elements, Vec::new())
 }
@@ -112,12 +124,23 @@ fn beside(z: Complex64, y: Complex64) -> Complex64 {
 pub(crate) fn gamma(feed: &Feed, f: f64, c: Option<f64>, coil: Option<f64>) -> Complex64 {
     let w = TAU * f;
     let mut z = Complex64::new(50.0, 0.0);
-    for e in &feed.path.elements {
+    let at = feed.path.elements.iter().position(|e| matches!(e.element, Element::Protector(_))).unwrap();
+    let neck = feed.path.protector().unwrap().neck;
+    for (i, e) in feed.path.elements.iter().enumerate() {
         z = match &e.element {
             Element::Antenna(antenna) => impedance(antenna, f),
             Element::Line(line) => {
-                let theta = w * line.length.0 * line.permittivity.sqrt() / C0;
-                through(z, line.impedance.0, theta)
+                let theta = |length: f64| w * length * line.permittivity.sqrt() / C0;
+                let (own, length) = (line.impedance.0, line.length.0);
+                match neck.map(|neck| (neck.impedance.0, neck.length.0)) {
+                    Some((narrow, cut)) if i + 1 == at => {
+                        through(through(z, own, theta(length - cut)), narrow, theta(cut))
+                    }
+                    Some((narrow, cut)) if i == at + 1 => {
+                        through(through(z, narrow, theta(cut)), own, theta(length - cut))
+                    }
+                    _ => through(z, own, theta(length)),
+                }
             }
             Element::Connector { capacitance, inductance } => {
                 let arm = j(w * inductance.map_or(0.0, |l| l.0) / 2.0);

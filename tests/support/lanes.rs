@@ -97,6 +97,7 @@ pub(crate) fn protector() -> Protector {
         resistance: Ohm(0.0),
         stub: Metre(0.0),
         stub_permittivity: 4.0,
+        neck: None,
         mismatch: None,
         spread: None,
     }

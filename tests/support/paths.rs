@@ -14,16 +14,33 @@ pub(crate) enum Kind {
     Lossless,
 }
 
+fn line(r: &mut Random, z: f64, f: f64, lossless: bool) -> Element {
+    let (er, length) = (r.between(1.0, 4.6), r.decade(5e-4, 0.3));
+    let conductor = if lossless || r.chance(0.3) { 0.0 } else { r.decade(0.05, 3.0) };
+    let tangent = if lossless || r.chance(0.4) { 0.0 } else { r.decade(5e-4, 0.03) };
+    lossy(z * r.between(0.8, 1.25), length, er, f * r.between(0.5, 1.5), conductor, tangent)
+}
+
+/// Two traces beside the protector, and a neck cut from them, once in a while as long as the shorter one.
+fn narrow(r: &mut Random, middle: &mut Vec<Element>, z: f64, f: f64, lossless: bool) {
+    let at = middle.iter().position(|e| matches!(e, Element::Protector(_))).unwrap();
+    let both = [line(r, z, f, lossless), line(r, z, f, lossless)];
+    let length = |e: &Element| if let Element::Line(line) = e { line.length.0 } else { 0.0 };
+    let share = if r.chance(0.1) { 1.0 } else { r.share() };
+    let length = Metre(length(&both[0]).min(length(&both[1])) * share);
+    if let Element::Protector(p) = &mut middle[at] {
+        p.neck = Some(Neck { impedance: Ohm(z * r.between(0.7, 2.0)), length });
+    }
+    let [outer, inner] = both;
+    middle.insert(at + 1, inner);
+    middle.insert(at, outer);
+}
+
 fn element(r: &mut Random, z: f64, f: f64, kind: Kind) -> Element {
     let lossless = kind == Kind::Lossless;
     let (c, l) = (r.decade(0.02e-12, 0.6e-12), r.decade(0.05e-9, 1.2e-9));
     match r.below(if lossless { 7 } else { 10 }) {
-        0 | 1 => {
-            let (er, length) = (r.between(1.0, 4.6), r.decade(5e-4, 0.3));
-            let conductor = if lossless || r.chance(0.3) { 0.0 } else { r.decade(0.05, 3.0) };
-            let tangent = if lossless || r.chance(0.4) { 0.0 } else { r.decade(5e-4, 0.03) };
-            lossy(z * r.between(0.8, 1.25), length, er, f * r.between(0.5, 1.5), conductor, tangent)
-        }
+        0 | 1 => line(r, z, f, lossless),
         2 => connector(c, if r.chance(0.3) { 0.0 } else { l }),
         3 => {
             let side = if r.chance(0.5) { StubSide::Outer } else { StubSide::Inner };
@@ -112,6 +129,11 @@ pub(crate) fn random_lane(r: &mut Random, kind: Kind) -> Lane {
     if r.chance(0.25) {
         let at = r.below(middle.len() as u64 + 1) as usize;
         middle.insert(at, Element::Plane);
+    }
+    // Drawn apart: what has no neck is the same as without this.
+    let mut apart = Random(r.0 ^ 0x6e65_636b);
+    if apart.chance(0.25) {
+        narrow(&mut apart, &mut middle, z, f, !any);
     }
     let last = ends.pop();
     let elements = ends.into_iter().chain(middle).chain(last).collect();

@@ -96,20 +96,22 @@ fn a_matched_line_gives_the_same_wave_later() {
 
 #[test]
 fn a_mismatched_line_bounces() {
-    // 50 Ω, 0.7 ns, ended in 10 Ω: ρ = −40/60 at the end, ρ = 280/380 at 330 Ω; the sum of its bounces.
-    let (mut circuit, struck) = Circuit::struck();
-    let end = circuit.line(struck, Ohm(50.0), Second(0.7e-9));
-    let clamp = circuit.conductor(end, Conductor::from(Volt(0.0), Ohm(10.0)));
-    let (_, trace) = run(&circuit, end, Some(clamp));
-    let (far, near, first) = (-40.0 / 60.0, 280.0 / 380.0, 330.0 * 50.0 / 380.0);
-    let exact = |t: f64| {
-        (0..400)
-            .map(|n| (1.0 + far) * f64::powi(far * near, n) * first * source(t - 0.7e-9 * f64::from(2 * n + 1)))
-            .sum::<f64>()
-    };
-    // A conductor does not carry current backwards: compared where its voltage is above 0, as here it always is.
-    let wrong = apart(&trace.t, &trace.pin, exact);
-    assert!(wrong < 5e-4, "{wrong}");
+    // 50 Ω, ended in 10 Ω: ρ = −40/60 at the end, ρ = 280/380 at 330 Ω; the sum of its bounces. The shorter one is soon
+    // shorter than a step.
+    for delay in [0.7e-9, 0.03e-9] {
+        let (mut circuit, struck) = Circuit::struck();
+        let end = circuit.line(struck, Ohm(50.0), Second(delay));
+        let clamp = circuit.conductor(end, Conductor::from(Volt(0.0), Ohm(10.0)).both_ways());
+        let (_, trace) = run(&circuit, end, Some(clamp));
+        let (far, near, first) = (-40.0 / 60.0, 280.0 / 380.0, 330.0 * 50.0 / 380.0);
+        let exact = |t: f64| {
+            (0..400)
+                .map(|n| (1.0 + far) * f64::powi(far * near, n) * first * source(t - delay * f64::from(2 * n + 1)))
+                .sum::<f64>()
+        };
+        let wrong = apart(&trace.t, &trace.pin, exact);
+        assert!(wrong < 5e-4, "{wrong} of {delay} s");
+    }
 }
 
 #[test]
@@ -134,6 +136,110 @@ fn a_capacitance_is_charged_through_the_resistances() {
         largest = largest.max(v);
     }
     assert!(wrong < 3e-5 * largest, "{wrong} of {largest}");
+}
+
+/// 4 V + 2 Ω · i above ground, 0.7 V + 0.5 Ω · i below it.
+fn chip() -> Conductor {
+    Conductor::from(Volt(4.0), Ohm(2.0)).below(&Conductor::from(Volt(0.7), Ohm(0.5)))
+}
+
+/// What is upside down is struck from below: a divider that conducts from 0.7 V with 0.5 Ω behind 3 Ω.
+#[test]
+fn a_clamp_upside_down_conducts_as_it_does_below() {
+    let (mut circuit, struck) = Circuit::struck();
+    let pin = circuit.series(struck, Ohm(3.0), Henry(0.0));
+    let clamp = circuit.conductor(pin, chip().upside_down());
+    let (outcome, trace) = run(&circuit, pin, Some(clamp));
+    let exact = |t: f64| ((330.0 * source(t) - 0.7) / 333.5).max(0.0);
+    let wrong = apart(&trace.t, &trace.chip, exact);
+    assert!(wrong < 1e-5, "{wrong}");
+    assert_eq!(outcome.pin.swing, Volt(0.0));
+}
+
+/// A capacitance in series, charged by the strike, pulls the pin below ground as the source falls: the charge that went in
+/// through the clamp comes back through its other side, C · dv/dt + i = 0 with the pin at −0.7 V − 0.5 Ω · i.
+#[test]
+fn a_charged_capacitance_discharges_through_the_other_side() {
+    // 4.7 nF from the struck node to the pin, beside 330 Ω and a part of 0.1 Ω both ways from 0 V: a divider to 0 V.
+    let (mut circuit, struck) = Circuit::struck();
+    circuit.part(struck, (Ohm(0.0), Henry(0.0)), Farad(0.0), Conductor::from(Volt(0.0), Ohm(1.0)).both_ways());
+    let pin = circuit.series_capacitance(struck, Farad(4.7e-9));
+    let clamp = circuit.conductor(pin, chip());
+    let (outcome, trace) = run(&circuit, pin, Some(clamp));
+    // One state, the voltage u of the capacitance: r (i − j) = u + v(j), r = 330 Ω ∥ 1 Ω, du/dt = j/C.
+    let (r, c, step) = (330.0 / 331.0, 4.7e-9, 1e-13);
+    let into = |t: f64, u: f64| {
+        let open = r * source(t) - u;
+        if open > 4.0 {
+            (open - 4.0) / (r + 2.0)
+        } else if open < -0.7 {
+            (open + 0.7) / (r + 0.5)
+        } else {
+            0.0
+        }
+    };
+    let (mut u, mut t) = (0.0, 0.0);
+    let (mut wrong, mut least, mut energy) = (0.0f64, 0.0f64, 0.0f64);
+    for (at, got) in trace.t.iter().zip(&trace.chip) {
+        while t + step / 2.0 < *at {
+            // The midpoint rule.
+            let half = u + into(t, u) * step / 2.0 / c;
+            let j = into(t + step / 2.0, half);
+            u += j * step / c;
+            let volts = if j > 0.0 { 4.0 + 2.0 * j } else { -0.7 + 0.5 * j };
+            energy += if j == 0.0 { 0.0 } else { j * volts * step };
+            t += step;
+        }
+        let exact = into(*at, u);
+        (wrong, least) = (wrong.max((exact - got).abs()), least.min(exact));
+    }
+    assert!(least < -0.5, "it swings below ground: {least} A");
+    assert!(wrong < 1e-3, "{wrong} A");
+    assert!((outcome.pin.swing.0 - (0.7 - 0.5 * least)).abs() < 1e-3, "{} against {least} A", outcome.pin.swing);
+    assert!((outcome.pin.energy.0 - energy).abs() < 1e-3 * energy, "{} against {energy} J", outcome.pin.energy);
+}
+
+/// While it is on, a part that snapped back carries nothing the other way; off, its junction does.
+#[test]
+fn a_part_that_is_on_does_not_conduct_the_other_way() {
+    let snap = SnapBack { trigger: Volt(20.0), holding: Ampere(0.05), turn_on: None };
+    let part = Conductor::from(Volt(2.0), Ohm(0.5)).snaps_back(snap);
+    let run_of = |part: Conductor| {
+        let (mut circuit, struck) = Circuit::struck();
+        let behind = circuit.series_capacitance(struck, Farad(0.2e-9));
+        circuit.part(behind, (Ohm(0.0), Henry(0.0)), Farad(1e-12), part);
+        circuit.shunt_resistance(struck, Ohm(2.0));
+        run(&circuit, behind, None)
+    };
+    let junction = part.clone().below(&Conductor::from(Volt(0.7), Ohm(0.5)));
+    let (outcome, trace) = run_of(junction);
+    assert!(outcome.parts[0].on_at.is_some());
+    // As the source falls the capacitance pulls the node down: it is on for 1 ns more, below −0.7 V, and then it is held.
+    let (_, amperes) = &trace.parts[0];
+    let first = trace.t.iter().zip(&trace.pin).position(|(_, v)| *v < -0.75).expect("it swings");
+    assert!(amperes[first].abs() < 0.02, "{} A at {} V", amperes[first], trace.pin[first]);
+    let least = amperes.iter().copied().fold(0.0, f64::min);
+    assert!(least < -0.1, "{least} A");
+    // Held, the node is on its line.
+    let at = amperes.iter().position(|i| *i == least).expect("somewhere");
+    assert!(trace.pin[at] < -0.7 && trace.pin[at] > -0.7 + 0.6 * least, "{} V at {least} A", trace.pin[at]);
+    // What is alike below waits for −20 V there, and takes nothing before.
+    let (outcome, trace) = run_of(part.both_ways());
+    let lowest = trace.pin.iter().copied().fold(0.0, f64::min);
+    assert!(lowest < -1.0 && (outcome.pin.swing.0 + lowest).abs() < 1e-9, "{lowest}");
+}
+
+/// Alike on both sides, upside down is the same.
+#[test]
+fn what_is_alike_both_ways_is_the_same_upside_down() {
+    let snap = SnapBack { trigger: Volt(20.0), holding: Ampere(0.05), turn_on: None };
+    let curve = Conductor::through(Volt(5.0), &[(Volt(7.0), Ampere(4.0))], Ohm(0.2));
+    for part in [curve.clone().both_ways(), curve.clone().snaps_back(snap).both_ways()] {
+        assert_eq!(part.clone().upside_down(), part);
+    }
+    let apart = curve.below(&Conductor::from(Volt(0.7), Ohm(1.0)));
+    assert_ne!(apart.clone().upside_down(), apart);
+    assert_eq!(apart.clone().upside_down().upside_down(), apart);
 }
 
 #[test]

@@ -38,6 +38,12 @@ fn drawn(seed: u64, Scale { z, v }: Scale, resistive: bool) -> Drawn {
             let turn_on = random.chance(0.5).then(|| Second(random.decade(0.1e-9, 2e-9)));
             conductor = conductor.snaps_back(SnapBack { trigger, holding, turn_on });
         }
+        // Below ground a junction, the same, or nothing.
+        conductor = match random.below(3) {
+            0 => conductor.below(&Conductor::from(Volt(random.between(0.5, 1.0) * v), slope)),
+            1 => conductor.both_ways(),
+            _ => conductor,
+        };
         let own = if resistive { Ohm(random.between(0.0, 0.5) * z) } else { Ohm(0.0) };
         let series = (own, Henry(random.between(0.1e-9, 1e-9) * z));
         circuit.part(node, series, Farad(random.decade(0.1e-12, 2e-12) / z), conductor);
@@ -48,7 +54,8 @@ fn drawn(seed: u64, Scale { z, v }: Scale, resistive: bool) -> Drawn {
     let pin = piece(&mut random, &mut circuit, node, z, resistive);
     circuit.shunt_capacitance(pin, Farad(random.decade(0.1e-12, 3e-12) / z));
     let clamp = Conductor::from(Volt(random.between(1.0, 5.0) * v), Ohm(random.between(0.5, 4.0) * z));
-    let clamp = circuit.conductor(pin, clamp);
+    let below = Conductor::from(Volt(random.between(0.5, 1.0) * v), Ohm(random.between(0.5, 4.0) * z));
+    let clamp = circuit.conductor(pin, clamp.below(&below));
     Drawn { circuit, pin, clamp }
 }
 

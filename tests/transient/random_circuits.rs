@@ -24,7 +24,19 @@ fn of(random: &mut Random, usual: [f64; 2], range: Range) -> f64 {
     }
 }
 
+/// Of a side, of two that are alike, or of two that are not.
 fn conductor(random: &mut Random) -> Conductor {
+    let above = side(random);
+    match random.below(4) {
+        0 => above,
+        1 => above.both_ways(),
+        2 => above.below(&side(random)).upside_down(),
+        _ => above
+            .below(&Conductor::from(Volt(of(random, [0.5, 1.0], VOLTAGE)), Ohm(of(random, [0.05, 10.0], RESISTANCE)))),
+    }
+}
+
+fn side(random: &mut Random) -> Conductor {
     let from = of(random, [0.5, 50.0], VOLTAGE);
     let slope = of(random, [0.05, 10.0], RESISTANCE);
     let conductor = if random.chance(0.3) {
@@ -91,7 +103,7 @@ fn grow(random: &mut Random, circuit: &mut Circuit, node: Node) -> Node {
 fn numbers(seed: u64, outcome: &Outcome) {
     let pin = &outcome.pin;
     let mut all = vec![pin.peak.0, pin.peak_at.0, pin.late_peak.0, pin.plateau.0, pin.peak_current.0, pin.energy.0];
-    all.push(pin.equivalent.0);
+    all.extend([pin.equivalent.0, pin.swing.0, pin.late_swing.0]);
     for part in &outcome.parts {
         all.extend([part.peak.0, part.energy.0, part.on_at.map_or(0.0, |t| t.0)]);
     }
@@ -111,7 +123,8 @@ pub(super) fn circuits(seeds: std::ops::Range<u64>) {
         let clamp = random.chance(0.7).then(|| {
             let from = of(&mut random, [0.7, 20.0], VOLTAGE);
             let slope = of(&mut random, [0.2, 5.0], CHIP_RESISTANCE);
-            circuit.conductor(node, Conductor::from(Volt(from), Ohm(slope)))
+            circuit
+                .conductor(node, Conductor::from(Volt(from), Ohm(slope)).below(&Conductor::from(Volt(0.7), Ohm(slope))))
         });
         let level = Volt(of(&mut random, [500.0, 15e3], VOLTAGE));
         let bench = Bench::new(&circuit, STEP).expect("a ladder has no loop");

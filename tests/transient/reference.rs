@@ -1,4 +1,4 @@
-//! Discharges into 48 random lanes against an independent script: fixtures/reference/discharge.py.
+//! Discharges into 56 random lanes against an independent script: fixtures/reference/discharge.py.
 
 use lanecap::Design;
 use lanecap::transient::{Sign, struck};
@@ -34,6 +34,11 @@ fn random_lanes() {
     let reference = reference();
     let lanes = reference["lanes"].as_array().unwrap();
     assert!(lanes.len() >= 40);
+    // Lanes whose pin swings far enough the other way to conduct there.
+    let swings = |lane: &&Value| {
+        ["positive", "negative"].iter().any(|of| lane[of]["pin"]["late_lowest_v"].as_f64() < Some(-0.8))
+    };
+    assert!(lanes.iter().filter(swings).count() >= 5);
     let mut worst = Worst::default();
     let mut unsettled = Vec::new();
     for lane in lanes {
@@ -54,6 +59,8 @@ fn random_lanes() {
                 (pin.peak.0, "peak_v", 0.01),
                 (pin.late_peak.0, "late_peak_v", 0.01),
                 (pin.plateau.0, "v30_v", 0.01),
+                (-pin.swing.0, "lowest_v", 0.1),
+                (-pin.late_swing.0, "late_lowest_v", 0.1),
                 (pin.peak_current.0, "peak_a", 1e-3),
                 (pin.energy.0, "energy_j", 1e-11),
             ] {

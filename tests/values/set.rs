@@ -1,7 +1,7 @@
 //! A value set on the command line, in a line, and typed into the sheet.
 
 use lanecap::model::{AddressedValue, Owner, ValueName};
-use lanecap::reading::{Asked, NotSet, read, read_set};
+use lanecap::reading::{Addresses, Asked, NotSet, read, read_set};
 use lanecap::sheet::Gathered;
 use lanecap::units::Dimension;
 
@@ -38,7 +38,7 @@ fn three_ways_to_another_value_give_one_circuit() {
                 let number = beside(value);
                 let name = format!("{} {} {} {number:e}", path.display(), line.head.name, value.address);
                 let changed = line.with_values([(&value.address, number)]);
-                let set = read_set(&whole, &[asked(&line.head.name, value, number)]);
+                let set = read_set(&whole, &[asked(&line.head.name, value, number)], Addresses::Toleranced);
                 let (changed, set) = match (changed, set) {
                     (Ok(changed), Ok(set)) => (changed, set),
                     // Diameters that no longer rise, a loss below that of the loss tangent: refused by both.
@@ -102,7 +102,7 @@ lane "link" {
 
 #[test]
 fn a_moved_protector_shares_lengths_and_losses() {
-    let design = read_set(&gathered(SHEET), &["link/place=18 mm".parse().unwrap()]).unwrap();
+    let design = read_set(&gathered(SHEET), &["link/place=18 mm".parse().unwrap()], Addresses::Toleranced).unwrap();
     let by_hand = SHEET.replace("4 mm permittivity 3.4 loss 0.2 dB", "18 mm permittivity 3.4 loss 0.9 dB");
     let by_hand = by_hand.replace("32 mm permittivity 3.4 loss 1.6 dB", "18 mm permittivity 3.4 loss 0.9 dB");
     let by_hand = read(&gathered(&by_hand)).unwrap();
@@ -112,7 +112,7 @@ fn a_moved_protector_shares_lengths_and_losses() {
 #[test]
 fn a_rate_leaves_the_lines_as_they_are() {
     let plain = SHEET.replace(" loss 0.2 dB at 2.5 GHz", "").replace(" loss 1.6 dB at 2.5 GHz", " loss_tangent 0.02");
-    let design = read_set(&gathered(&plain), &["link/rate=10 Gb/s".parse().unwrap()]).unwrap();
+    let design = read_set(&gathered(&plain), &["link/rate=10 Gb/s".parse().unwrap()], Addresses::Toleranced).unwrap();
     let lanecap::Kind::Lane(lane) = &design.lines[0].kind else { panic!() };
     assert_eq!(lane.nyquist().0, 5e9);
     for place in &lane.path.elements {

@@ -42,6 +42,9 @@ pub(super) fn check(path: &Path, found: &mut Found) {
             Element::Guard(guard) => check_guard(guard, &mut of),
         }
     }
+    if let Some(fault) = path.neck_fault() {
+        found.cured(fault.code, Place::Value(path.protector_index(), "neck"), fault.message, &fault.help);
+    }
 }
 
 fn check_driver(driver: &Driver, of: &mut Values<'_>) {
@@ -148,6 +151,10 @@ fn check_protector(protector: &Protector, of: &mut Values<'_>) {
     of.within("resistance", protector.resistance.0, RESISTANCE);
     of.within("stub", protector.stub.0, LENGTH);
     of.within("stub_permittivity", protector.stub_permittivity, PERMITTIVITY);
+    if let Some(neck) = &protector.neck {
+        of.within("neck", neck.impedance.0, IMPEDANCE);
+        of.within("neck", neck.length.0, LENGTH);
+    }
     match protector.mismatch {
         Some(Mismatch::Absolute(difference)) => of.derived("mismatch", difference.0),
         Some(Mismatch::Share(share)) => of.within("mismatch", share, MISMATCH),

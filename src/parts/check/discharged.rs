@@ -1,7 +1,6 @@
 //! What the computed discharge leaves at the pin, against what the chip survives: an estimate, no proof of immunity.
 
 use super::{Check, Checks, Verdict};
-use crate::diag::shorten;
 use crate::model::{Chip, Demands, Note};
 use crate::transient::{Contact, LineDischarge, NotStruck, PinOutcome, Settled, Sign};
 use crate::units::{Volt, engineering};
@@ -10,9 +9,7 @@ use crate::units::{Volt, engineering};
 pub(super) const ESTIMATES: [&str; 2] = ["residual", "first peak"];
 /// Share of its highest current that a clamp takes at the end where the discharge is not over.
 const GOES_ON: f64 = 0.1;
-/// How far beyond the voltage of its clamp a pin may swing the other way in volt, where nothing else is stated.
-const SWING: f64 = 5.0;
-/// What a caution says that the computed levels hold.
+/// What a caution says that the computed levels hold where the protector conducts.
 const BELOW_TRIGGER: &str = "below-trigger";
 /// The checks that come before those of the discharge.
 const BEFORE: [&str; 6] =
@@ -28,7 +25,8 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, is_fitted: bool, disc
         Some(Ok(contact)) => {
             if demands.withstands.is_some() {
                 found.checks.retain(|check| !ESTIMATES.contains(&check.check));
-                found.cautions.retain(|caution| caution.code != BELOW_TRIGGER);
+                let stays_off = never_on(contact).is_some();
+                found.cautions.retain(|caution| caution.code != BELOW_TRIGGER || stays_off);
             }
             found.cautions.extend(unsettled(contact));
             let pin = pin(demands, chip, contact);
@@ -94,21 +92,24 @@ pub(crate) fn left_at_pin(discharge: &LineDischarge) -> Option<(f64, &'static st
 fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
     let outcomes = outcomes(contact);
     let mut checks: Vec<Check> = Vec::new();
-    let mut held = |name, required: f64, figure: fn(&PinOutcome) -> f64, unit, beside: &str| {
-        let (most, at) = greatest(&outcomes, figure);
+    // In the direction of the strike, and where it swings the other way.
+    let mut held = |name, required: f64, figure: fn(&PinOutcome) -> [f64; 2], unit, beside: &str| {
+        let (most, at) = greatest(&outcomes, |pin| figure(pin)[0]);
+        let (swing, swings_at) = greatest(&outcomes, |pin| figure(pin)[1]);
+        let (most, at) = if swing > most { (swing, swings_at + ", the other way") } else { (most, at) };
         checks.push(Check::at_most(name, required, Some(most), unit).because(format!("at {at}{beside}")));
     };
     let (withstands, peak) = (demands.withstands.map(|v| v.0), demands.withstands_peak.map(|v| v.0));
     if let Some(withstands) = withstands {
-        held("pin voltage", withstands, |pin| pin.late_peak.0, "V", "");
-        held("pin voltage peak", peak.unwrap_or(withstands), |pin| pin.peak.0, "V", "");
+        held("pin voltage", withstands, |pin| [pin.late_peak.0, pin.late_swing.0], "V", "");
+        held("pin voltage peak", peak.unwrap_or(withstands), |pin| [pin.peak.0, pin.swing.0], "V", "");
     }
     if let (Some(survives), Some(_)) = (chip.survives, chip.clamp) {
         let rating =
             survives.human_body.map_or(String::new(), |v| format!("; of a human-body rating of {v}, an estimate"));
-        held("pin current", survives.current.0, |pin| pin.equivalent.0, "A", &rating);
+        held("pin current", survives.current.0, |pin| [pin.equivalent.0, 0.0], "A", &rating);
         let peak = survives.peak.unwrap_or(survives.current);
-        held("pin current peak", peak.0, |pin| pin.peak_current.0, "A", "");
+        held("pin current peak", peak.0, |pin| [pin.peak_current.0, 0.0], "A", "");
     }
     if chip.clamp.is_some() && chip.survives.is_none() && withstands.is_none() {
         checks.push(Check::words("pin current", None).because("the chip states neither `survives` nor `withstands`"));
@@ -160,13 +161,6 @@ fn leave_open(
         let why = "no inductance of the part, its via or its stub is stated: 0 counts";
         open(|check| check == "pin voltage peak", why);
     }
-    // What swings the other way meets no conductor in the computation.
-    let deepest = outcomes.iter().map(|(.., pin)| -pin.lowest.0).fold(0.0, f64::max);
-    let beyond = demands.withstands.map(|v| v.0).or(chip.clamp.map(|clamp| clamp.voltage.0 + SWING));
-    if beyond.is_some_and(|beyond| deepest > beyond) {
-        let swings = engineering(deepest, "V");
-        open(|_| true, &format!("the pin swings {swings} the other way, where nothing is computed to conduct"));
-    }
     if outcomes.iter().any(|(.., pin)| pin.last_current.0 > GOES_ON * pin.peak_current.0) {
         let why = "the chip's clamp still takes current at the end of the 200 ns that are followed";
         open(|check| check == "pin current", why);
@@ -204,21 +198,7 @@ pub(super) fn open(demands: &Demands, chip: &Chip, why: &str) -> Option<Check> {
 
 /// Why there is no computed discharge.
 pub(super) fn reason(why: &NotStruck) -> String {
-    let named = |part: &str| shorten(part, 60);
-    match why {
-        NotStruck::Missing(part, word) => {
-            format!("the discharge is not computed: \"{}\" states no `{}`", named(part), word.0)
-        }
-        NotStruck::AcrossOnly(part) => {
-            format!("the discharge is not computed: \"{}\" hangs across the pair alone", named(part))
-        }
-        NotStruck::NothingFitted => {
-            "the discharge is not computed: the part states no capacitance, or is not in the path".to_owned()
-        }
-        NotStruck::NotComputable => {
-            "the discharge is not computed: the way to the pin takes more than 500 ns".to_owned()
-        }
-    }
+    format!("the discharge is not computed: {why}")
 }
 
 /// That a discharge did not settle.

@@ -108,6 +108,16 @@ impl Check {
         self.margin.is_some() && self.part.is_none() && !["channels", "temperature"].contains(&self.check)
     }
 
+    /// Whether what is available is an estimate of what a discharge leaves at the chip.
+    pub(crate) fn is_estimate(&self) -> bool {
+        discharged::ESTIMATES.contains(&self.check) || self.check == surged::ESTIMATE || self.is_of_pin()
+    }
+
+    /// Whether it holds what a computed discharge leaves at the pin against what the chip survives.
+    pub(crate) fn is_of_pin(&self) -> bool {
+        self.check.starts_with("pin ")
+    }
+
     /// A check of numbers that is left open, with those that are known.
     pub(crate) fn open(
         check: &'static str,

@@ -2,7 +2,7 @@
 
 use super::Check;
 use super::curve::{clamping_voltage, surge_voltage, unknown};
-use crate::model::{ClampPoint, Note, Part};
+use crate::model::{ClampPoint, Demands, Note, Part};
 use crate::parts::Duty;
 use crate::units::{Ampere, Volt, engineering};
 
@@ -138,23 +138,27 @@ pub(super) fn surge(duty: &Duty, part: &Part) -> Option<Check> {
     })
 }
 
-/// The caution of an air discharge, which nothing is computed of.
-pub(super) const AIR_RESIDUAL: &str = "air-residual";
+/// The code of the caution of an air discharge, which nothing is computed of.
+const AIR_RESIDUAL: &str = "air-residual";
 
 /// What is not checked.
 pub(super) fn cautions(duty: &Duty, part: &Part) -> impl Iterator<Item = Note> {
-    air_residual(duty, part).into_iter().chain(below_trigger(duty, part))
+    let alone = duty.demands.withstands.is_some() && duty.demands.contact.is_none() && duty.demands.air.is_some();
+    let air = (alone && first_peak(duty, part).is_none()).then(air_residual);
+    air.into_iter().chain(below_trigger(duty, part))
 }
 
-fn air_residual(duty: &Duty, part: &Part) -> Option<Note> {
-    let alone = duty.demands.withstands.is_some() && duty.demands.contact.is_none() && duty.demands.air.is_some();
-    (alone && first_peak(duty, part).is_none()).then(|| Note {
-        code: AIR_RESIDUAL,
-        text: "the residual is estimated for contact discharge alone: what an air discharge leaves at the chip is not \
-               checked"
-            .to_owned(),
-        span: None,
-    })
+/// Adds the caution of an air discharge above the contact discharge, which is not held against what the chip survives.
+pub(super) fn caution_of_air(cautions: &mut Vec<Note>, demands: &Demands) {
+    let air = demands.air.filter(|air| demands.contact.is_none_or(|contact| air.0 > contact.0));
+    if air.is_some() && cautions.iter().all(|caution| caution.code != AIR_RESIDUAL) {
+        cautions.push(air_residual());
+    }
+}
+
+fn air_residual() -> Note {
+    let text = "an air discharge is not computed: what it leaves at the chip is not checked".to_owned();
+    Note { code: AIR_RESIDUAL, text, span: None }
 }
 
 /// A discharge too weak to turn the part on leaves up to its trigger for longer than the chip's peak stands for.

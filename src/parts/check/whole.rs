@@ -1,8 +1,7 @@
 //! The checks of a whole line: of its part, of the guards in its path, and of what a discharge leaves.
 
-use super::residual::AIR_RESIDUAL;
-use super::{Check, Checks, Verdict, checks, discharged, exposure, latch_up, surged, voltage};
-use crate::model::{Element, Guard, Line, Note, Part, Path};
+use super::{Check, Checks, Verdict, checks, discharged, exposure, latch_up, residual, surged, voltage};
+use crate::model::{Element, Guard, Line, Part, Path};
 use crate::parts::Duty;
 use crate::transient::{LineDischarge, StruckPart};
 
@@ -39,11 +38,8 @@ pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
         let open = discharged::open(&duty.demands, chip, "the discharge is not computed");
         discharged::insert(&mut found, open.into_iter().collect());
     }
-    let air = duty.demands.air.filter(|air| duty.demands.contact.is_none_or(|contact| air.0 > contact.0));
-    let survives = path.and_then(Path::inner_chip).is_some_and(|chip| chip.survives.is_some());
-    if is_fitted && air.is_some() && survives && found.cautions.iter().all(|caution| caution.code != AIR_RESIDUAL) {
-        let text = "an air discharge is not computed: what the chip survives is not held against it".to_owned();
-        found.cautions.push(Note { code: AIR_RESIDUAL, text, span: None });
+    if is_fitted && path.and_then(Path::inner_chip).is_some_and(|chip| chip.survives.is_some()) {
+        residual::caution_of_air(&mut found.cautions, &duty.demands);
     }
     for (path, (index, place)) in
         path.into_iter().flat_map(|path| path.elements.iter().enumerate().map(move |at| (path, at)))

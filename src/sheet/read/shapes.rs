@@ -49,6 +49,7 @@ impl<'a> Arguments<'_, 'a> {
             Shape::AtMost(kind) => self.at_most(row.word, kind, values),
             Shape::Surge => self.surge(row.word, values),
             Shape::Resonator => self.pair(row, [("frequency", FREQUENCY), ("resistance", IMPEDANCE)], values),
+            Shape::Neck => self.pair(row, [("neck.impedance", IMPEDANCE), ("neck.length", LENGTH)], values),
             Shape::ChipClamp => self.pair(row, [("voltage", VOLTAGE), ("resistance", CHIP_RESISTANCE)], values),
             Shape::List(kind, least, most) => self.list(row.word, kind, least, most, values),
             Shape::Losses => self.losses(row.word, values),

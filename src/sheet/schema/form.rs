@@ -57,6 +57,8 @@ pub enum Shape {
     Surge,
     /// A frequency and a resistance, in either order.
     Resonator,
+    /// An impedance and a length, in either order.
+    Neck,
     /// A voltage and a resistance, in either order.
     ChipClamp,
     /// From so many to so many quantities.

@@ -119,6 +119,7 @@ fn shape(shape: Shape) -> &'static str {
         Shape::AtMost(_) => " `<=` A",
         Shape::Surge => " A, or V `through` ohm",
         Shape::Resonator => " Hz ohm",
+        Shape::Neck => " ohm m",
         Shape::ChipClamp => " V ohm",
         Shape::List(_, 1, _) => " Hz [Hz]",
         Shape::List(..) => " number number number",

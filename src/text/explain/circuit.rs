@@ -44,10 +44,10 @@ pub(crate) struct Frame<'a> {
 pub(crate) fn elements(text: &mut String, path: &Path, frame: &Frame<'_>, title: &str) {
     heading(text, title, '-');
     say!(text, "  Each with its chain matrix [A B; C D], B in ohm, C in siemens.");
-    for element in &path.elements {
-        say!(text, "  {}. {}", element.number, describe(frame, element));
+    for (index, element) in path.elements.iter().enumerate() {
+        say!(text, "  {}. {}{}", element.number, describe(frame, element), neck(frame, path, index));
         addresses(text, frame.values, |owner| *owner == Owner::Element(element.number));
-        for section in sections_of(&element.element, frame.across, frame.reference) {
+        for section in sections_of(path, index, frame.across, frame.reference) {
             say!(text, "       {}", formula(&section, frame.frequency));
             matrix(text, &section.two_port(frame.frequency));
         }
@@ -75,6 +75,25 @@ pub(crate) fn of_line(text: &mut String, values: &[AddressedValue]) {
 /// The same of its parts and board materials.
 pub(crate) fn blocks(text: &mut String, values: &[AddressedValue]) {
     addresses(text, values, |owner| matches!(owner, Owner::Part(_) | Owner::Laminate(_)));
+}
+
+/// What the neck of the protector makes of an element.
+fn neck(frame: &Frame<'_>, path: &Path, index: usize) -> String {
+    if let Some([outer, inner]) = path.cut(index) {
+        return format!(
+            "; cut into {} of {} and {} of {}",
+            si(outer.length.0, "m"),
+            si(outer.impedance.0, "ohm"),
+            si(inner.length.0, "m"),
+            si(inner.impedance.0, "ohm")
+        );
+    }
+    let own = path.protector().filter(|_| index == path.protector_index()).and_then(|protector| protector.neck);
+    let Some((neck, balances)) = own.zip(path.neck_balances(frame.across, frame.reference)) else {
+        return String::new();
+    };
+    let (z, length, c) = (si(neck.impedance.0, "ohm"), si(neck.length.0, "m"), si(balances.0, "F"));
+    format!("; neck of {z}, {length} on either side: balances C + pad = {c} at low frequency")
 }
 
 fn describe(frame: &Frame<'_>, element: &PathElement) -> String {

@@ -1,34 +1,38 @@
-//! The working of a contact discharge: source, circuit, straight lines, assumptions, and the numbers at two instants.
+//! The working of a contact discharge: source, circuit, straight lines, assumptions, what both polarities leave, and the
+//! numbers at two instants; that of a surge behind it.
 
-use super::struck::{circuit, part_rows};
-use super::write::{heading, say};
+use super::struck::{circuit, numbered, part_rows};
+use super::surge::surge;
+use super::write::{amount, heading, say};
 use crate::model::{Kind, Line};
-use crate::result::not_struck;
 use crate::transient::{
-    Bench, Contact, ContactDischarge, DISCHARGE_RESISTOR, Discharged, LineDischarge, Outcome, PartLines, Sign,
+    Bench, Contact, ContactDischarge, DISCHARGE_RESISTOR, LineDischarge, Outcome, PartLines, PinOutcome, Sign,
     StraightLine, StruckLine, StruckPart, Trace, struck,
 };
 use crate::units::decimal::working::real;
 use crate::units::{Ampere, Ohm, Second, Volt};
 use crate::words::discharge::{assumed, found};
-use crate::words::named::named;
 
 /// The step of the numbers that are shown.
 const STEP: Second = Second(0.5e-12);
 /// When they are shown beside the pin's peak.
 const LATER: Second = Second(30e-9);
 
-/// The working of the contact discharge that a line states; nothing where it states none or no path.
-pub(crate) fn working(line: &Line) -> String {
+/// The working of what strikes a line, as it is computed; nothing where nothing strikes it or it states no path.
+pub(super) fn working(line: &Line, found: Option<&LineDischarge>) -> String {
     let mut text = String::new();
-    let Some((found, contact)) = LineDischarge::of(line).and_then(|found| Some((found.clone(), found.contact?))) else {
-        return text;
-    };
-    heading(&mut text, "Discharge", '-');
-    match contact {
-        Err(why) => say!(text, "  The contact discharge is not computed: {}.", not_struck(&why)),
-        Ok(contact) => both_polarities(&mut text, line, &found, &contact),
+    let Some(found) = found else { return text };
+    match &found.contact {
+        None => {}
+        Some(contact) => {
+            heading(&mut text, "Discharge", '-');
+            match contact {
+                Err(why) => say!(text, "  The contact discharge is not computed: {why}."),
+                Ok(contact) => both_polarities(&mut text, line, found, contact),
+            }
+        }
     }
+    surge(&mut text, line, found);
     text
 }
 
@@ -44,29 +48,36 @@ fn both_polarities(text: &mut String, line: &Line, found: &LineDischarge, contac
     }
     assumptions(text, line, found, contact);
     switching(text, contact);
+    at_the_pin(text, contact);
     let [(sign, of), _] = contact.worse_first();
     let struck = match sign {
         Sign::Positive => &positive,
         Sign::Negative => &negative,
     };
-    numbers(text, struck, sign, of);
-    equivalent(text, struck, sign, of);
+    say!(text, "  The numbers of the worse polarity, {}, rounded to three digits each:", sign.word());
+    numbers(text, struck, sign, of.level);
+    equivalent(text, struck, sign, (of.level, of.stated.outcome.pin));
+    if of.worst_level != of.level {
+        numbers(text, struck, sign, of.worst_level);
+        equivalent(text, struck, sign, (of.worst_level, of.worst.outcome.pin));
+    }
 }
 
-/// I/A, rise and fall in nanosecond of the two terms.
-const TERMS: [(f64, f64, f64); 2] = [(16.6, 1.1, 2.0), (9.3, 12.0, 37.0)];
-const EXPONENT: f64 = 1.8;
-
 fn source(text: &mut String, level: Volt) {
-    let [k1, k2] = TERMS.map(|(_, rise, fall)| {
-        let k = (-(rise / fall) * (EXPONENT * fall / rise).powf(1.0 / EXPONENT)).exp();
-        real(k)
-    });
-    let [(i1, r1, f1), (i2, r2, f2)] = TERMS;
+    let [one, two] = ContactDischarge::TERMS;
+    let [k1, k2] = [one, two].map(|term| real(term.highest()));
+    let (of, exponent) = (ContactDischarge::LEVEL, ContactDischarge::EXPONENT);
     say!(text, "  An estimate of a contact discharge of V0 = {level}; verify on the built board, by IEC 61000-4-2.");
     say!(text, "  Source (IEC 61000-4-2:2008, Annex B, from memory):");
-    say!(text, "    i(t) = V0/4 kV ({i1} A/k1 x1/(1 + x1) e^(-t/{f1} ns) + {i2} A/k2 x3/(1 + x3) e^(-t/{f2} ns)),");
-    say!(text, "    x1 = (t/{r1} ns)^{EXPONENT}, x3 = (t/{r2} ns)^{EXPONENT}, k1 = {k1}, k2 = {k2}");
+    say!(
+        text,
+        "    i(t) = V0/{of} ({}/k1 x1/(1 + x1) e^(-t/{}) + {}/k2 x3/(1 + x3) e^(-t/{})),",
+        one.current,
+        one.fall,
+        two.current,
+        two.fall
+    );
+    say!(text, "    x1 = (t/{})^{exponent}, x3 = (t/{})^{exponent}, k1 = {k1}, k2 = {k2}", one.rise, two.rise);
     let current =
         |k: u32| (Second(f64::from(k) * 1e-12), ContactDischarge { level }.current(Second(f64::from(k) * 1e-12)));
     let peak = (1..5000).map(current).max_by(|a, b| a.1.total_cmp(&b.1));
@@ -88,7 +99,10 @@ fn assumptions(text: &mut String, line: &Line, found: &LineDischarge, contact: &
             "    - One line of the pair is struck, its neighbour is at rest: impedances across the pair stand at half."
         );
     }
-    say!(text, "    - Parts and the chip never conduct backwards.");
+    say!(
+        text,
+        "    - Where the line swings the other way, parts and the chip conduct as in the other polarity; a part that snapped back does not."
+    );
     if contact.parts.iter().any(|part| part.part.strength.holding.is_some()) {
         say!(
             text,
@@ -105,7 +119,7 @@ fn assumptions(text: &mut String, line: &Line, found: &LineDischarge, contact: &
 
 fn switching(text: &mut String, contact: &Contact) {
     let level = contact.positive.level;
-    say!(text, "  Switching, at {level}:");
+    say!(text, "  When the parts start to conduct, at {level}:");
     let met = contact.parts.iter().any(|part| part.protects);
     for (sign, of) in contact.both() {
         let parts = contact.parts.iter().zip(&of.stated.outcome.parts);
@@ -115,8 +129,8 @@ fn switching(text: &mut String, contact: &Contact) {
         }
         say!(text, "    {}: {}", sign.word(), on.join(", "));
         match of.turns_on_from {
-            Some(from) => say!(text, "      the protector turns on from {}", found(from)),
-            None if met => say!(text, "      the protector never turns on up to {level}"),
+            Some(from) => say!(text, "      the protector conducts from a discharge of {} on", found(from)),
+            None if met => say!(text, "      the protector conducts at no level up to {level}"),
             None => {}
         }
     }
@@ -127,32 +141,47 @@ fn switches(part: &StruckPart, on_at: Option<Second>) -> String {
     format!("{} {when}", numbered(part))
 }
 
-/// A part with the number of its element.
-fn numbered(part: &StruckPart) -> String {
-    format!("{} ({})", named(&part.part.name), part.element)
+/// What both polarities leave at the pin, at the stated and at the worst level.
+fn at_the_pin(text: &mut String, contact: &Contact) {
+    say!(
+        text,
+        "  At the pin, of each polarity (after 5 ns, and the mean from 28 ns to 32 ns, counted from the arrival):"
+    );
+    for (sign, of) in contact.both() {
+        let worst = if of.worst_level == of.level { ", the worst level" } else { "" };
+        pin_row(text, (sign, &format!("{}{worst}", of.level)), &of.stated.outcome.pin);
+        if of.worst_level != of.level {
+            pin_row(text, (sign, &format!("{}, the worst level", found(of.worst_level))), &of.worst.outcome.pin);
+        }
+    }
 }
 
-/// The numbers at the pin's peak and later, so that they add up.
-fn numbers(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) {
+fn pin_row(text: &mut String, (sign, level): (Sign, &str), pin: &PinOutcome) {
+    let sign = sign.word();
+    say!(text, "    {sign}, {level}: highest {} after {}", amount(pin.peak), amount(pin.peak_at));
+    say!(text, "      after 5 ns at most {}, mean {}", amount(pin.late_peak), amount(pin.plateau));
+    if pin.energy.0 > 0.0 {
+        let (most, pulse, energy) = (amount(pin.peak_current), amount(pin.equivalent), amount(pin.energy));
+        say!(text, "      into the chip at most {most}, as a pulse of 100 ns {pulse}, energy {energy}");
+    }
+}
+
+/// The numbers at the pin's highest voltage and later.
+fn numbers(text: &mut String, struck: &StruckLine, sign: Sign, level: Volt) {
     let mut trace = Trace::default();
-    let strike = struck.strike(of.level);
+    let strike = struck.strike(level);
     let Some(bench) = Bench::new(&struck.circuit, STEP) else { return };
     let outcome = bench.run(&strike, Some(&mut trace));
     let at = |time: Second| trace.t.iter().position(|t| *t >= time.0);
     let sign = sign.word();
-    for (time, which) in [(outcome.pin.peak_at, "At the pin's peak"), (LATER, "Later")] {
+    for (time, which) in [(outcome.pin.peak_at, "At the pin's highest voltage"), (LATER, "Later")] {
         let Some(k) = at(time).filter(|k| *k > 0 && k + 1 < trace.t.len()) else { continue };
         let moment = Moment { struck, trace: &trace, outcome: &outcome, k };
-        say!(text, "  {which}, {} after the start, {sign} polarity:", amount(Second(trace.t[k])));
-        moment.currents(text, of.level);
+        say!(text, "  {which}, {} after the start of {}, {sign} polarity:", amount(Second(trace.t[k])), found(level));
+        moment.currents(text, level);
         moment.pin(text);
         (0..struck.parts.len()).for_each(|part| moment.part(text, part));
     }
-}
-
-/// Six digits: enough for a sum.
-fn amount(value: impl std::fmt::Display) -> String {
-    format!("{value:.6}")
 }
 
 /// A term of a sum, with its sign.
@@ -247,11 +276,10 @@ impl Moment<'_> {
 }
 
 /// The equivalent pulse from its energy.
-fn equivalent(text: &mut String, struck: &StruckLine, sign: Sign, of: &Discharged) {
+fn equivalent(text: &mut String, struck: &StruckLine, sign: Sign, (level, pin): (Volt, PinOutcome)) {
     let Some(line) = struck.clamp_line() else { return };
-    let pin = of.stated.outcome.pin;
     let (volts, slope, current): (Volt, Ohm, Ampere) = (line.intercept, line.slope, pin.equivalent);
     let (v, r, i) = (amount(volts), amount(slope), amount(current));
-    say!(text, "  Energy into the chip's clamp, {} polarity: {}", sign.word(), amount(pin.energy));
+    say!(text, "  Energy into the chip's clamp at {}, {} polarity: {}", found(level), sign.word(), amount(pin.energy));
     say!(text, "    = (V + R I) I 100 ns = ({v} + {r} * {i}) * {i} * 100 ns, the equivalent current (an estimate)");
 }

@@ -15,10 +15,10 @@ pub(crate) fn explain(lane: &Lane, result: &LaneResult, last: &Last<'_>) -> Stri
     let chain = Chain::new(lane);
     let mut text = titled(&result.head.name);
     symbols(&mut text, lane);
-    circuit::of_line(&mut text, &result.head.values);
+    circuit::of_line(&mut text, last.values);
     circuit::half_circuit(&mut text, lane, &chain);
     let frame = circuit::Frame {
-        values: &result.head.values,
+        values: last.values,
         across: lane.across_factor(),
         reference: lane.half_reference(),
         frequency: lane.nyquist(),

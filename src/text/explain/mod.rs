@@ -7,6 +7,7 @@ mod feed;
 mod lane;
 mod slow;
 mod struck;
+mod surge;
 mod time;
 mod working;
 mod write;

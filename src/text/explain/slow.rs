@@ -9,9 +9,9 @@ use crate::diag::{inert, shorten};
 use crate::model::{Bounds, Bus, BusLimit};
 use crate::parts::Check;
 use crate::result::{BusResult, RailResult};
-use crate::units::decimal::digits_apart;
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{picofarad, real};
+use crate::units::decimal::{estimated_pair, pair};
 
 /// The working of a bus: its capacitances, and each limit solved for the capacitance of one protector.
 pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, last: &Last<'_>) -> String {
@@ -26,8 +26,8 @@ pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, last: &Last<'_>) -> Str
         Some(r) => say!(text, "  R = {}", si(r.0, "ohm")),
         None => say!(text, "  no resistance is stated: nothing is said of rise and bandwidth"),
     }
-    of_line(&mut text, &result.head.values);
-    blocks(&mut text, &result.head.values);
+    of_line(&mut text, last.values);
+    blocks(&mut text, last.values);
     heading(&mut text, "2  The limits", '-');
     if bus.limits.is_empty() {
         say!(text, "  none: any capacitance will do");
@@ -105,7 +105,10 @@ pub(crate) fn checks(text: &mut String, checks: &[Check]) {
     let row = |check: &Check| {
         let numbers = match (check.required, check.available) {
             (Some(required), Some(available)) => {
-                let (available, required) = digits_apart(available, required);
+                let (available, required) = match check.is_estimate() {
+                    true => estimated_pair(available, required),
+                    false => pair(available, required),
+                };
                 format!(": required {required} {0}, available {available} {0}", check.unit)
             }
             (Some(required), None) => format!(": required {} {}", real(required), check.unit),

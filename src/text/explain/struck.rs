@@ -1,7 +1,7 @@
 //! The circuit that is struck, node by node, and the straight lines of its parts.
 
 use super::write::say;
-use crate::model::{Element, Line};
+use crate::model::{Chip, ChipClamp, Element, Line};
 use crate::network::{Branch, Section, sections_of};
 use crate::transient::{LineDischarge, NEGATIVE, PartLines, StraightLine, StruckPart, surroundings};
 use crate::units::{Farad, Henry, Ohm, Volt};
@@ -80,14 +80,14 @@ pub(super) fn circuit(text: &mut String, line: &Line, found: &LineDischarge) {
     let (across, reference) = surroundings(line);
     say!(text, "  Circuit of one line to ground, from the struck node n0 inward:");
     let mut walk = Walk { node: 0, said: Vec::new() };
-    for place in path.elements.get(path.port_plane_index()..).unwrap_or_default() {
+    for (index, place) in path.elements.iter().enumerate().skip(path.port_plane_index()) {
         match &place.element {
             Element::Guard(guard) => walk.branch(&named(&guard.part.name), &Branch::of_guard(guard, reference)),
             Element::Protector(protector) => {
                 let name = protector.part.as_ref().map_or(String::new(), |part| named(&part.name));
                 walk.branch(&name, &Branch::new(protector, reference));
             }
-            element => sections_of(element, across, reference).iter().for_each(|section| walk.pass(section)),
+            _ => sections_of(path, index, across, reference).iter().for_each(|section| walk.pass(section)),
         }
         let said = match (walk.said.is_empty(), &place.element) {
             (false, _) => walk.said.join(", "),
@@ -99,17 +99,24 @@ pub(super) fn circuit(text: &mut String, line: &Line, found: &LineDischarge) {
     }
     let pin = walk.node;
     match found.chip.clamp {
-        Some(clamp) => {
-            let negative = found.chip.negative.unwrap_or(NEGATIVE);
-            let of = |from: Volt| straight(&StraightLine { from, intercept: from, slope: clamp.resistance });
-            say!(text, "    pin n{pin}: the chip's clamp, {} positive, {} negative", of(clamp.voltage), of(negative));
-        }
+        Some(clamp) => say!(text, "    pin n{pin}: the chip's clamp, {}", clamp_lines(&found.chip, clamp)),
         None => say!(text, "    pin n{pin}: no clamp of the chip is stated"),
     }
 }
 
+/// The straight lines of a chip's clamp in both polarities.
+pub(super) fn clamp_lines(chip: &Chip, clamp: ChipClamp) -> String {
+    let of = |from: Volt| straight(&StraightLine { from, intercept: from, slope: clamp.resistance });
+    format!("{} positive, {} negative", of(clamp.voltage), of(chip.negative.unwrap_or(NEGATIVE)))
+}
+
 fn straight(line: &StraightLine) -> String {
     format!("V = {} + {} I", line.intercept, line.slope)
+}
+
+/// A part with the number of its element.
+pub(super) fn numbered(part: &StruckPart) -> String {
+    format!("{} ({})", named(&part.part.name), part.element)
 }
 
 /// What hangs at the terminals of a part, in both polarities.
@@ -121,7 +128,12 @@ pub(super) fn part_rows(text: &mut String, part: &StruckPart, [positive, negativ
         named(&part.part.name),
         part.element
     );
-    for (word, lines) in [("positive", &positive), ("negative", &negative)] {
+    line_rows(text, [&positive, &negative]);
+}
+
+/// The straight lines of a part in both polarities.
+pub(super) fn line_rows(text: &mut String, both: [&PartLines; 2]) {
+    for (word, lines) in ["positive", "negative"].into_iter().zip(both) {
         let rising = lines.lines.iter().enumerate();
         let rising: Vec<String> = rising
             .map(|(k, line)| match (k, lines.snap) {

@@ -15,17 +15,14 @@ use crate::result::{CAUTIONS, SizedLine, size_line};
 /// # Errors
 /// Where its numbers go beyond what can be computed.
 pub fn working(line: &Line, sources: &Sources) -> Result<String, Box<Diagnostic>> {
-    Ok(working_with(&size_line(line, Figures::All, sources)?, &discharge::working(line), &CAUTIONS))
+    Ok(working_of(line, &size_line(line, Figures::All, sources)?, &CAUTIONS))
 }
 
-/// The working of a line that is sized, without its discharge.
-pub(crate) fn working_of(line: &SizedLine<'_>, cautions: &[&str]) -> String {
-    working_with(line, "", cautions)
-}
-
-fn working_with(line: &SizedLine<'_>, discharge: &str, cautions: &[&str]) -> String {
-    let last = &Last { discharge, cautions };
-    match line {
+/// The working of a line that is sized.
+pub(crate) fn working_of(line: &Line, sized: &SizedLine<'_>, cautions: &[&str]) -> String {
+    let discharge = &discharge::working(line, sized.head().discharge.as_ref());
+    let last = &Last { values: &line.head.values, discharge, cautions };
+    match sized {
         SizedLine::Lane(lane, result) => explain(lane, result, last),
         SizedLine::Feed(feed, result) => explain_feed(feed, result, last),
         SizedLine::Bus(bus, result) => explain_bus(bus, result, last),

@@ -1,6 +1,7 @@
 //! Rows, headings and remarks of a working.
 
 use crate::diag::{inert, shorten};
+use crate::model::AddressedValue;
 use crate::result::{LineHead, Note, State};
 use crate::units::decimal::working::picofarad;
 
@@ -12,6 +13,11 @@ macro_rules! say {
     }};
 }
 pub(crate) use say;
+
+/// Three digits, as of any estimate.
+pub(crate) fn amount(value: impl std::fmt::Display) -> String {
+    format!("{value:.3}")
+}
 
 /// A working that holds nothing but its title.
 pub(crate) fn titled(name: &str) -> String {
@@ -26,8 +32,10 @@ pub(crate) fn state_row<F, C>(text: &mut String, state: &State<F, C>) {
     say!(text, "  {}{with}:", state.protector.word());
 }
 
-/// What comes last in a working.
+/// What stands in a working beside what was found of its line.
 pub(crate) struct Last<'a> {
+    /// The values that have an address.
+    pub(crate) values: &'a [AddressedValue],
     /// The working of a discharge; empty for none.
     pub(crate) discharge: &'a str,
     /// What the reader must keep in mind.

@@ -2,11 +2,13 @@
 
 use std::cmp::Ordering;
 
-use super::engineering::{Scale, significant};
+use super::engineering::{Scale, rounded, significant};
 use super::exact::{Decimal, MOST, Round};
 
 /// Significant digits of a number that nothing is close to.
 const FEWEST: usize = 4;
+/// Significant digits of an estimate.
+const ESTIMATE: usize = 3;
 
 /// `value`, which is finite, in as few digits, four at least, as leave it on the wanted side of each of the other
 /// numbers shown.
@@ -62,6 +64,28 @@ pub fn pair(value: f64, bound: f64) -> (Decimal, Decimal) {
 pub fn digits_apart(value: f64, bound: f64) -> (String, String) {
     let (value, bound) = pair(value, bound);
     (value.to_string(), bound.to_string())
+}
+
+/// An estimate in three digits with its unit, or beside its bound in those that keep it on its own side. Both are finite.
+///
+/// ```
+/// use lanecap::units::decimal::estimate;
+/// assert_eq!(estimate(9.24202, None, "V"), "9.24 V");
+/// assert_eq!(estimate(22.012, Some(22.0), "V"), "22.01 V");
+/// ```
+pub fn estimate(value: f64, bound: Option<f64>, unit: &str) -> String {
+    let three = Decimal::new(value, ESTIMATE, Round::Nearest).value();
+    match bound.filter(|bound| three.partial_cmp(bound) != value.partial_cmp(bound)) {
+        Some(bound) => format!("{} {unit}", pair(value, bound).0),
+        None => rounded(value, ESTIMATE, unit),
+    }
+}
+
+/// An estimate beside its bound, both finite: three digits where they leave it on its own side of the bound.
+pub fn estimated_pair(value: f64, bound: f64) -> (Decimal, Decimal) {
+    let (three, shown) = (Decimal::new(value, ESTIMATE, Round::Nearest), Decimal::new(bound, 6, Round::Nearest));
+    let kept = three.value().partial_cmp(&shown.value()) == value.partial_cmp(&bound);
+    if kept { (three, shown) } else { pair(value, bound) }
 }
 
 /// Two numbers with their unit, with as many digits as it takes to tell them apart, four at least.

@@ -61,7 +61,7 @@ pub fn engineering(value: f64, unit: &str) -> String {
 }
 
 /// `value` with its prefix and unit, to `digits` significant digits, those before the point at least.
-fn rounded(value: f64, digits: usize, unit: &str) -> String {
+pub(super) fn rounded(value: f64, digits: usize, unit: &str) -> String {
     let scale = Scale::of_rounded(value, digits);
     format!("{} {}{unit}", significant(value / scale.factor, digits), scale.prefix)
 }

@@ -199,6 +199,12 @@ pub static PATH: BlockSchema = BlockSchema {
                 named("resistance", Shape::Value(RESISTANCE), "resistance in series with the part").varies(),
                 named("stub", Shape::Value(LENGTH), "length from the trace to the part").varies(),
                 named(
+                    "neck",
+                    Shape::Neck,
+                    "narrowed trace on either side: impedance as of the traces it is cut from, and length",
+                )
+                .varies(),
+                named(
                     "spread",
                     Shape::Value(SPREAD),
                     "spread of the capacitance: the typical value to look for is C/(1 + spread)",
