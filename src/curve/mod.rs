@@ -13,6 +13,7 @@ mod frequencies;
 mod gather;
 #[cfg(feature = "cli")]
 mod live;
+mod sensitive;
 mod state;
 mod sweep;
 mod swept;
@@ -29,5 +30,6 @@ pub use discharged::{NotDrawn, charted_discharge, discharge_chart_data};
 pub use gather::chart_data;
 #[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
+pub use sensitive::{carried, charted_sensitivity};
 pub use state::State;
-pub use swept::{Bars, SweptAt, SweptAxis, SweptCurve, SweptMap, carried, charted_sensitivity};
+pub use swept::{Bars, SweptAt, SweptAxis, SweptCurve, SweptMap};

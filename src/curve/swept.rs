@@ -1,10 +1,6 @@
 //! What values of a line do to its budget, as plain numbers.
 
-use super::data::{Carries, ChartData, Picture};
-use crate::budget::Fault;
-use crate::figures::Figure;
-use crate::model::{Kind, Line};
-use crate::study::{Gain, Sensitivity, elements};
+use crate::study::Gain;
 use crate::units::Dimension;
 
 /// Whatever buys more.
@@ -58,33 +54,4 @@ pub struct SweptMap {
     pub over: [SweptAxis; 2],
     /// What is left at each, the second value moving fastest.
     pub at: Vec<SweptAt>,
-}
-
-/// What a line carries.
-pub fn carried(line: &Line) -> Carries {
-    match &line.kind {
-        Kind::Lane(lane) => Carries::Symbols {
-            modulation: lane.modulation.word(),
-            rate_bd: lane.symbol_rate.0,
-            nyquist_hz: lane.nyquist().0,
-        },
-        Kind::Feed(feed) => Carries::Band([feed.band.low.0, feed.band.high.0]),
-        Kind::Bus(_) | Kind::Rail(_) => Carries::Slow,
-    }
-}
-
-/// The numbers of the picture of what buys more; `None` of a rail.
-///
-/// # Errors
-/// [`Fault`] where the line as stated cannot be computed.
-pub fn charted_sensitivity(line: &Line) -> Result<Option<ChartData>, Fault> {
-    let Some(found) = Sensitivity::of(line)? else { return Ok(None) };
-    Ok(Some(ChartData {
-        line: line.head.name.clone(),
-        carries: carried(line),
-        budget_f: found.budget.capacitance.map(|c| c.0),
-        set_by: found.budget.set_by.map(Figure::word),
-        fitted_f: line.fitted().map(|c| c.0),
-        picture: Picture::Sensitivity(Bars { gains: found.ranking, elements: elements(line) }),
-    }))
 }

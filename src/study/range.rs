@@ -9,7 +9,7 @@ use crate::budget::{Budget, Fault, Interval, Verdict, budget_of};
 use crate::figures::Figure;
 use crate::model::{Address, AddressedValue, Line, Owner, ValueName};
 use crate::parts::{self, Discharges, discharge_checks};
-use crate::resolve::place_at_protector;
+use crate::resolve::{least_place, place_at_protector};
 use crate::units::Farad;
 
 /// Values looked at, evenly, beside the stated one; a discharge is looked at at every so many of them.
@@ -102,10 +102,11 @@ pub enum NoRange {
 /// a neck; otherwise from 0, or a tenth of the value where 0 is not allowed, to ten times the value.
 pub fn usual_range(line: &Line, of: &AddressedValue) -> Option<(f64, f64)> {
     let traces = || place_at_protector(line.path()?);
-    let is_neck = |value: &&AddressedValue| value.address.value == ValueName::NeckLength;
-    let neck = line.head.values.iter().find(is_neck).and_then(|neck| neck.nominal).unwrap_or(0.0);
     match of.address.value {
-        ValueName::Place => traces().map(|(_, sum)| (neck, sum.0 - neck)),
+        ValueName::Place => {
+            let least = line.path().map_or(0.0, |path| least_place(path).0);
+            traces().map(|(_, sum)| (least, sum.0 - least))
+        }
         ValueName::NeckLength => traces().map(|(outer, sum)| (0.0, outer.0.min(sum.0 - outer.0))),
         _ => {
             let value = of.nominal.filter(|value| *value > 0.0)?;

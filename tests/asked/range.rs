@@ -124,7 +124,7 @@ fn dense(count: usize, values: u32, seed: u64) {
             let (from, to) = (found.searched.0, found.searched.1.unwrap());
             let mut most: Option<(f64, f64)> = None;
             for k in 0..=values {
-                let value = (from + (to - from) * f64::from(k) / f64::from(values)).min(to);
+                let value = (from + (to - from) * f64::from(k) / f64::from(values)).clamp(from, to);
                 let (budget, holds) = sized(&line.with_values([(&of, value)]).unwrap());
                 if let Some(inside) = inside(&found, value, 3e-6) {
                     assert_eq!(Some(inside), holds, "{of} = {value}: {:?}\n{sheet}", found.intervals);
