@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{AddressedValue, Bus, Demands, Distribution, Feed, Lane, Note, Part, PartOnLine, Path, Rail};
 use crate::diag::Span;
 use crate::figures::LineKind;
-use crate::units::{Farad, Volt};
+use crate::units::{Farad, Hertz, Volt};
 
 /// A line, or several that are alike.
 #[derive(Debug, Clone)]
@@ -111,6 +111,8 @@ pub struct Head {
     pub values: Arc<[AddressedValue]>,
     /// How they lie between their bounds.
     pub distribution: Distribution,
+    /// The Nyquist frequency of the sheet, of a lane at another rate than its sheet's: its path is resolved there.
+    pub resolved_at: Option<Hertz>,
 }
 
 impl Head {
@@ -128,6 +130,7 @@ impl Head {
             warnings: Vec::new(),
             values: Arc::default(),
             distribution: Distribution::default(),
+            resolved_at: None,
         }
     }
 

@@ -8,6 +8,7 @@ use crate::resolve::{least_place, place_at_protector};
 use crate::sheet::ast::{Block, Text};
 use crate::sheet::entries::Entries;
 use crate::sheet::schema::{BUS, FEED, LANE, RAIL};
+use crate::units::Hertz;
 
 /// A line, and the errors found; the line is there where it can be computed.
 pub(crate) fn lower(
@@ -74,7 +75,8 @@ fn with_values(head: Head, kind: &Kind, context: &Context<'_, '_>, findings: &mu
     }
     groups.sort_by_key(|(span, _)| *span);
     let values = groups.into_iter().flat_map(|(_, values)| values).collect();
-    let head = Head { values, distribution: context.distribution.unwrap_or_default(), ..head };
+    let resolved_at = context.nyquist.get(head.name.as_str()).copied().map(Hertz);
+    let head = Head { values, resolved_at, distribution: context.distribution.unwrap_or_default(), ..head };
     if head.has_tolerance() && context.distribution.is_none() {
         let text = "no distribution of the tolerances stated: uniform between their bounds";
         findings.default_used("default-tolerances", head.span, text);

@@ -93,6 +93,7 @@ fn put(line: &mut Line, stated: &AddressedValue, value: f64) -> Result<(), SetFa
         (Owner::Line, ValueName::Rate) => match &mut line.kind {
             Kind::Lane(lane) => {
                 let stated = stated.nominal.ok_or_else(missing)?;
+                line.head.resolved_at.get_or_insert(lane.nyquist());
                 lane.symbol_rate.0 *= value / stated;
             }
             _ => return Err(missing()),

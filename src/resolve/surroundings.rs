@@ -26,7 +26,7 @@ impl Surroundings {
     /// Those of the elements of a line; `None` for a line without a path.
     pub fn of(line: &Line) -> Option<Surroundings> {
         let (frequency, differential) = match &line.kind {
-            Kind::Lane(lane) => (lane.nyquist(), lane.differential),
+            Kind::Lane(lane) => (line.head.resolved_at.unwrap_or_else(|| lane.nyquist()), lane.differential),
             Kind::Feed(Feed { band, .. }) => (band.middle(), false),
             Kind::Bus(Bus { path: Some(_), .. }) | Kind::Rail(Rail { path: Some(_), .. }) => {
                 (DISCHARGE_FREQUENCY, false)

@@ -121,3 +121,21 @@ fn a_rate_leaves_the_lines_as_they_are() {
         }
     }
 }
+
+#[test]
+fn a_rate_and_then_another_value_keep_the_lines_too() {
+    let plain = SHEET.replace(" loss 1.6 dB at 2.5 GHz", " loss_tangent 0.02");
+    let set = ["link/rate=10 Gb/s".parse().unwrap(), "link/1.pad=0.4 pF".parse().unwrap()];
+    let both = read_set(&gathered(&plain), &set, Addresses::Toleranced).unwrap();
+    let stated = read(&gathered(&plain)).unwrap();
+    let address = |text: &str| text.parse::<lanecap::model::Address>().unwrap();
+    let (rate, pad) = (address("rate"), address("1.pad"));
+    let at_once = stated.lines[0].with_values([(&rate, 10e9), (&pad, 0.4e-12)]).unwrap();
+    let one_by_one = stated.lines[0].with_values([(&rate, 10e9)]).unwrap().with_values([(&pad, 0.4e-12)]).unwrap();
+    assert!(near(&circuit(&both.lines[0]), &circuit(&at_once)));
+    assert!(near(&circuit(&one_by_one), &circuit(&at_once)));
+    // And a value of a line whose rate is set already.
+    let further = both.lines[0].with_values([(&address("2.length"), 5e-3)]).unwrap();
+    let whole = stated.lines[0].with_values([(&rate, 10e9), (&pad, 0.4e-12), (&address("2.length"), 5e-3)]).unwrap();
+    assert!(near(&circuit(&further), &circuit(&whole)));
+}
