@@ -5,6 +5,7 @@
 
 mod support;
 
+mod asked;
 mod budget;
 mod charts;
 mod cli;

@@ -3,6 +3,7 @@
 //! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
 //! the exact sets of a refined grid. The line's set is their intersection.
 
+mod any;
 mod bus;
 mod closed_form;
 mod conversion;
@@ -20,6 +21,7 @@ mod over_mask;
 mod sized;
 mod verdict;
 
+pub use any::budget_of;
 pub use bus::{BusFigures, BusOutcome, RISE_LEVELS, bounded, bus_figures, largest_total, rise_factor, size_bus};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;

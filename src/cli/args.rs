@@ -50,6 +50,23 @@ pub enum Command {
                       Exit status: 0 the result was written, whatever it says; 2 bad input, usage or an output that could \
                       not be written.")]
     Discharge(DischargeArgs),
+    /// What each value of a line does to its budget, and what buys more.
+    #[command(after_help = "Example:\n  lanecap sensitivity port.lanes --line \"camera link\"\n\n\
+                      Exit status: 0 the result was written; 2 bad input, usage or an output that could not be written.")]
+    Sensitivity(SensitivityArgs),
+    /// The budget and every figure of one line over the values of one or two of its addresses.
+    #[command(
+        after_help = "Example:\n  lanecap sweep port.lanes --line \"camera link\" --over \"7.length from 1 mm to 20 mm\" -o \
+                      length.svg\n\nThe addresses of a line are told by `explain`. Two --over make a map.\n\n\
+                      Exit status: 0 the result was written; 2 bad input, usage or an output that could not be written."
+    )]
+    Sweep(SweepArgs),
+    /// The values of one address for which a line holds with what is fitted.
+    #[command(after_help = "Example:\n  lanecap range port.lanes --line \"camera link\" --of 5.inductance\n\n\
+                      The addresses of a line are told by `explain`. Where the line states a discharge, the checks of its chip \
+                      count too.\n\n\
+                      Exit status: 0 the result was written; 2 bad input, usage or an output that could not be written.")]
+    Range(RangeArgs),
     /// The working of one line, step by step, to be checked by hand.
     #[command(after_help = "Example:\n  lanecap explain port.lanes --line \"camera link\"")]
     Explain(ExplainArgs),
@@ -203,8 +220,8 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show: `match` of an antenna feed, `discharge` of any line with a path, `yield` of any line with tolerances, all
-    /// else of a lane.
+    /// What to show: `match` of an antenna feed, `yield` of any line with tolerances, `discharge` and `sensitivity` of lines of
+    /// other kinds too, all else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
     /// The line to draw; may be left out where the sheet has only one such line.
@@ -217,6 +234,75 @@ pub struct ChartArgs {
     #[command(flatten)]
     pub sampling: SamplingArgs,
     /// The target; its name ends in .svg or .png. Standard output takes SVG.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `sensitivity`.
+#[derive(Debug, Clone, Args)]
+pub struct SensitivityArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: SizeFormat,
+    /// The lines to keep.
+    #[command(flatten)]
+    pub chosen: ChosenArgs,
+    /// The capacitance to judge.
+    #[command(flatten)]
+    pub trial: TrialArgs,
+    /// The target.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `sweep`.
+#[derive(Debug, Clone, Args)]
+pub struct SweepArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// The line; may be left out where the sheet has only one.
+    #[arg(long, value_name = "NAME")]
+    pub line: Option<String>,
+    /// An address with the values it goes over; may be given twice, for a map.
+    #[arg(long, required = true, value_name = "ADDRESS from Q to Q")]
+    pub over: Vec<String>,
+    /// Steps between the values, both ends included.
+    #[arg(long, default_value_t = 40, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub steps: u32,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: SizeFormat,
+    /// The capacitance to judge.
+    #[command(flatten)]
+    pub trial: TrialArgs,
+    /// The target; a picture where its name ends in .svg or .png.
+    #[command(flatten)]
+    pub output: OutputArgs,
+}
+
+/// Arguments of `range`.
+#[derive(Debug, Clone, Args)]
+pub struct RangeArgs {
+    /// The sheet.
+    #[command(flatten)]
+    pub sheet: SheetArgs,
+    /// The line; may be left out where the sheet has only one.
+    #[arg(long, value_name = "NAME")]
+    pub line: Option<String>,
+    /// The address, and the two values it is searched between where they are not the usual ones.
+    #[arg(long, value_name = "ADDRESS [from Q to Q]")]
+    pub of: String,
+    /// Form of the result.
+    #[arg(long, value_enum, default_value_t)]
+    pub format: SizeFormat,
+    /// The capacitance to judge.
+    #[command(flatten)]
+    pub trial: TrialArgs,
+    /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
 }
@@ -307,10 +393,12 @@ pub enum ChartShow {
     Discharge,
     /// The share of settings within the tolerances that allow a capacitance.
     Yield,
+    /// What buys more, of a lane, a feed or a bus.
+    Sensitivity,
 }
 
 impl ChartShow {
-    /// The picture that only a lane has; `None` for that of a feed, for the discharge and for the yield.
+    /// The picture that only a lane has; `None` for that of a feed, and for those of lines of any kind.
     pub fn of_lane(self) -> Option<Show> {
         match self {
             ChartShow::Loss => Some(Show::Loss),
@@ -318,7 +406,7 @@ impl ChartShow {
             ChartShow::Penalty => Some(Show::Penalty),
             ChartShow::Eye => Some(Show::Eye),
             ChartShow::Impedance => Some(Show::Impedance),
-            ChartShow::Match | ChartShow::Discharge | ChartShow::Yield => None,
+            ChartShow::Match | ChartShow::Discharge | ChartShow::Yield | ChartShow::Sensitivity => None,
         }
     }
 }

@@ -5,9 +5,9 @@ use std::path::Path;
 use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::terminal::say_warning;
-use super::{ChartArgs, ChartShow, Failure, Outcome};
+use super::{ChartArgs, ChartShow, Failure, Outcome, Output};
 use crate::budget::not_computable;
-use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed, charted_yield};
+use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed, charted_sensitivity, charted_yield};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
 use crate::model::{Design, Kind, Line};
@@ -19,7 +19,7 @@ const MOST_NAMED: usize = 10;
 
 /// Forms of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Form {
+pub(super) enum Form {
     Svg,
     Png,
 }
@@ -37,18 +37,36 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     args.trial.fit(&mut design);
     match drawn(&design, args)? {
         Ok(data) => {
-            match form {
-                Form::Svg => output.write(&picture::svg(&data))?,
-                Form::Png => {
-                    output.write_bytes(&picture::png(&data).map_err(Failure::new)?)?;
-                    if let Some(warning) = boxes(&picture::without_glyph(&data)) {
-                        say_warning(&warning);
-                    }
-                }
-            }
+            write_picture(output, form, &data)?;
             Ok(Outcome::Holds)
         }
         Err(error) => Ok(refuse(&sources, &[*error])),
+    }
+}
+
+/// Writes a picture in this form.
+///
+/// # Errors
+/// Where it cannot be made or written.
+pub(super) fn write_picture(output: Output, form: Form, data: &ChartData) -> Result<(), Failure> {
+    match form {
+        Form::Svg => output.write(&picture::svg(data)),
+        Form::Png => {
+            output.write_bytes(&picture::png(data).map_err(Failure::new)?)?;
+            if let Some(warning) = boxes(&picture::without_glyph(data)) {
+                say_warning(&warning);
+            }
+            Ok(())
+        }
+    }
+}
+
+/// The form that the name of a target asks for; `None` where it asks for no picture.
+pub(super) fn picture_form(path: Option<&Path>) -> Option<Form> {
+    match path?.extension()?.to_string_lossy().to_lowercase().as_str() {
+        "svg" => Some(Form::Svg),
+        "png" => Some(Form::Png),
+        _ => None,
     }
 }
 
@@ -59,6 +77,14 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
     }
     if args.show == ChartShow::Yield {
         return yielded(design, args);
+    }
+    if args.show == ChartShow::Sensitivity {
+        let line = only_line(design, args.line.as_ref(), "draw")?;
+        return Ok(match charted_sensitivity(line) {
+            Ok(Some(data)) => Ok(data),
+            Ok(None) => return Err(Failure::new("a rail has no budget").help("name a lane, a feed or a bus")),
+            Err(fault) => Err(not_computable(line, fault)),
+        });
     }
     let show = args.show.of_lane();
     // Of lanes, or of feeds, there may be one alone though the sheet has more lines.
@@ -132,11 +158,9 @@ fn boxes(lacking: &[char]) -> Option<Failure> {
 
 /// The form that the name of a file asks for; a device or pipe takes SVG.
 fn form(path: &Path) -> Result<Form, Failure> {
-    let extension = path.extension().map(|extension| extension.to_string_lossy().to_lowercase());
-    match extension.as_deref() {
-        Some("svg") => Ok(Form::Svg),
-        Some("png") => Ok(Form::Png),
-        None if path.starts_with("/dev") || path.starts_with("/proc") => Ok(Form::Svg),
+    match picture_form(Some(path)) {
+        Some(form) => Ok(form),
+        None if path.extension().is_none() && (path.starts_with("/dev") || path.starts_with("/proc")) => Ok(Form::Svg),
         _ => Err(Failure::new("a chart is a .svg or .png file").help("give -o a name that ends in .svg or .png")),
     }
 }

@@ -32,16 +32,18 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
         let failure = Failure::new(format!("the sheet has no line \"{}\"", shorten(unknown, 60)));
         return Err(match nearest(unknown, names.iter().copied()) {
             Some(near) => failure.help(format!("did you mean --line \"{}\"?", shorten(near, 60))),
-            None => {
-                let some: Vec<String> =
-                    names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
-                let more = if names.len() > 10 { ", …" } else { "" };
-                failure.help(format!("its lines are {}{more}", some.join(", ")))
-            }
+            None => failure.help(listed(names)),
         });
     }
     let chosen = |name: &str| wanted.is_empty() || wanted.iter().any(|wanted| wanted == name);
     Ok((0..names.len()).filter(|index| chosen(names[*index])).collect())
+}
+
+/// The lines of a sheet, the first ten of many.
+fn listed(names: &[&str]) -> String {
+    let some: Vec<String> = names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
+    let more = if names.len() > 10 { ", …" } else { "" };
+    format!("its lines are {}{more}", some.join(", "))
 }
 
 /// The line named, or the only one; `verb` says what is to be done with it.
@@ -60,7 +62,8 @@ pub(super) fn only_line<'a>(design: &'a Design, wanted: Option<&String>, verb: &
         None => {
             let example =
                 names.first().map_or(String::new(), |name| format!(", e.g. --line \"{}\"", shorten(name, 60)));
-            Err(Failure::new("the sheet has more than one line").help(format!("name the one to {verb}{example}")))
+            let help = format!("name the one to {verb}{example}; {}", listed(&names));
+            Err(Failure::new("the sheet has more than one line").help(help))
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The command line: reading, writing and printing happen here and nowhere else.
 
+mod address;
 mod args;
 mod chart;
 mod check;
@@ -13,17 +14,21 @@ mod output;
 mod pick;
 mod progress;
 mod quantity;
+mod range;
 mod read;
 mod replace;
 mod report;
 mod sampling;
+mod sensitivity;
 mod size;
 mod starter;
+mod sweep;
 mod terminal;
 
 pub use args::{
     ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, DischargeArgs,
-    ExplainArgs, OutputArgs, PickArgs, ReportArgs, SheetArgs, SizeArgs, SizeFormat, SourceArgs, TrialArgs,
+    ExplainArgs, OutputArgs, PickArgs, RangeArgs, ReportArgs, SensitivityArgs, SheetArgs, SizeArgs, SizeFormat,
+    SourceArgs, SweepArgs, TrialArgs,
 };
 pub use lines::pick_lines;
 pub use output::Output;
@@ -85,6 +90,9 @@ pub fn run(cli: Cli) -> Outcome {
         Command::Report(args) => report::run(&args),
         Command::Chart(args) => chart::run(&args),
         Command::Discharge(args) => discharge::run(&args),
+        Command::Sensitivity(args) => sensitivity::run(&args),
+        Command::Sweep(args) => sweep::run(&args),
+        Command::Range(args) => range::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Starter(args) => starter::run(&args),

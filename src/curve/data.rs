@@ -4,6 +4,7 @@ use super::bounded::Bounded;
 use super::discharge::DischargeCurves;
 use super::share::ShareCurve;
 use super::state::State;
+use super::swept::{Bars, SweptCurve, SweptMap};
 use crate::model::Lane;
 
 /// One picture of one line.
@@ -37,10 +38,10 @@ pub enum Carries {
     },
     /// The band of a feed: lowest and highest frequency in hertz.
     Band([f64; 2]),
+    /// The slow signal of a bus.
+    Slow,
     /// A contact discharge of this level in volt; nothing is shown of its signal.
     Contact(f64),
-    /// The slow levels of a bus.
-    Levels,
 }
 
 impl Carries {
@@ -73,6 +74,12 @@ pub enum Picture {
     Discharge(Box<DischargeCurves>),
     /// The share of settings within the tolerances that allow a capacitance.
     Yield(ShareCurve),
+    /// What buys more.
+    Sensitivity(Bars),
+    /// The budget and the tightest headroom over one value.
+    Swept(SweptCurve),
+    /// The budget over two values.
+    Map(SweptMap),
 }
 
 /// One curve of a picture.

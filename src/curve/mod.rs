@@ -13,9 +13,11 @@ mod frequencies;
 mod gather;
 #[cfg(feature = "cli")]
 mod live;
+mod sensitive;
 mod share;
 mod state;
 mod sweep;
+mod swept;
 mod yielded;
 
 pub use band::feed_chart_data;
@@ -30,6 +32,8 @@ pub use discharged::{NotDrawn, charted_discharge, discharge_chart_data};
 pub use gather::chart_data;
 #[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
+pub use sensitive::{carried, charted_sensitivity};
 pub use share::ShareCurve;
 pub use state::State;
+pub use swept::{Bars, SweptAt, SweptAxis, SweptCurve, SweptMap};
 pub use yielded::{charted_yield, yield_chart_data};

@@ -1,9 +1,10 @@
 //! What a picture shows of the tolerances of a line.
 
-use super::data::{Carries, ChartData, Picture};
+use super::data::{ChartData, Picture};
+use super::sensitive::carried;
 use super::share::ShareCurve;
 use crate::budget::{Fault, Left, judge_line};
-use crate::model::{Kind, Line};
+use crate::model::Line;
 use crate::study::{Sampling, StudyFault, Tolerated, tolerate};
 
 /// The numbers of the picture of a line from the line alone; `None` where it states no tolerance.
@@ -26,11 +27,7 @@ pub fn yield_chart_data(line: &Line, tolerated: &Tolerated) -> Result<ChartData,
     let nominal_f = left.capacitance.map(|c| c.0);
     Ok(ChartData {
         line: line.head.name.clone(),
-        carries: match &line.kind {
-            Kind::Lane(lane) => Carries::of_lane(lane),
-            Kind::Feed(feed) => Carries::Band([feed.band.low.0, feed.band.high.0]),
-            Kind::Bus(_) | Kind::Rail(_) => Carries::Levels,
-        },
+        carries: carried(line),
         budget_f: nominal_f,
         set_by: left.set_by.and_then(|(limit, _)| judged.get(limit)).map(|limit| limit.figure.word()),
         fitted_f: line.fitted().map(|c| c.0),

@@ -42,6 +42,14 @@ impl Line {
         }
     }
 
+    /// The same to be changed; what the circuit has of a stated value follows only when the path is resolved again.
+    pub fn path_mut(&mut self) -> Option<&mut Path> {
+        match &mut self.kind {
+            Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => Some(path),
+            Kind::Bus(Bus { path, .. }) | Kind::Rail(Rail { path, .. }) => path.as_mut(),
+        }
+    }
+
     /// Puts a part in the protector's place, as it is on this line.
     pub fn fit_part(&mut self, part: &Arc<Part>, on_line: &PartOnLine) {
         match &mut self.kind {

@@ -110,6 +110,7 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
                     }
                 }
             }
+            @if !exhibit.gains.is_empty() { h3 { "What buys more" } (list(&exhibit.gains)) }
             @for (title, notes) in section.lists() { h3 { (title) } (list(notes)) }
             @if !exhibit.working.is_empty() {
                 details {

@@ -16,8 +16,10 @@ use crate::picture::{Frame, Plot, plot, svg};
 use crate::result::{
     LineDone, LineHead, PickReport, Report, SizedLine, Wanted, chosen, each_line, pick_with, report, size_line_with,
 };
-use crate::study::Sampling;
+use crate::study::{Sampling, elements, gains};
 use crate::text::explain::working_of;
+use crate::text::sensitivity::first;
+use crate::units::Farad;
 
 /// All that the page shows.
 #[derive(Debug, Clone)]
@@ -37,6 +39,8 @@ pub struct Review {
 pub struct Exhibit {
     /// Its pictures.
     pub pictures: Vec<Captioned>,
+    /// What buys most, in sentences.
+    pub gains: Vec<String>,
     /// What its chip survives; `None` where nothing strikes it.
     pub chip: Option<ChipHalf>,
     /// What the page computes with as the reader moves the capacitance.
@@ -70,6 +74,9 @@ pub struct Captioned {
     /// The picture.
     pub svg: String,
 }
+
+/// How much of what buys more is told of each line.
+const GAINS: usize = 3;
 
 /// How often a review calls its [`LineDone`] for each line.
 pub const REVIEW_ROUNDS: usize = 3;
@@ -119,8 +126,11 @@ pub fn review_drawn(
                 None => {}
             }
             let chip = ChipHalf::of(line, sized.head().discharge.as_ref());
+            // What cannot be computed now could not be sized before.
+            let gains = gains(line).unwrap_or_default();
+            let gains = first(&gains, budget(sized), &elements(line), GAINS);
             done();
-            Exhibit { chip, ..exhibit }
+            Exhibit { chip, gains, ..exhibit }
         })
         .collect();
     let left_out = lines.iter().zip(&exhibits).flat_map(|(line, exhibit)| {
@@ -149,6 +159,16 @@ fn yielded(line: &Line, head: &LineHead) -> Option<Result<Captioned, LeftOut>> {
     let caption = "Share of settings within the tolerances that allow a capacitance, with the worst case";
     let data = yield_chart_data(line, head.tolerance.as_deref()?);
     Some(data.map(|data| Captioned { caption, svg: svg(&data) }).map_err(|fault| LeftOut { caption, fault }))
+}
+
+/// The budget of a line.
+fn budget(line: &SizedLine<'_>) -> Option<Farad> {
+    match line {
+        SizedLine::Lane(_, result) => result.budget().capacitance,
+        SizedLine::Feed(_, result) => result.budget().capacitance,
+        SizedLine::Bus(_, result) => result.budget().capacitance,
+        SizedLine::Rail(_) => None,
+    }
 }
 
 fn exhibit(line: &Line, sized: &SizedLine<'_>) -> Exhibit {

@@ -16,7 +16,7 @@ pub use check::{
     Check, Checks, Fitted, Verdict, capacitance_check, checks, clamping_voltage, contact_current_30ns,
     contact_first_peak, line_checks,
 };
-pub(crate) use check::{apart, fails_already, left_at_pin};
+pub(crate) use check::{apart, discharge_checks, fails_already, left_at_pin};
 pub use choice::{Candidate, Choice, Stopped, closest, cost_per_line, passes, recommend, smallest_margin};
 pub(crate) use discharges::Discharges;
 pub use duty::{Duty, Footprint, Supply};

@@ -2,7 +2,7 @@
 
 use super::canvas::Drawing;
 use super::frame::Frame;
-use super::{discharge, eye, font, impedance, loss, matching, penalty, reflection, yielded};
+use super::{discharge, eye, font, impedance, loss, map, matching, penalty, reflection, sensitivity, swept, yielded};
 use super::{png as image, svg as document};
 use crate::curve::{ChartData, Picture};
 
@@ -60,5 +60,8 @@ fn drawing(data: &ChartData) -> Drawing {
         Picture::Match(found) => matching::draw(data, found),
         Picture::Discharge(curves) => discharge::draw(data, curves),
         Picture::Yield(curve) => yielded::draw(data, curve),
+        Picture::Sensitivity(bars) => sensitivity::draw(data, bars),
+        Picture::Swept(curve) => swept::draw(data, curve),
+        Picture::Map(map) => map::draw(data, map),
     }
 }

@@ -66,7 +66,7 @@ fn facts(data: &ChartData) -> String {
             let [low, high] = [low, high].map(|f| significant(f / scale.factor, 6));
             vec![format!("band {low} to {high} {}Hz", scale.prefix)]
         }
-        Carries::Levels => Vec::new(),
+        Carries::Slow => Vec::new(),
         // Its picture tells them.
         Carries::Contact(_) => return String::new(),
     };

@@ -70,19 +70,10 @@ impl Line {
             put(&mut line, stated, value)?;
         }
         // The frequency of this line and not of the changed one.
-        if let (Some(surroundings), Some(own)) = (Surroundings::of(self), path_mut(&mut line)) {
+        if let (Some(surroundings), Some(own)) = (Surroundings::of(self), line.path_mut()) {
             path(own, &surroundings).map_err(|(number, flaw)| SetFault::Element(number, flaw))?;
         }
         Line::new(line.head, line.kind).map_err(SetFault::Line)
-    }
-}
-
-fn path_mut(line: &mut Line) -> Option<&mut Path> {
-    match &mut line.kind {
-        Kind::Lane(lane) => Some(&mut lane.path),
-        Kind::Feed(feed) => Some(&mut feed.path),
-        Kind::Bus(bus) => bus.path.as_mut(),
-        Kind::Rail(rail) => rail.path.as_mut(),
     }
 }
 
@@ -94,11 +85,11 @@ fn put(line: &mut Line, stated: &AddressedValue, value: f64) -> Result<(), SetFa
     let missing = || SetFault::NoValue(address.clone());
     match (&address.owner, address.value) {
         (Owner::Element(number), name) => {
-            let elements = &mut path_mut(line).ok_or_else(missing)?.elements;
+            let elements = &mut line.path_mut().ok_or_else(missing)?.elements;
             let place = elements.iter_mut().find(|place| place.number == *number).ok_or_else(missing)?;
             *place.value_mut(name).ok_or_else(missing)? = value;
         }
-        (Owner::Line, ValueName::Place) => move_protector(path_mut(line).ok_or_else(missing)?, Metre(value))?,
+        (Owner::Line, ValueName::Place) => move_protector(line.path_mut().ok_or_else(missing)?, Metre(value))?,
         (Owner::Line, ValueName::Rate) => match &mut line.kind {
             Kind::Lane(lane) => {
                 let stated = stated.nominal.ok_or_else(missing)?;
@@ -163,7 +154,7 @@ fn change_part(line: &mut Line, name: &str, change: impl Fn(&mut Part) -> Option
         }
         Some(())
     };
-    if let Some(path) = path_mut(line) {
+    if let Some(path) = line.path_mut() {
         path.elements.iter_mut().filter_map(|place| place.stated.part_mut()).try_for_each(&mut renew)?;
     }
     let voltages = line.head.voltages();
@@ -183,7 +174,7 @@ fn change_part(line: &mut Line, name: &str, change: impl Fn(&mut Part) -> Option
 /// As [`change_part`], of a board material.
 fn change_laminate(line: &mut Line, name: &str, change: impl Fn(&mut Laminate) -> Option<()>) -> Option<()> {
     let mut changed: Option<Arc<Laminate>> = None;
-    let laminates = path_mut(line)?.elements.iter_mut().filter_map(|place| place.stated.laminate_mut());
+    let laminates = line.path_mut()?.elements.iter_mut().filter_map(|place| place.stated.laminate_mut());
     for laminate in laminates.filter(|laminate| laminate.name == name) {
         if changed.is_none() {
             let mut own = Laminate::clone(laminate);

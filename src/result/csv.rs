@@ -29,6 +29,16 @@ pub(crate) fn rows<T: Keyed>(things: &[T]) -> String {
     table.text()
 }
 
+/// The same with numbers in front of each row, under these names.
+pub(crate) fn rows_beside<T: Keyed>(names: &[String], numbers: &[&[f64]], things: &[&T]) -> String {
+    let mut table = Table { header: names.iter().map(|name| guarded(name)).collect(), rows: Vec::new() };
+    table.push(things);
+    for (row, numbers) in table.rows.iter_mut().zip(numbers) {
+        row.extend(numbers.iter().enumerate().map(|(place, number)| (place, format!("{number:?}"))));
+    }
+    table.text()
+}
+
 /// Keys and rows of kinds that share keys.
 #[derive(Default)]
 struct Table {
@@ -141,6 +151,8 @@ impl Keys for Row {
     fn list<T: Keyed + Send>(&mut self, _: &str, _: Option<impl IntoIterator<Item = T>>) {}
 
     fn pairs(&mut self, _: &str, _: Option<impl IntoIterator<Item = (f64, Option<f64>)>>) {}
+
+    fn numbers(&mut self, _: &str, _: Option<impl IntoIterator<Item = f64>>) {}
 
     fn texts(&mut self, _: &str, _: Option<impl IntoIterator<Item = impl AsRef<str>>>) {}
 

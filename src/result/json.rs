@@ -184,6 +184,11 @@ impl Keys for Writer {
         self.items(values, |inner, (one, other)| inner.items(Some([Some(one), other]), |pair, end| pair.value(end)));
     }
 
+    fn numbers(&mut self, key: &str, values: Option<impl IntoIterator<Item = f64>>) {
+        self.key(key);
+        self.items(values, |inner, number| inner.value(number));
+    }
+
     fn texts(&mut self, key: &str, values: Option<impl IntoIterator<Item = impl AsRef<str>>>) {
         self.key(key);
         self.items(values, |inner, text| inner.value(text.as_ref()));

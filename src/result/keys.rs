@@ -34,6 +34,9 @@ pub(crate) trait Keys: Sized {
     /// Pairs of numbers; CSV has no lists.
     fn pairs(&mut self, key: &str, values: Option<impl IntoIterator<Item = (f64, Option<f64>)>>);
 
+    /// Numbers; CSV has no lists.
+    fn numbers(&mut self, key: &str, values: Option<impl IntoIterator<Item = f64>>);
+
     /// Texts; CSV has no lists.
     fn texts(&mut self, key: &str, values: Option<impl IntoIterator<Item = impl AsRef<str>>>);
 

@@ -1,5 +1,7 @@
 //! Results as typed data, and their JSON and CSV: one walk over their keys writes both.
 
+#[cfg(feature = "cli")]
+mod asked_keys;
 mod cautions;
 #[cfg(feature = "cli")]
 pub(crate) mod csv;
@@ -18,12 +20,17 @@ mod outcome;
 mod pick;
 #[cfg(feature = "cli")]
 mod pick_keys;
+mod range;
 mod remarks;
 mod report;
+mod sensitivity;
 mod sized;
 mod slow;
+mod sweep;
 mod tolerance;
 
+#[cfg(feature = "cli")]
+pub(crate) use asked_keys::{range_csv, range_json, sensitivity_csv, sensitivity_json, sweep_csv, sweep_json};
 pub use cautions::CAUTIONS;
 pub use diagnostics::{counted_diagnostics_json, diagnostics_json};
 #[cfg(feature = "cli")]
@@ -43,7 +50,10 @@ pub(crate) use pick::pick_with;
 pub use pick::{BillReport, LinePickReport, PackagesReport, PartPickReport, PickReport, ShareReport, pick};
 #[cfg(feature = "cli")]
 pub(crate) use pick_keys::{pick_csv, pick_json};
+pub use range::RangeReport;
 pub use report::{Report, SCHEMA};
+pub use sensitivity::{SensitiveLine, SensitivityReport, sensitivity};
 pub use sized::Wanted;
 pub(crate) use sized::{SizedLine, size_line, size_line_with};
 pub use slow::{BusAbout, BusResult, RailResult};
+pub use sweep::{NotSwept, SweepReport, SweptLine, SweptPoint, sweep};

@@ -56,18 +56,26 @@ where
         let head = this.map(|line| &line.head);
         named(head, to);
         Self::stated(this, to);
-        let sized = this.map(|line| line.outcome.sized());
-        to.object("absent", sized.map(|sized| Told(&sized.absent)).as_ref());
-        let fitted = this.and_then(|line| Some(FittedTo { fitted: line.fitted()?, head: &line.head }));
-        to.object("fitted", fitted.as_ref());
-        to.object("at_budget", sized.and_then(|sized| sized.at_budget.as_ref()));
-        let budget = this.map(|line| Bounded { budget: line.budget(), limits: &line.limits });
-        to.object("budget", budget.as_ref());
+        sized(this, to);
         Self::found(this, to);
         tolerance(head.and_then(|head| head.tolerance.as_deref()), to);
         discharge(head, to);
         remarks(head, to);
     }
+}
+
+/// A line absent, fitted and at its budget, and the budget.
+pub(super) fn sized<A, O: Sizes, K: Keys>(this: Option<&LineResult<A, O>>, to: &mut K)
+where
+    O::Changes: Beside,
+{
+    let sized = this.map(|line| line.outcome.sized());
+    to.object("absent", sized.map(|sized| Told(&sized.absent)).as_ref());
+    let fitted = this.and_then(|line| Some(FittedTo { fitted: line.fitted()?, head: &line.head }));
+    to.object("fitted", fitted.as_ref());
+    to.object("at_budget", sized.and_then(|sized| sized.at_budget.as_ref()));
+    let budget = this.map(|line| Bounded { budget: line.budget(), limits: &line.limits });
+    to.object("budget", budget.as_ref());
 }
 
 /// What every line begins with.

@@ -6,6 +6,7 @@ use super::lane::LaneResult;
 use super::line::LineResult;
 use super::slow::{BusResult, RailResult};
 use crate::model::SetValue;
+use crate::units::Dimension;
 
 /// Version of the layout of the JSON.
 pub const SCHEMA: u32 = 1;
@@ -64,8 +65,13 @@ impl Keyed for SetValue {
         to.text("line", this.and_then(|set| set.line.as_deref()));
         to.text("address", this.map(|set| set.address.to_string()).as_deref());
         to.number("value", this.map(|set| set.value));
-        to.text("unit", this.map(|set| set.dimension.symbol()).filter(|unit| !unit.is_empty()));
+        to.text("unit", this.and_then(|set| unit(set.dimension)));
     }
+}
+
+/// The SI unit of a value; `None` for a bare number and a ratio.
+pub(super) fn unit(of: Dimension) -> Option<&'static str> {
+    Some(of.symbol()).filter(|symbol| !symbol.is_empty() && of != Dimension::Percent)
 }
 
 /// Version of the tool, and of the layout.

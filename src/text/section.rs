@@ -11,6 +11,7 @@ use crate::words::verdict::verdict;
 use crate::words::{limits, sentences, tolerances};
 
 /// What is said of one line.
+#[derive(Default)]
 pub(crate) struct Section {
     pub(crate) name: String,
     pub(crate) verdict: String,

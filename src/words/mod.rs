@@ -8,6 +8,7 @@ pub(crate) mod named;
 pub(crate) mod sentences;
 pub(crate) mod set;
 pub(crate) mod tolerances;
+pub(crate) mod value;
 pub(crate) mod verdict;
 
 pub use limits::label;

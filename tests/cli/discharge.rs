@@ -248,7 +248,11 @@ fn the_readme_runs() {
         for row in block.lines().filter_map(|row| row.strip_prefix("lanecap ")) {
             let row = row.split('#').next().unwrap_or_default().trim();
             let (row, to) = row.split_once(" > ").map_or((row, None), |(row, to)| (row, Some(to)));
-            let args: Vec<&str> = row.split_whitespace().collect();
+            let mut args: Vec<&str> = Vec::new();
+            for (index, piece) in row.split('"').enumerate() {
+                // Every other piece stands between quotes.
+                if index % 2 == 1 { args.push(piece) } else { args.extend(piece.split_whitespace()) }
+            }
             let (status, out, err) = run_with(lanecap(&args).current_dir(folder.path()));
             // The starter names no parts: `pick` finds none, which is a result.
             assert!((0..=1).contains(&status) && err.is_empty(), "lanecap {row}: {status}\n{err}");
@@ -258,7 +262,7 @@ fn the_readme_runs() {
             ran.push(args[0].to_owned());
         }
     }
-    for command in ["starter", "size", "pick", "discharge"] {
+    for command in ["starter", "size", "pick", "discharge", "sensitivity", "sweep", "range"] {
         assert!(ran.iter().any(|ran| ran == command), "{ran:?}");
     }
 }

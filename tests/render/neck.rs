@@ -33,7 +33,13 @@ fn a_neck_is_told_where_it_is_cut_and_what_it_balances() {
     assert_eq!(text.lines().filter(|line| line.trim_start().starts_with("line: gamma l")).count(), 4);
     // Without length, and without a neck, nothing is cut.
     let plain = lane("");
-    assert_eq!(plain, lane("neck 140 ohm 0 mm"));
+    // But for the addresses, which an element has for what is stated of it.
+    let rows = |text: &str| -> Vec<String> {
+        let is_address =
+            |row: &str| row.split_once('.').is_some_and(|(n, of)| n.parse::<u8>().is_ok() && !of.starts_with(' '));
+        text.lines().filter(|row| !is_address(row.trim())).map(str::to_owned).collect()
+    };
+    assert_eq!(rows(&plain), rows(&lane("neck 140 ohm 0 mm")));
     assert!(!plain.contains("neck") && !plain.contains("cut into"), "{plain}");
     let feed = explained(
         "feed \"telemetry\" { band 2400 MHz to 2484 MHz; reference 50 ohm; limit return_loss >= 10 dB

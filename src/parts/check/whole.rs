@@ -1,9 +1,9 @@
 //! The checks of a whole line: of its part, of the guards in its path, and of what a discharge leaves.
 
 use super::{Check, Checks, Verdict, checks, discharged, exposure, latch_up, residual, surged, voltage};
-use crate::model::{Element, Guard, Part, Path};
+use crate::model::{Element, Guard, Line, Part, Path};
 use crate::parts::Duty;
-use crate::transient::LineDischarge;
+use crate::transient::{LineDischarge, StruckPart};
 
 /// What is fitted to a line beside what it asks for.
 #[derive(Debug, Clone, Copy, Default)]
@@ -59,6 +59,22 @@ pub(crate) fn fails_already(found: &Checks) -> bool {
         discharged::ESTIMATES.contains(&check.check) || [surged::ESTIMATE, "rating surge"].contains(&check.check)
     };
     found.checks.iter().any(|check| check.verdict == Verdict::Fails && !estimated(check))
+}
+
+/// The checks that a computed discharge decides and no other, of those in [`line_checks`]: of the pin, and of what the surge
+/// asks of each part.
+pub(crate) fn discharge_checks(line: &Line, discharge: &LineDischarge) -> Vec<Check> {
+    let (demands, part) = (&line.head.demands, line.part().map(AsRef::as_ref));
+    let mut found = Checks::default();
+    surged::judge(&mut found, demands, part, discharge);
+    discharged::judge(&mut found, demands, part.is_some() || line.fitted().is_some(), discharge);
+    let parts = discharge.surged().map_or(&[][..], |surge| &surge.parts);
+    let rated = |own: &StruckPart| {
+        let check = surged::worst_rating(discharge, demands, |part| part.element == own.element)?;
+        Some(Check { part: (!own.protects).then(|| own.part.name.clone()), ..check })
+    };
+    found.checks.extend(parts.iter().filter_map(|(own, _)| rated(own)));
+    found.checks
 }
 
 /// What a further part in the path must stand; the exposures where it lies inward of what is struck.

@@ -5,12 +5,14 @@ use std::f64::consts::TAU;
 use super::write::{heading, say};
 use crate::diag::{inert, shorten};
 use crate::model::{
-    Antenna, Barrel, Element, Guard, Immittance, Lane, Path, PathElement, Protector, Resonator, TransmissionLine, Via,
+    AddressedValue, Antenna, Barrel, Element, Guard, Immittance, Lane, Owner, Path, PathElement, Protector, Resonator,
+    TransmissionLine, Via,
 };
 use crate::network::{Chain, Mobius, Section, TwoPort, sections_of};
 use crate::units::decimal::engineering as si;
 use crate::units::decimal::working::{complex, frequency, real};
 use crate::units::{DB_PER_NEPER, Hertz, Metre, Ohm};
+use crate::words::value::value;
 
 pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
     heading(text, "2  Half circuit", '-');
@@ -32,26 +34,51 @@ pub(crate) fn half_circuit(text: &mut String, lane: &Lane, chain: &Chain) {
 }
 
 /// In which circuit and at which frequency elements are shown.
-pub(crate) struct Frame {
+pub(crate) struct Frame<'a> {
+    pub(crate) values: &'a [AddressedValue],
     pub(crate) across: f64,
     pub(crate) reference: Ohm,
     pub(crate) frequency: Hertz,
 }
 
-pub(crate) fn elements(text: &mut String, path: &Path, frame: &Frame, title: &str) {
+pub(crate) fn elements(text: &mut String, path: &Path, frame: &Frame<'_>, title: &str) {
     heading(text, title, '-');
     say!(text, "  Each with its chain matrix [A B; C D], B in ohm, C in siemens.");
     for (index, element) in path.elements.iter().enumerate() {
         say!(text, "  {}. {}{}", element.number, describe(frame, element), neck(frame, path, index));
+        addresses(text, frame.values, |owner| *owner == Owner::Element(element.number));
         for section in sections_of(path, index, frame.across, frame.reference) {
             say!(text, "       {}", formula(&section, frame.frequency));
             matrix(text, &section.two_port(frame.frequency));
         }
     }
+    blocks(text, frame.values);
+}
+
+/// The values that have an address, each beside it; nothing where there are none.
+pub(crate) fn addresses(text: &mut String, values: &[AddressedValue], is_own: impl Fn(&Owner) -> bool) {
+    let own = values.iter().filter(|value| is_own(&value.address.owner));
+    let said = own.map(|own| match own.nominal {
+        Some(nominal) => format!("{} = {}", inert(&own.address.to_string()), value(nominal, own.range.dimension)),
+        None => format!("{} not stated", inert(&own.address.to_string())),
+    });
+    for row in said.collect::<Vec<_>>().chunks(3) {
+        say!(text, "       {}", row.join(", "));
+    }
+}
+
+/// The same of the line itself.
+pub(crate) fn of_line(text: &mut String, values: &[AddressedValue]) {
+    addresses(text, values, |owner| *owner == Owner::Line);
+}
+
+/// The same of its parts and board materials.
+pub(crate) fn blocks(text: &mut String, values: &[AddressedValue]) {
+    addresses(text, values, |owner| matches!(owner, Owner::Part(_) | Owner::Laminate(_)));
 }
 
 /// What the neck of the protector makes of an element.
-fn neck(frame: &Frame, path: &Path, index: usize) -> String {
+fn neck(frame: &Frame<'_>, path: &Path, index: usize) -> String {
     if let Some([outer, inner]) = path.cut(index) {
         return format!(
             "; cut into {} of {} and {} of {}",
@@ -69,7 +96,7 @@ fn neck(frame: &Frame, path: &Path, index: usize) -> String {
     format!("; neck of {z}, {length} on either side: balances C + pad = {c} at low frequency")
 }
 
-fn describe(frame: &Frame, element: &PathElement) -> String {
+fn describe(frame: &Frame<'_>, element: &PathElement) -> String {
     match &element.element {
         Element::Driver(driver) => format!("driver {}, pad {}", si(driver.impedance.0, "ohm"), si(driver.pad.0, "F")),
         Element::Receiver(receiver) => {
@@ -145,7 +172,7 @@ fn describe_immittance(part: &Immittance) -> String {
     }
 }
 
-fn describe_protector(frame: &Frame, protector: &Protector) -> String {
+fn describe_protector(frame: &Frame<'_>, protector: &Protector) -> String {
     let pad = si(protector.pad.0, "F");
     let inductance = si(protector.part_inductance.0 + protector.ground_inductance().0, "H");
     let resistance = si(protector.part_resistance.0 + protector.resistance.0, "ohm");
@@ -158,7 +185,7 @@ fn describe_protector(frame: &Frame, protector: &Protector) -> String {
     direct + &at_stub(frame, protector.stub, protector.stub_permittivity)
 }
 
-fn describe_guard(frame: &Frame, guard: &Guard) -> String {
+fn describe_guard(frame: &Frame<'_>, guard: &Guard) -> String {
     let (name, pad) = (inert(&shorten(&guard.part.name, 60)), si(guard.pad.0, "F"));
     let place = if guard.across { "between the lines of the pair" } else { "to ground" };
     let bias = guard.bias.map_or(String::new(), |bias| format!(" at {} {place}", si(bias.0, "V")));
@@ -170,7 +197,7 @@ fn describe_guard(frame: &Frame, guard: &Guard) -> String {
     direct + &at_stub(frame, guard.stub, guard.stub_permittivity)
 }
 
-fn at_stub(frame: &Frame, length: Metre, permittivity: f64) -> String {
+fn at_stub(frame: &Frame<'_>, length: Metre, permittivity: f64) -> String {
     if length.0 <= 0.0 {
         return String::new();
     }

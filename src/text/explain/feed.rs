@@ -20,8 +20,10 @@ pub(crate) fn explain_feed(feed: &Feed, result: &FeedResult, last: &Last<'_>) ->
     let chain = FeedChain::new(feed);
     let mut text = titled(&result.head.name);
     symbols(&mut text, feed);
+    circuit::of_line(&mut text, last.values);
     antenna(&mut text, feed, &chain);
-    let frame = Frame { across: 1.0, reference: feed.reference, frequency: feed.band.middle() };
+    let values = last.values;
+    let frame = Frame { values, across: 1.0, reference: feed.reference, frequency: feed.band.middle() };
     circuit::elements(&mut text, &feed.path, &frame, "3  Elements at f_m, from the antenna in");
     seen_by_the_radio(&mut text, feed, &chain);
     limits(&mut text, feed, &result.outcome, &chain);

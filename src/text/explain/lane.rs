@@ -15,9 +15,14 @@ pub(crate) fn explain(lane: &Lane, result: &LaneResult, last: &Last<'_>) -> Stri
     let chain = Chain::new(lane);
     let mut text = titled(&result.head.name);
     symbols(&mut text, lane);
+    circuit::of_line(&mut text, last.values);
     circuit::half_circuit(&mut text, lane, &chain);
-    let frame =
-        circuit::Frame { across: lane.across_factor(), reference: lane.half_reference(), frequency: lane.nyquist() };
+    let frame = circuit::Frame {
+        values: last.values,
+        across: lane.across_factor(),
+        reference: lane.half_reference(),
+        frequency: lane.nyquist(),
+    };
     circuit::elements(&mut text, &lane.path, &frame, "3  Elements at f_N, from the outer end in");
     circuit::chain(&mut text, lane, &chain);
     decision::limits(&mut text, lane, &result.outcome, &chain);

@@ -2,6 +2,7 @@
 
 use std::f64::consts::TAU;
 
+use super::circuit::{blocks, of_line};
 use super::write::{Last, finish, heading, list, say, titled};
 use crate::budget::{RISE_LEVELS, largest_total, rise_factor};
 use crate::diag::{inert, shorten};
@@ -25,6 +26,8 @@ pub(crate) fn explain_bus(bus: &Bus, result: &BusResult, last: &Last<'_>) -> Str
         Some(r) => say!(text, "  R = {}", si(r.0, "ohm")),
         None => say!(text, "  no resistance is stated: nothing is said of rise and bandwidth"),
     }
+    of_line(&mut text, last.values);
+    blocks(&mut text, last.values);
     heading(&mut text, "2  The limits", '-');
     if bus.limits.is_empty() {
         say!(text, "  none: any capacitance will do");

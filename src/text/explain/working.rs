@@ -31,7 +31,7 @@ pub fn working_drawn(line: &Line, sampling: Sampling, sources: &Sources) -> Resu
 /// The working of a line that is sized.
 pub(crate) fn working_of(line: &Line, sized: &SizedLine<'_>, cautions: &[&str]) -> String {
     let discharge = &discharge::working(line, sized.head().discharge.as_ref());
-    let last = &Last { discharge, cautions };
+    let last = &Last { values: &line.head.values, discharge, cautions };
     match sized {
         SizedLine::Lane(lane, result) => explain(lane, result, last),
         SizedLine::Feed(feed, result) => explain_feed(feed, result, last),

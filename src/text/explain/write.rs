@@ -2,6 +2,7 @@
 
 use crate::diag::{inert, shorten};
 use crate::figures::Figure;
+use crate::model::AddressedValue;
 use crate::result::{LineHead, Note, State};
 use crate::units::decimal::working::{picofarad, real};
 use crate::words::tolerances;
@@ -33,8 +34,10 @@ pub(crate) fn state_row<F, C>(text: &mut String, state: &State<F, C>) {
     say!(text, "  {}{with}:", state.protector.word());
 }
 
-/// What comes last in a working.
+/// What stands in a working beside what was found of its line.
 pub(crate) struct Last<'a> {
+    /// The values that have an address.
+    pub(crate) values: &'a [AddressedValue],
     /// The working of a discharge; empty for none.
     pub(crate) discharge: &'a str,
     /// What the reader must keep in mind.

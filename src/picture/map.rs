@@ -1,0 +1,104 @@
+//! The budget over two values, with lines of equal budget.
+
+use super::axis::Axis;
+use super::canvas::{Colour, Drawing, Stroke};
+use super::page::{area, page, remark};
+use super::panel::Panel;
+use super::place::Rect;
+use super::style::{HEIGHT, MARK, PLUM, TEAL};
+use super::swept::axis;
+use crate::curve::{ChartData, SweptMap};
+
+/// Lines of equal budget, about.
+const LEVELS: usize = 6;
+const LINE: Stroke = Stroke::new(Colour::INK, 1.2, &[]);
+
+type Point = (f64, f64);
+
+pub(crate) fn draw(data: &ChartData, map: &SweptMap) -> Drawing {
+    let [slow, fast] = &map.over;
+    let mut drawing = page(data, &format!("the budget over {} and {}", slow.address, fast.address));
+    let mut panel = Panel::new(area(66.0, HEIGHT - 64.0), axis(slow), axis(fast), false);
+    let budgets = map.at.iter().filter_map(|at| at.budget_f);
+    let (least, most) = budgets.fold((f64::INFINITY, 0.0), |(low, high): (f64, f64), c| (low.min(c), high.max(c)));
+    cells(&panel, &mut drawing, map, (least, most));
+    panel.frame(&mut drawing, true);
+    if most > least {
+        let scale = Axis::new("budget", "F", least, most, false);
+        let unit = scale.label.trim_start_matches("budget [").trim_end_matches(']').to_owned();
+        for (level, text) in scale.ticks(LEVELS) {
+            let segments = contour(map, level);
+            for segment in &segments {
+                panel.curve(&mut drawing, segment, LINE);
+            }
+            if let (Some(middle), Some(text)) = (segments.get(segments.len() / 2), text) {
+                let near = panel.place(middle[0]);
+                panel.note(&mut drawing, near, &format!("{text} {unit}"), Colour::INK);
+            }
+        }
+    }
+    let within = |range: (f64, f64), value: f64| (range.0..=range.1).contains(&value);
+    if let Some((x, y)) = slow.nominal.zip(fast.nominal)
+        && within(panel.x.range(), x)
+        && within(panel.y.range(), y)
+    {
+        panel.upright(&mut drawing, x, MARK);
+        let (low, high) = panel.x.range();
+        panel.curve(&mut drawing, &[(low, y), (high, y)], MARK);
+        let near = panel.place((x, y));
+        panel.note(&mut drawing, near, "as stated", Colour::INK);
+    }
+    let breaks = map.at.iter().any(|at| at.holds == Some(false));
+    let said = if breaks { "  ·  plum: what is fitted breaks a limit" } else { "" };
+    remark(&mut drawing, &format!("lines of equal budget; the more of it, the darker; grey: none, or no bound{said}"));
+    drawing
+}
+
+/// The ground around each setting.
+fn cells(panel: &Panel, drawing: &mut Drawing, map: &SweptMap, (least, most): (f64, f64)) {
+    let [slow, fast] = &map.over;
+    let middle = |values: &[f64], index: usize| {
+        let at = |index: usize| values.get(index).copied();
+        let here = at(index).unwrap_or(0.0);
+        let low = index.checked_sub(1).and_then(at).map_or(here, |other| (here + other) / 2.0);
+        (low, at(index + 1).map_or(here, |other| (here + other) / 2.0))
+    };
+    for (i, _) in slow.values.iter().enumerate() {
+        for (j, _) in fast.values.iter().enumerate() {
+            let Some(at) = map.at.get(i * fast.values.len() + j) else { continue };
+            let ((left, right), (low, high)) = (middle(&slow.values, i), middle(&fast.values, j));
+            let ((left, bottom), (right, top)) = (panel.place((left, low)), panel.place((right, high)));
+            let share = at.budget_f.map(|c| if most > least { (c - least) / (most - least) } else { 0.5 });
+            let colour = match (share, at.holds) {
+                (_, Some(false)) => PLUM.faint(0.1 + 0.25 * (1.0 - share.unwrap_or(0.0))),
+                (Some(share), _) => TEAL.faint(0.08 + 0.5 * share),
+                (None, _) => Colour::INK.faint(0.15),
+            };
+            drawing.area(Rect { left, top, right, bottom }.corners(), colour);
+        }
+    }
+}
+
+/// Where the budget is `level`, cell by cell between four settings with a budget each.
+fn contour(map: &SweptMap, level: f64) -> Vec<[Point; 2]> {
+    let [slow, fast] = &map.over;
+    let at = |i: usize, j: usize| {
+        let (x, y) = (slow.values.get(i).copied()?, fast.values.get(j).copied()?);
+        Some(((x, y), map.at.get(i * fast.values.len() + j)?.budget_f? - level))
+    };
+    let mut segments = Vec::new();
+    for i in 0..slow.values.len() {
+        for j in 0..fast.values.len() {
+            let corners = [at(i, j), at(i + 1, j), at(i + 1, j + 1), at(i, j + 1)];
+            let [Some(a), Some(b), Some(c), Some(d)] = corners else { continue };
+            let crossed = |(p, u): (Point, f64), (q, v): (Point, f64)| {
+                let share = u / (u - v);
+                ((u >= 0.0) != (v >= 0.0)).then_some((p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)))
+            };
+            let found: Vec<Point> =
+                [crossed(a, b), crossed(b, c), crossed(c, d), crossed(d, a)].into_iter().flatten().collect();
+            segments.extend(found.chunks_exact(2).map(|pair| [pair[0], pair[1]]));
+        }
+    }
+    segments
+}

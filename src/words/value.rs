@@ -1,0 +1,69 @@
+//! A value of an address, and what is done to it, in words.
+
+use crate::model::Owner;
+use crate::study::{Breaks, Change, Out};
+use crate::units::Dimension;
+use crate::units::decimal::{Decimal, Round, Scale, engineering, significant};
+
+/// Digits of a number without a prefix.
+const DIGITS: usize = 4;
+
+/// A value in SI with the prefix and unit a reader expects.
+pub(crate) fn value(value: f64, of: Dimension) -> String {
+    match of {
+        Dimension::Number => significant(value, DIGITS),
+        Dimension::Percent => format!("{} %", significant(100.0 * value, DIGITS)),
+        Dimension::Decibel | Dimension::DecibelPerLength | Dimension::Angle | Dimension::Temperature => {
+            format!("{} {}", significant(value, DIGITS), of.symbol())
+        }
+        _ => engineering(value, of.symbol()),
+    }
+}
+
+/// An end of what is allowed: a lower one never rounded down, an upper one never up.
+pub(crate) fn end(value: f64, of: Dimension, round: Round) -> String {
+    let scale = match of {
+        Dimension::Number | Dimension::Decibel | Dimension::DecibelPerLength => Scale::of(1.0),
+        _ => Scale::of(value),
+    };
+    let power = -(scale.factor.log10().round() as i32);
+    let number = Decimal::new(value, DIGITS + 1, round).times_ten_to(power);
+    format!("{number} {}{}", scale.prefix, of.symbol()).trim_end().to_owned()
+}
+
+/// What an address names, with the word of its element: `pad of receiver 9`.
+pub(crate) fn named(of: &Out, elements: &[(usize, &'static str)]) -> String {
+    let element = |number: usize| {
+        let word = elements.iter().find(|element| element.0 == number).map_or("element", |element| element.1);
+        format!("{word} {number}")
+    };
+    match of {
+        Out::Element(number) => element(*number),
+        Out::Value(address) => {
+            let value = address.value.word();
+            match &address.owner {
+                Owner::Element(number) => format!("{value} of {}", element(*number)),
+                Owner::Line => format!("{value} of the {}", if value == "place" { "protector" } else { "line" }),
+                _ => address.to_string(),
+            }
+        }
+    }
+}
+
+/// What is done.
+pub(crate) fn change(of: Change) -> String {
+    match of {
+        Change::Down(to, dimension) => format!("down to {}", value(to, dimension)),
+        Change::Up(to, dimension) => format!("up to {}", value(to, dimension)),
+        Change::Out => "out".to_owned(),
+    }
+}
+
+/// What breaks.
+pub(crate) fn breaks(what: &Breaks) -> String {
+    match what {
+        Breaks::Limit(figure) => super::limits::title(figure),
+        Breaks::Check(name) => name.clone(),
+        Breaks::NoLine(why) => format!("no line: {why}"),
+    }
+}
