@@ -23,6 +23,7 @@ mod pick;
 mod render;
 mod resolve;
 mod slow;
+mod study;
 mod tidy;
 mod time;
 mod transient;

@@ -7,7 +7,7 @@ use std::convert::Infallible;
 use std::f64::consts::TAU;
 
 use super::judged::LimitOutcome;
-use super::sized::judged;
+use super::sized::{allowed_by_all, judge_all, judged};
 use super::{Bare, Budget, Circuit, Interval, IntervalSet, Outcome, size};
 use crate::figures::*;
 use crate::model::{Bounds, Bus, BusLimit};
@@ -89,6 +89,18 @@ fn total(bus: &Bus, capacitance: f64) -> f64 {
 pub fn size_bus(bus: &Bus) -> BusOutcome {
     let Ok(outcome) = size(&mut BusCircuit(bus), &bus.limits, bus.fitted, None);
     outcome
+}
+
+/// What each limit of a bus does by itself; `fitted` is judged where a capacitance is.
+pub(super) fn judge_bus(bus: &Bus, fitted: Option<Farad>) -> Vec<LimitOutcome> {
+    let Ok(judged) = judge_all(&mut BusCircuit(bus), &bus.limits, fitted);
+    judged
+}
+
+/// Every capacitance that all limits of a bus allow.
+pub(super) fn allowed_by_bus(bus: &Bus) -> IntervalSet {
+    let Ok(allowed) = allowed_by_all(&mut BusCircuit(bus), &bus.limits);
+    allowed
 }
 
 /// What the limits of a bus leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_bus`].

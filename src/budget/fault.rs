@@ -50,7 +50,7 @@ impl From<NotSettled> for Fault {
 }
 
 /// The error of a line whose numbers go beyond what can be computed.
-pub fn not_computable(line: &Line, fault: Fault) -> Box<Diagnostic> {
+pub fn not_computable(line: &Line, fault: impl fmt::Display) -> Box<Diagnostic> {
     let message = format!("{} \"{}\": {fault}", line.word(), line.head.name);
     let error = Diagnostic::error("not-computable", line.head.span, message)
         .help("check the path for a value that is out of proportion");

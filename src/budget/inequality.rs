@@ -23,6 +23,44 @@ pub struct Inequality {
     bound: f64,
 }
 
+/// A bound before the function is known whose modulus it bounds, so that a further function costs no power of ten.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bound {
+    modulus: Modulus,
+    level: f64,
+    /// The bound itself, or its share of the modulus without the protector.
+    own: f64,
+}
+
+impl Bound {
+    /// That of `modulus` at `level`, see [`Inequality::new`].
+    pub fn new(modulus: Modulus, level: f64) -> Self {
+        let own = match modulus.measure() {
+            Measure::Decibels | Measure::AddedDecibels => 10f64.powf(-level / 20.0),
+            Measure::LostShare => 1.0 - level,
+            Measure::StandingWave => (level - 1.0) / (level + 1.0),
+            Measure::MismatchLoss => (-(-level * LN_10 / 10.0).exp_m1()).sqrt(),
+        };
+        Bound { modulus, level, own }
+    }
+
+    /// What is bounded.
+    pub fn modulus(&self) -> Modulus {
+        self.modulus
+    }
+
+    /// The limit on the modulus of this function; `absent` is its value without the protector.
+    pub fn on(self, function: Mobius, absent: Complex64) -> Inequality {
+        let Bound { modulus, level, own } = self;
+        let bound = match modulus.measure() {
+            Measure::AddedDecibels | Measure::LostShare => absent.norm() * own,
+            _ => own,
+        };
+        let bound = if modulus.is_reflection() { bound.max(PERFECT_MATCH) } else { bound };
+        Inequality { modulus, level, function, absent, bound }
+    }
+}
+
 impl Inequality {
     /// The limit of `modulus` at `level` (dB, or a ratio for eye penalty and standing wave), at the chain's frequency.
     ///
@@ -40,15 +78,7 @@ impl Inequality {
 
     /// The limit of `modulus` at `level` on the modulus of a function of C; `absent` is its value without the protector.
     pub fn of(modulus: Modulus, level: f64, function: Mobius, absent: Complex64) -> Self {
-        let bound = match modulus.measure() {
-            Measure::Decibels => 10f64.powf(-level / 20.0),
-            Measure::AddedDecibels => absent.norm() * 10f64.powf(-level / 20.0),
-            Measure::LostShare => absent.norm() * (1.0 - level),
-            Measure::StandingWave => (level - 1.0) / (level + 1.0),
-            Measure::MismatchLoss => (-(-level * LN_10 / 10.0).exp_m1()).sqrt(),
-        };
-        let bound = if modulus.is_reflection() { bound.max(PERFECT_MATCH) } else { bound };
-        Inequality { modulus, level, function, absent, bound }
+        Bound::new(modulus, level).on(function, absent)
     }
 
     /// What is bounded.

@@ -75,19 +75,24 @@ impl IntervalSet {
     /// What lies in both.
     pub fn intersect(&self, other: &[Interval]) -> IntervalSet {
         let mut intervals = Vec::with_capacity(self.intervals.len());
-        let (mut mine, mut theirs) = (self.intervals.iter().peekable(), other.iter().peekable());
-        while let (Some(a), Some(b)) = (mine.peek(), theirs.peek()) {
-            let both = Interval { low: a.low.max(b.low), high: a.high.min(b.high) };
-            if both.low <= both.high {
-                intervals.push(both);
-            }
-            if a.high < b.high {
-                mine.next();
-            } else {
-                theirs.next();
-            }
-        }
+        intersect(&self.intervals, other, &mut intervals);
         IntervalSet { intervals }
+    }
+}
+
+/// Appends to `both` what lies in both of these, each rising.
+pub fn intersect(mine: &[Interval], theirs: &[Interval], both: &mut Vec<Interval>) {
+    let (mut mine, mut theirs) = (mine.iter().peekable(), theirs.iter().peekable());
+    while let (Some(a), Some(b)) = (mine.peek(), theirs.peek()) {
+        let shared = Interval { low: a.low.max(b.low), high: a.high.min(b.high) };
+        if shared.low <= shared.high {
+            both.push(shared);
+        }
+        if a.high < b.high {
+            mine.next();
+        } else {
+            theirs.next();
+        }
     }
 }
 

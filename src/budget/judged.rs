@@ -25,14 +25,15 @@ pub struct Headroom {
 
 impl Headroom {
     /// Value against bound.
-    fn new(figure: &'static Figure, bound: f64, value: Option<f64>, holds: bool, at: Option<Hertz>) -> Self {
+    pub(super) fn new(figure: &'static Figure, bound: f64, value: Option<f64>, holds: bool, at: Option<Hertz>) -> Self {
         // The verdict is the exact set's: round-off of the value may not contradict it.
         let sided = |margin: f64| if holds { margin.max(0.0) } else { margin.min(0.0) };
         let margin = value.map(|value| figure.sense().margin(value, bound)).map(sided);
         Headroom { figure, value, bound, margin, holds, at }
     }
 
-    fn of(inequality: &Inequality, probe: Case, holds: bool, at: Option<Hertz>) -> Self {
+    /// The distance to a limit at one frequency, `at` where it is one of a mask.
+    pub fn of(inequality: &Inequality, probe: Case, holds: bool, at: Option<Hertz>) -> Self {
         Self::new(inequality.figure(), inequality.level(), inequality.value(probe), holds, at)
     }
 }

@@ -15,6 +15,7 @@ mod interval;
 mod judged;
 mod lane;
 mod left;
+mod line;
 mod modulus;
 mod over_mask;
 mod sized;
@@ -26,15 +27,16 @@ pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
 pub use fault::{Fault, not_computable};
 pub use feed::{FeedChanges, FeedFigures, FeedOutcome, Retune, size_feed};
-pub use inequality::Inequality;
-pub use interval::{Interval, IntervalSet};
+pub use inequality::{Bound, Inequality};
+pub use interval::{Interval, IntervalSet, intersect};
 pub use judged::{Headroom, LimitOutcome};
 pub(crate) use lane::worst_eye_penalty;
 pub use lane::{
     BelowNyquist, Figures, LaneChanges, LaneFigures, LaneOutcome, TimeChanges, Unlike, allowed_capacitances, size_lane,
     usual_capacitance,
 };
-pub use left::Budget;
+pub use left::{Budget, Left};
+pub use line::{allowed_by_line, judge_line, line_headroom};
 pub use modulus::{Measure, Modulus};
 pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
 pub use verdict::Verdict;

@@ -29,6 +29,14 @@ pub trait Circuit: Sized {
     /// As [`Circuit::allowed`].
     fn judge(&mut self, limit: &Self::Limit, fitted: Option<Farad>) -> Result<LimitOutcome, Self::Fault>;
 
+    /// The distance of a capacitance to a limit, without the set the limit allows where that takes long.
+    ///
+    /// # Errors
+    /// As [`Circuit::allowed`].
+    fn headroom(&mut self, limit: &Self::Limit, c: Farad) -> Result<Option<Headroom>, Self::Fault> {
+        Ok(self.judge(limit, Some(c))?.fitted)
+    }
+
     /// The figures without the protector, or with a capacitance.
     ///
     /// # Errors
@@ -121,6 +129,18 @@ pub fn size<C: Circuit>(
     Ok(Outcome { absent, fitted, at_budget, budget })
 }
 
+/// What each limit does by itself, and nothing else of [`size`].
+///
+/// # Errors
+/// As [`size`].
+pub fn judge_all<C: Circuit>(
+    circuit: &mut C,
+    limits: &[Limit<C::Limit>],
+    fitted: Option<Farad>,
+) -> Result<Vec<LimitOutcome>, C::Fault> {
+    limits.iter().map(|limit| circuit.judge(&limit.of, fitted)).collect()
+}
+
 /// What the limits leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size`].
 ///
 /// # Errors
@@ -131,11 +151,19 @@ pub(super) fn judged<C: Circuit>(
     fitted: Option<Farad>,
     spread: Option<f64>,
 ) -> Result<Budget, C::Fault> {
-    let mut judged = Vec::with_capacity(limits.len());
-    for limit in limits {
-        judged.push(circuit.judge(&limit.of, fitted)?);
-    }
-    Ok(Budget::new(judged, spread))
+    Ok(Budget::new(judge_all(circuit, limits, fitted)?, spread))
+}
+
+/// The distance of a capacitance to each limit.
+///
+/// # Errors
+/// As [`size`].
+pub fn headroom_of_all<C: Circuit>(
+    circuit: &mut C,
+    limits: &[Limit<C::Limit>],
+    c: Farad,
+) -> Result<Vec<Headroom>, C::Fault> {
+    limits.iter().filter_map(|limit| circuit.headroom(&limit.of, c).transpose()).collect()
 }
 
 /// Every capacitance that all limits allow, and nothing else of [`size`].

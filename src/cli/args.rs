@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use super::quantity::{capacitance, level};
+use super::sampling::SamplingArgs;
 use crate::curve::Show;
 use crate::text::Format;
 use crate::units::{Farad, Volt};
@@ -148,6 +149,9 @@ pub struct SizeArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -185,6 +189,9 @@ pub struct ReportArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -213,8 +220,8 @@ pub struct ChartArgs {
     /// The sheet.
     #[command(flatten)]
     pub sheet: SheetArgs,
-    /// What to show: `match` of an antenna feed, `discharge` and `sensitivity` of lines of other kinds too, all else of
-    /// a lane.
+    /// What to show: `match` of an antenna feed, `yield` of any line with tolerances, `discharge` and `sensitivity` of lines of
+    /// other kinds too, all else of a lane.
     #[arg(long, value_enum)]
     pub show: ChartShow,
     /// The line to draw; may be left out where the sheet has only one such line.
@@ -223,6 +230,9 @@ pub struct ChartArgs {
     /// The capacitance to judge.
     #[command(flatten)]
     pub trial: TrialArgs,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target; its name ends in .svg or .png. Standard output takes SVG.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -306,6 +316,9 @@ pub struct ExplainArgs {
     /// The line to explain; may be left out where the sheet has only one.
     #[arg(long, value_name = "NAME")]
     pub line: Option<String>,
+    /// How settings are drawn.
+    #[command(flatten)]
+    pub sampling: SamplingArgs,
     /// The target.
     #[command(flatten)]
     pub output: OutputArgs,
@@ -378,6 +391,8 @@ pub enum ChartShow {
     Match,
     /// What a contact discharge leaves at the chip, over time and over its level: an estimate.
     Discharge,
+    /// The share of settings within the tolerances that allow a capacitance.
+    Yield,
     /// What buys more, of a lane, a feed or a bus.
     Sensitivity,
 }
@@ -391,7 +406,7 @@ impl ChartShow {
             ChartShow::Penalty => Some(Show::Penalty),
             ChartShow::Eye => Some(Show::Eye),
             ChartShow::Impedance => Some(Show::Impedance),
-            ChartShow::Match | ChartShow::Discharge | ChartShow::Sensitivity => None,
+            ChartShow::Match | ChartShow::Discharge | ChartShow::Yield | ChartShow::Sensitivity => None,
         }
     }
 }

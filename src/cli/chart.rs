@@ -7,7 +7,7 @@ use super::lines::only_line;
 use super::terminal::say_warning;
 use super::{ChartArgs, ChartShow, Failure, Outcome, Output};
 use crate::budget::not_computable;
-use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed, charted_sensitivity};
+use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed, charted_sensitivity, charted_yield};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
 use crate::model::{Design, Kind, Line};
@@ -75,6 +75,9 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
     if args.show == ChartShow::Discharge {
         return discharge(design, args).map(Ok);
     }
+    if args.show == ChartShow::Yield {
+        return yielded(design, args);
+    }
     if args.show == ChartShow::Sensitivity {
         let line = only_line(design, args.line.as_ref(), "draw")?;
         return Ok(match charted_sensitivity(line) {
@@ -109,6 +112,21 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
         }
     };
     Ok(data.map_err(|fault| not_computable(line, fault)))
+}
+
+/// The picture of the tolerances: of the line named, or of the only one that states any.
+fn yielded(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
+    let mut drawable = design.lines.iter().filter(|line| line.head.has_tolerance());
+    let line = match (&args.line, drawable.next(), drawable.next()) {
+        (None, Some(line), None) => line,
+        _ => only_line(design, args.line.as_ref(), "draw")?,
+    };
+    match charted_yield(line, args.sampling.sampling()) {
+        Ok(Some(data)) => Ok(Ok(data)),
+        Ok(None) => Err(Failure::new("a yield is drawn of a line with tolerances, and this one states none")
+            .help("state a `±` behind a value of its path, e.g. `trace 90 ohm ± 10 % 12 mm`")),
+        Err(fault) => Ok(Err(not_computable(line, fault))),
+    }
 }
 
 /// The picture of what a contact discharge leaves: of the line named, or of the only one with a path and such a discharge.

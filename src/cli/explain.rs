@@ -3,7 +3,7 @@
 use super::job::{Job, refuse};
 use super::lines::only_line;
 use super::{ExplainArgs, Failure, Outcome};
-use crate::text::working;
+use crate::text::working_drawn;
 use crate::words::set::sentence;
 
 /// Writes the working of the chosen line.
@@ -14,7 +14,8 @@ pub(super) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
     let Some(Job { output, design, sources }) = Job::begin(&args.sheet, &args.output)? else {
         return Ok(Outcome::Failed);
     };
-    match working(only_line(&design, args.line.as_ref(), "explain")?, &sources) {
+    let line = only_line(&design, args.line.as_ref(), "explain")?;
+    match working_drawn(line, args.sampling.sampling(), &sources) {
         Ok(text) => {
             let set: String = design.set.iter().map(|set| format!("{}\n", sentence(set))).collect();
             let gap = if set.is_empty() { "" } else { "\n" };

@@ -18,6 +18,7 @@ mod range;
 mod read;
 mod replace;
 mod report;
+mod sampling;
 mod sensitivity;
 mod size;
 mod starter;
@@ -33,6 +34,7 @@ pub use lines::pick_lines;
 pub use output::Output;
 pub use quantity::{capacitance, level};
 pub use read::read_sheet;
+pub use sampling::SamplingArgs;
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

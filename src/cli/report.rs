@@ -5,7 +5,7 @@ use super::progress::with_progress;
 use super::terminal::say_diagnostics;
 use super::{Failure, Outcome, ReportArgs};
 use crate::page::page;
-use crate::page::{REVIEW_ROUNDS, review};
+use crate::page::{REVIEW_ROUNDS, review_drawn};
 
 /// Computes the report with its charts and writes the page; pictures that are left out are said on standard error.
 ///
@@ -18,7 +18,7 @@ pub(super) fn run(args: &ReportArgs) -> Result<Outcome, Failure> {
     let chosen = args.chosen.places(&design)?;
     args.trial.fit(&mut design);
     let steps = REVIEW_ROUNDS * chosen.len();
-    match with_progress(steps, |done| review(&design, &chosen, &sources, done)) {
+    match with_progress(steps, |done| review_drawn(&design, &chosen, args.sampling.sampling(), &sources, done)) {
         Ok(review) => {
             output.write(&page(&review))?;
             say_diagnostics(&sources, &review.left_out);

@@ -5,7 +5,7 @@ use super::progress::with_progress;
 use super::{Failure, Outcome, SizeArgs};
 use crate::budget::Figures;
 use crate::reading::Addresses;
-use crate::result::size;
+use crate::result::{Wanted, size};
 use crate::text::render;
 
 /// Computes the report and writes it.
@@ -20,7 +20,8 @@ pub(super) fn run(args: &SizeArgs) -> Result<Outcome, Failure> {
     let chosen = args.chosen.places(&design)?;
     args.trial.fit(&mut design);
     let figures = if args.nyquist { Figures::Nyquist } else { Figures::All };
-    match with_progress(chosen.len(), |done| size(&design, &chosen, figures, &sources, done)) {
+    let wanted = Wanted { figures, sampling: args.sampling.sampling() };
+    match with_progress(chosen.len(), |done| size(&design, &chosen, wanted, &sources, done)) {
         Ok(report) => {
             output.write(&render(&report, args.format.into()))?;
             Ok(verdict(report.passes()))

@@ -2,8 +2,10 @@
 
 use super::bounded::Bounded;
 use super::discharge::DischargeCurves;
+use super::share::ShareCurve;
 use super::state::State;
 use super::swept::{Bars, SweptCurve, SweptMap};
+use crate::model::Lane;
 
 /// One picture of one line.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +44,17 @@ pub enum Carries {
     Contact(f64),
 }
 
+impl Carries {
+    /// What a lane carries.
+    pub(super) fn of_lane(lane: &Lane) -> Carries {
+        Carries::Symbols {
+            modulation: lane.modulation.word(),
+            rate_bd: lane.symbol_rate.0,
+            nyquist_hz: lane.nyquist().0,
+        }
+    }
+}
+
 /// The numbers of each kind of picture.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Picture {
@@ -59,6 +72,8 @@ pub enum Picture {
     Match(BandMatch),
     /// What a contact discharge leaves at the chip.
     Discharge(Box<DischargeCurves>),
+    /// The share of settings within the tolerances that allow a capacitance.
+    Yield(ShareCurve),
     /// What buys more.
     Sensitivity(Bars),
     /// The budget and the tightest headroom over one value.

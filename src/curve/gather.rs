@@ -31,11 +31,7 @@ pub fn chart_data(name: &str, lane: &Lane, outcome: &LaneOutcome, show: Show) ->
     };
     Ok(ChartData {
         line: name.to_owned(),
-        carries: Carries::Symbols {
-            modulation: lane.modulation.word(),
-            rate_bd: lane.symbol_rate.0,
-            nyquist_hz: lane.nyquist().0,
-        },
+        carries: Carries::of_lane(lane),
         budget_f: outcome.sized.budget.capacitance.map(|c| c.0),
         set_by: outcome.sized.budget.set_by.map(Figure::word),
         fitted_f: outcome.sized.fitted.as_ref().map(|fitted| fitted.at.capacitance.0),

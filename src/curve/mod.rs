@@ -1,7 +1,7 @@
 //! The numbers of pictures: what a chart shows of a line, as plain data in SI units.
 //!
 //! [`chart_data`] takes them from a lane and its outcome, [`feed_chart_data`] from those of a feed, [`discharge_chart_data`]
-//! from any line and its discharge. Nothing about pixels or words.
+//! from any line and its discharge, [`yield_chart_data`] from any line and its tolerances. Nothing about pixels or words.
 
 mod band;
 mod bounded;
@@ -14,9 +14,11 @@ mod gather;
 #[cfg(feature = "cli")]
 mod live;
 mod sensitive;
+mod share;
 mod state;
 mod sweep;
 mod swept;
+mod yielded;
 
 pub use band::feed_chart_data;
 pub use bounded::Bounded;
@@ -31,5 +33,7 @@ pub use gather::chart_data;
 #[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
 pub use sensitive::{carried, charted_sensitivity};
+pub use share::ShareCurve;
 pub use state::State;
 pub use swept::{Bars, SweptAt, SweptAxis, SweptCurve, SweptMap};
+pub use yielded::{charted_yield, yield_chart_data};

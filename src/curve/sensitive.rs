@@ -10,11 +10,7 @@ use crate::study::{Sensitivity, elements};
 /// What a line carries.
 pub fn carried(line: &Line) -> Carries {
     match &line.kind {
-        Kind::Lane(lane) => Carries::Symbols {
-            modulation: lane.modulation.word(),
-            rate_bd: lane.symbol_rate.0,
-            nyquist_hz: lane.nyquist().0,
-        },
+        Kind::Lane(lane) => Carries::of_lane(lane),
         Kind::Feed(feed) => Carries::Band([feed.band.low.0, feed.band.high.0]),
         Kind::Bus(_) | Kind::Rail(_) => Carries::Slow,
     }

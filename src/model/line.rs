@@ -33,6 +33,15 @@ impl Line {
         }
     }
 
+    /// The capacitance that is judged, where one is fitted; a rail has none.
+    pub fn fitted(&self) -> Option<Farad> {
+        match &self.kind {
+            Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => path.protector()?.fitted,
+            Kind::Bus(bus) => bus.fitted,
+            Kind::Rail(_) => None,
+        }
+    }
+
     /// The same to be changed; what the circuit has of a stated value follows only when the path is resolved again.
     pub fn path_mut(&mut self) -> Option<&mut Path> {
         match &mut self.kind {
@@ -54,15 +63,6 @@ impl Line {
                 rail.part = Some(Arc::clone(part));
                 rail.path.iter_mut().for_each(|path| path.fit_part(part, on_line));
             }
-        }
-    }
-
-    /// The capacitance at its protector, one line to ground, where one is stated; a rail has none.
-    pub fn fitted(&self) -> Option<Farad> {
-        match &self.kind {
-            Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => path.protector()?.fitted,
-            Kind::Bus(bus) => bus.fitted,
-            Kind::Rail(_) => None,
         }
     }
 

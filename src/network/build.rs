@@ -58,7 +58,7 @@ pub fn sections_of(path: &Path, index: usize, across: f64, reference: Ohm) -> Ve
     sections
 }
 
-fn push(sections: &mut Vec<Section>, path: &Path, index: usize, across: f64, reference: Ohm) {
+pub(super) fn push(sections: &mut Vec<Section>, path: &Path, index: usize, across: f64, reference: Ohm) {
     match (path.cut(index), path.elements.get(index)) {
         (Some(pieces), _) => {
             sections.extend(pieces.iter().map(|piece| Section::Line(CausalLine::new(piece, across))));
@@ -69,7 +69,7 @@ fn push(sections: &mut Vec<Section>, path: &Path, index: usize, across: f64, ref
 }
 
 /// The sections of an element that no neck is cut from.
-fn push_element(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
+pub(super) fn push_element(sections: &mut Vec<Section>, element: &Element, across: f64, reference: Ohm) {
     match element {
         Element::Driver(driver) => push_pad(sections, driver.pad),
         Element::Receiver(receiver) => push_pad(sections, receiver.pad),

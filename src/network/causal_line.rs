@@ -83,18 +83,26 @@ impl CausalLine {
 
     /// ε(f)/ε_r: 1 at f_ref but for the loss, −j tan δ.
     pub fn relative_permittivity(&self, frequency: Hertz) -> Complex64 {
+        self.permittivity_of(|| wideband(frequency))
+    }
+
+    fn permittivity_of(&self, law: impl FnOnce() -> Complex64) -> Complex64 {
         match self.dispersion {
             None => Complex64::new(1.0, 0.0),
-            Some((constant, slope)) => wideband(frequency) * slope + constant,
+            Some((constant, slope)) => law() * slope + constant,
         }
     }
 
     /// Propagation constant γ in 1/m and characteristic impedance Zc in ohm, f above 0: Re γ ≥ 0, Re Zc > 0.
     pub fn constants(&self, frequency: Hertz) -> (Complex64, Complex64) {
+        self.constants_of(frequency, || wideband(frequency))
+    }
+
+    pub(super) fn constants_of(&self, frequency: Hertz, law: impl FnOnce() -> Complex64) -> (Complex64, Complex64) {
         let omega = TAU * frequency.0;
         let resistance = self.resistance * frequency.0.sqrt();
         let z = Complex64::new(resistance, resistance + omega * self.inductance);
-        let permittivity = self.relative_permittivity(frequency) * (omega * self.capacitance);
+        let permittivity = self.permittivity_of(law) * (omega * self.capacitance);
         let y = Complex64::new(-permittivity.im, permittivity.re);
         let gamma = root(z * y);
         (gamma, z / gamma)
@@ -102,6 +110,11 @@ impl CausalLine {
 
     /// The line at one frequency; at 0 the exact limit, a through connection.
     pub fn two_port(&self, frequency: Hertz) -> TwoPort {
+        self.two_port_of(frequency, || wideband(frequency))
+    }
+
+    /// The same, where the law of its dielectric is known at that frequency.
+    pub(super) fn two_port_of(&self, frequency: Hertz, law: impl FnOnce() -> Complex64) -> TwoPort {
         if frequency.0 == 0.0 || self.length == 0.0 {
             return TwoPort::IDENTITY;
         }
@@ -115,7 +128,7 @@ impl CausalLine {
                 d: diagonal,
             };
         }
-        let (gamma, impedance) = self.constants(frequency);
+        let (gamma, impedance) = self.constants_of(frequency, law);
         TwoPort::line(gamma * self.length, impedance)
     }
 }

@@ -92,14 +92,16 @@ pub enum Function {
 }
 
 /// A chain at one frequency before its branch is put in.
-struct OpenChain<'a> {
-    chain: &'a Chain,
-    frequency: Hertz,
+pub(super) struct OpenChain<'a> {
+    pub(super) chain: &'a Chain,
+    pub(super) frequency: Hertz,
     /// From the reference plane, or from the outer end, to the protector.
-    between: TwoPort,
-    outer: TwoPort,
-    inner: TwoPort,
-    whole: TwoPort,
+    pub(super) between: TwoPort,
+    pub(super) outer: TwoPort,
+    pub(super) inner: TwoPort,
+    pub(super) whole: TwoPort,
+    /// From the reference plane to the inner end, where the plane sees nothing of the protector.
+    pub(super) inward: Option<TwoPort>,
 }
 
 impl OpenChain<'_> {
@@ -110,8 +112,7 @@ impl OpenChain<'_> {
         let nothing = Complex64::new(0.0, 0.0);
         match function {
             Function::S11 if !chain.plane_sees_protector => {
-                let inward = chain.product(chain.plane_at..chain.sections.len(), self.frequency);
-                let value = inward.scattering(chain.reference)[0];
+                let value = self.inward.unwrap_or(self.inner).scattering(chain.reference)[0];
                 (Linear(value, nothing), Linear(Complex64::new(1.0, 0.0), nothing))
             }
             Function::S11 if chain.plane_at == 0 => (waves.inward(), waves.sum()),
@@ -127,7 +128,7 @@ impl OpenChain<'_> {
     }
 
     /// A function without the protector and with its branch.
-    fn closed_one(&self, function: Function, y: &Mobius) -> (Complex64, Mobius) {
+    pub(super) fn closed_one(&self, function: Function, y: &Mobius) -> (Complex64, Mobius) {
         let (over, under) = self.of(function);
         let absent = over.0 / under.0;
         // A reference plane inward of the protector sees nothing of it.
@@ -268,7 +269,10 @@ impl Chain {
         let between = self.product(split..self.protector_at, frequency);
         let inner = self.product(self.protector_at..self.sections.len(), frequency);
         let outer = if split == 0 { between } else { self.product(0..split, frequency).then(&between) };
-        OpenChain { chain: self, frequency, between, outer, inner, whole: outer.then(&inner) }
+        let whole = outer.then(&inner);
+        let inward = || self.product(self.plane_at..self.sections.len(), frequency);
+        let inward = (!self.plane_sees_protector).then(inward);
+        OpenChain { chain: self, frequency, between, outer, inner, whole, inward }
     }
 
     /// Numerator and denominator of H = (1 + Z_s/Z_r)/(A + B/Z_r + C Z_s + D Z_s/Z_r), A and D exchanged where the inner

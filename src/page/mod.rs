@@ -17,7 +17,7 @@ use crate::text::section::Section;
 use crate::text::view::View;
 pub use chip::ChipHalf;
 pub use live::Live;
-pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review};
+pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review, review_drawn};
 
 const STYLE: &str = include_str!("page.css");
 const SCRIPT: &str = include_str!("live.js");

@@ -7,14 +7,16 @@ use rayon::prelude::*;
 use super::chip::ChipHalf;
 use super::live::Live;
 use crate::budget::{Fault, Figures, LaneOutcome};
-use crate::curve::{Show, chart_data, feed_chart_data};
+use crate::curve::{Show, chart_data, feed_chart_data, yield_chart_data};
 use crate::diag::{Diagnostic, Severity, Sources};
 use crate::model::{Design, Lane, Line};
 use crate::network::Chain;
 use crate::parts::Discharges;
 use crate::picture::{Frame, Plot, plot, svg};
-use crate::result::{LineDone, PickReport, Report, SizedLine, chosen, each_line, pick_with, report, size_line_with};
-use crate::study::{elements, gains};
+use crate::result::{
+    LineDone, LineHead, PickReport, Report, SizedLine, Wanted, chosen, each_line, pick_with, report, size_line_with,
+};
+use crate::study::{Sampling, elements, gains};
 use crate::text::explain::working_of;
 use crate::text::sensitivity::first;
 use crate::units::Farad;
@@ -92,10 +94,24 @@ pub fn review(
     sources: &Sources,
     done: LineDone<'_>,
 ) -> Result<Review, Vec<Diagnostic>> {
+    review_drawn(design, indices, Sampling::default(), sources, done)
+}
+
+/// The same, with settings drawn as asked of lines with tolerances.
+///
+/// # Errors
+/// As [`review`].
+pub fn review_drawn(
+    design: &Design,
+    indices: &[usize],
+    sampling: Sampling,
+    sources: &Sources,
+    done: LineDone<'_>,
+) -> Result<Review, Vec<Diagnostic>> {
     let lines = chosen(design, indices);
     let discharges = Discharges::default();
     let sized = each_line(&lines, |line| {
-        let sized = size_line_with(line, Figures::All, sources, &discharges);
+        let sized = size_line_with(line, Wanted { figures: Figures::All, sampling }, sources, &discharges);
         done();
         sized
     })?;
@@ -103,7 +119,12 @@ pub fn review(
     let exhibits: Vec<Exhibit> = both
         .par_iter()
         .map(|(line, sized)| {
-            let exhibit = exhibit(line, sized);
+            let mut exhibit = exhibit(line, sized);
+            match yielded(line, sized.head()) {
+                Some(Ok(picture)) => exhibit.pictures.push(picture),
+                Some(Err(left_out)) => exhibit.left_out.push(left_out),
+                None => {}
+            }
             let chip = ChipHalf::of(line, sized.head().discharge.as_ref());
             // What cannot be computed now could not be sized before.
             let gains = gains(line).unwrap_or_default();
@@ -131,6 +152,13 @@ pub fn review(
         _ => Some(pick_with(design, indices, &discharges, done)?),
     };
     Ok(Review { report: report(design, sized), pick, exhibits, left_out })
+}
+
+/// The share of settings that allow a capacitance, where a line states tolerances.
+fn yielded(line: &Line, head: &LineHead) -> Option<Result<Captioned, LeftOut>> {
+    let caption = "Share of settings within the tolerances that allow a capacitance, with the worst case";
+    let data = yield_chart_data(line, head.tolerance.as_deref()?);
+    Some(data.map(|data| Captioned { caption, svg: svg(&data) }).map_err(|fault| LeftOut { caption, fault }))
 }
 
 /// The budget of a line.

@@ -2,7 +2,7 @@
 
 use super::canvas::Drawing;
 use super::frame::Frame;
-use super::{discharge, eye, font, impedance, loss, map, matching, penalty, reflection, sensitivity, swept};
+use super::{discharge, eye, font, impedance, loss, map, matching, penalty, reflection, sensitivity, swept, yielded};
 use super::{png as image, svg as document};
 use crate::curve::{ChartData, Picture};
 
@@ -59,6 +59,7 @@ fn drawing(data: &ChartData) -> Drawing {
         Picture::Impedance(profile) => impedance::draw(data, profile),
         Picture::Match(found) => matching::draw(data, found),
         Picture::Discharge(curves) => discharge::draw(data, curves),
+        Picture::Yield(curve) => yielded::draw(data, curve),
         Picture::Sensitivity(bars) => sensitivity::draw(data, bars),
         Picture::Swept(curve) => swept::draw(data, curve),
         Picture::Map(map) => map::draw(data, map),

@@ -27,6 +27,7 @@ mod style;
 mod svg;
 mod swept;
 mod thin;
+mod yielded;
 
 pub use drawn::{Plot, plot, png, svg, without_glyph};
 pub use frame::Frame;

@@ -1,7 +1,7 @@
 //! A cable or trace from what is stated of it.
 
 use super::flaw::{Flaw, MAX_LOSS};
-use super::loss::{LossPoint, resolve_loss};
+use super::loss::{LineFault, LossPoint, resolve_loss};
 use super::remark::{Remark, Resolved};
 use super::surroundings::{DEFAULT_PERMITTIVITY, Surroundings};
 use super::trace::{Strip, length_of, trace};
@@ -50,9 +50,15 @@ fn from_impedance(
     if make.loss_tangent.is_some() && make.losses.len() == 2 {
         return Err(Flaw::TangentBesideTwoLosses);
     }
-    let points = make.losses.iter().enumerate().map(|(index, loss)| point(index, loss, length));
-    let points = points.collect::<Result<Vec<_>, Flaw>>()?;
-    let loss = resolve_loss(&points, make.loss_tangent, permittivity, surroundings.frequency)
+    // No more than two are ever stated, and lines are made by the million.
+    let mut points = [LossPoint { frequency: surroundings.frequency, attenuation: 0.0 }; 2];
+    for (index, loss) in make.losses.iter().enumerate() {
+        let point = point(index, loss, length)?;
+        points.iter_mut().skip(index).take(1).for_each(|place| *place = point);
+    }
+    let count = make.losses.len();
+    let points = points.get(..count).ok_or(Flaw::Losses(LineFault::TooManyPoints(count), length))?;
+    let loss = resolve_loss(points, make.loss_tangent, permittivity, surroundings.frequency)
         .map_err(|fault| Flaw::Losses(fault, length))?;
     if make.loss_tangent.is_none() && points.len() == 1 && loss.conductor > 0.0 {
         remarks.push(Remark::LossSplit);

@@ -142,6 +142,12 @@ impl Keys for Row {
         self.prefix.truncate(outside);
     }
 
+    fn nested<T: Keyed>(&mut self, _: &str, _: Option<&T>) {}
+
+    fn columns(&mut self, tell: impl FnOnce(&mut Self)) {
+        tell(self);
+    }
+
     fn list<T: Keyed + Send>(&mut self, _: &str, _: Option<impl IntoIterator<Item = T>>) {}
 
     fn pairs(&mut self, _: &str, _: Option<impl IntoIterator<Item = (f64, Option<f64>)>>) {}

@@ -164,6 +164,12 @@ impl Keys for Writer {
         self.keyed(value);
     }
 
+    fn nested<T: Keyed>(&mut self, key: &str, value: Option<&T>) {
+        self.object(key, value);
+    }
+
+    fn columns(&mut self, _: impl FnOnce(&mut Self)) {}
+
     fn list<T: Keyed + Send>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>) {
         self.key(key);
         let mut values = values.map(|values| values.into_iter().collect::<Vec<T>>());

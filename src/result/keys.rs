@@ -22,6 +22,12 @@ pub(crate) trait Keys: Sized {
     /// What has keys of its own; CSV puts `key` before them.
     fn object<T: Keyed>(&mut self, key: &str, value: Option<&T>);
 
+    /// What has keys of its own, and in CSV columns of its own instead.
+    fn nested<T: Keyed>(&mut self, key: &str, value: Option<&T>);
+
+    /// Columns of CSV alone.
+    fn columns(&mut self, tell: impl FnOnce(&mut Self));
+
     /// Several of these; CSV has no lists.
     fn list<T: Keyed + Send>(&mut self, key: &str, values: Option<impl IntoIterator<Item = T>>);
 

@@ -6,6 +6,7 @@ use crate::figures::{Figure, Rows};
 use crate::model::{Mask, ProfileRead};
 use crate::parts;
 use crate::parts::Check;
+use crate::study::Tolerated;
 use crate::transient::LineDischarge;
 use crate::units::{Farad, Ohm};
 
@@ -35,6 +36,8 @@ pub struct LineHead {
     pub checks: Vec<Check>,
     /// What a discharge leaves at its chip; `None` where it meets none or states no path, and where it is left out.
     pub discharge: Option<LineDischarge>,
+    /// What its tolerances leave; `None` of a line that states none.
+    pub tolerance: Option<Box<Tolerated>>,
     /// Values used that the sheet does not state.
     pub defaults: Vec<Note>,
     /// What the reader should know.
@@ -188,8 +191,11 @@ impl<A, O: Sizes> LineResult<A, O> {
     }
 
     /// Whether the line passes: where a capacitance is fitted, it keeps every limit and fails no check; where none is,
-    /// the line needs no protector to keep its limits and has room for one.
+    /// the line needs no protector to keep its limits and has room for one. It keeps its limits within its tolerances, too.
     pub fn passes(&self) -> bool {
+        if self.head.tolerance.as_ref().is_some_and(|tolerance| !tolerance.worst.passes()) {
+            return false;
+        }
         match self.fitted() {
             Some(fitted) => fitted.holds && self.head.survives(),
             None => matches!(self.budget().verdict, Verdict::Bounded | Verdict::Unbounded),

@@ -4,8 +4,7 @@ use rayon::prelude::*;
 
 use super::cautions::CAUTIONS;
 use super::report::Report;
-use super::sized::{SizedLine, size_line_with};
-use crate::budget::Figures;
+use super::sized::{SizedLine, Wanted, size_line_with};
 use crate::diag::{Diagnostic, Sources};
 use crate::model::{Design, Line};
 use crate::parts::Discharges;
@@ -20,13 +19,13 @@ pub type LineDone<'a> = &'a (dyn Fn() + Sync);
 pub fn size(
     design: &Design,
     indices: &[usize],
-    figures: Figures,
+    wanted: impl Into<Wanted>,
     sources: &Sources,
     done: LineDone<'_>,
 ) -> Result<Report, Vec<Diagnostic>> {
-    let discharges = Discharges::default();
+    let (wanted, discharges) = (wanted.into(), Discharges::default());
     let sized = each_line(&chosen(design, indices), |line| {
-        let sized = size_line_with(line, figures, sources, &discharges);
+        let sized = size_line_with(line, wanted, sources, &discharges);
         done();
         sized
     })?;

@@ -27,6 +27,7 @@ mod sensitivity;
 mod sized;
 mod slow;
 mod sweep;
+mod tolerance;
 
 #[cfg(feature = "cli")]
 pub(crate) use asked_keys::{range_csv, range_json, sensitivity_csv, sensitivity_json, sweep_csv, sweep_json};
@@ -52,6 +53,7 @@ pub(crate) use pick_keys::{pick_csv, pick_json};
 pub use range::RangeReport;
 pub use report::{Report, SCHEMA};
 pub use sensitivity::{SensitiveLine, SensitivityReport, sensitivity};
+pub use sized::Wanted;
 pub(crate) use sized::{SizedLine, size_line, size_line_with};
 pub use slow::{BusAbout, BusResult, RailResult};
 pub use sweep::{NotSwept, SweepReport, SweptLine, SweptPoint, sweep};

@@ -2,6 +2,7 @@
 
 use super::keys::{Keyed, Keys, Told, figures};
 use super::line::{LineHead, LineResult, Note, Sizes, Stated};
+use super::tolerance::tolerance;
 use crate::budget::{At, Budget, FeedChanges, Fitted, Headroom, LaneChanges, LimitOutcome, Retune};
 use crate::figures::{Figure, Rows};
 use crate::parts::Check;
@@ -57,6 +58,7 @@ where
         Self::stated(this, to);
         sized(this, to);
         Self::found(this, to);
+        tolerance(head.and_then(|head| head.tolerance.as_deref()), to);
         discharge(head, to);
         remarks(head, to);
     }

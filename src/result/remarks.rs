@@ -32,6 +32,7 @@ impl LineRemarks<'_> {
             warnings: warnings.chain(notes(&self.checked.cautions, sources)).collect(),
             checks: self.checked.checks,
             discharge: self.discharge,
+            tolerance: None,
         }
     }
 }

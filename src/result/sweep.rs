@@ -1,5 +1,7 @@
 //! A line sized at every value of one or two of its addresses.
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
 use super::cautions::CAUTIONS;
@@ -131,8 +133,10 @@ pub fn sweep(
 ) -> Result<SweepReport, NotSwept> {
     let settings = settings(line, &over, steps).map_err(|no| NotSwept { why: no.to_string(), at: no.at })?;
     let discharges = Discharges::default();
-    let sized = |setting: Setting| {
-        let sized = size_line_with(&setting.line, figures, sources, &discharges);
+    let sized = |mut setting: Setting| {
+        // What its tolerances leave is not asked at every value.
+        setting.line.head.values = Arc::default();
+        let sized = size_line_with(&setting.line, figures.into(), sources, &discharges);
         done();
         let line = match sized {
             Ok(SizedLine::Lane(_, line)) => SweptLine::Lane(line),

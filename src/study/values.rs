@@ -2,8 +2,12 @@
 
 use std::collections::HashMap;
 
-use crate::model::{Address, AddressedValue, Distribution, Head, Owner, ValueName, ViaMake};
-use crate::model::{Line, Stated};
+use crate::model::{Address, AddressedValue, Distribution, Element, Head, Line, Owner, Stated, ValueName, ViaMake};
+use crate::resolve::SetFault;
+use crate::units::Farad;
+
+/// How far from half way a share may lie by round-off and count as half way.
+const MIDDLE: f64 = 1e-9;
 
 /// A value that varies.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,10 +25,23 @@ pub struct Place {
 }
 
 impl Place {
-    /// The value at this share of the way from its least to its largest one.
+    /// The value at this share of the way from its least to its largest one; both ends, and half way what is stated, are met
+    /// to the last digit.
     pub fn at(&self, share: f64) -> f64 {
-        // Both ends are met exactly.
-        if share >= 1.0 { self.high } else { self.low + share * (self.high - self.low) }
+        if share >= 1.0 {
+            self.high
+        } else if share == self.share() {
+            self.nominal
+        } else {
+            self.low + share * (self.high - self.low)
+        }
+    }
+
+    /// How far from its least to its largest value what is stated lies.
+    pub fn share(&self) -> f64 {
+        let share = (self.nominal - self.low) / (self.high - self.low);
+        let middle = !share.is_finite() || (share - 0.5).abs() < MIDDLE;
+        if middle { 0.5 } else { share.clamp(0.0, 1.0) }
     }
 }
 
@@ -53,6 +70,9 @@ impl Varying {
         let (mut places, mut directions) = (Vec::new(), 0);
         for value in head.values.iter() {
             let (Some(tolerance), Some(nominal)) = (&value.tolerance, value.nominal) else { continue };
+            if is_replaced(line, value) {
+                continue;
+            }
             let mut new = || {
                 directions += 1;
                 directions - 1
@@ -71,16 +91,38 @@ impl Varying {
     pub fn nominal(&self) -> Vec<f64> {
         let mut point = vec![0.5; self.directions];
         for place in &self.places {
-            let width = place.high - place.low;
-            point[place.direction] = if width > 0.0 { (place.nominal - place.low) / width } else { 0.5 };
+            point[place.direction] = place.share();
         }
         point
     }
 
-    /// The values at a point, in the order of [`Varying::places`]; the middle is what is stated where the bounds lie alike
-    /// around it.
-    pub fn at<'v>(&'v self, point: &'v [f64]) -> impl Iterator<Item = (&'v Address, f64)> {
-        self.places.iter().map(|place| (&place.of.address, place.at(point[place.direction])))
+    /// The values at a point, in the order of [`Varying::places`].
+    pub fn at<'v>(&'v self, point: &'v [f64]) -> impl Iterator<Item = f64> + 'v {
+        self.places.iter().map(|place| place.at(point[place.direction]))
+    }
+
+    /// The line at these values, in the order of [`Varying::places`].
+    ///
+    /// # Errors
+    /// As [`Line::with_values`].
+    pub fn set(&self, line: &Line, values: &[f64]) -> Result<Line, SetFault> {
+        line.with_values(self.places.iter().map(|place| &place.of.address).zip(values.iter().copied()))
+    }
+}
+
+/// Whether something else is fitted in the place of what states this value.
+fn is_replaced(line: &Line, value: &AddressedValue) -> bool {
+    let own = || line.path().and_then(|path| path.protector()).and_then(|protector| protector.fitted).map(|Farad(c)| c);
+    match (&value.address.owner, value.address.value) {
+        (Owner::Element(number), ValueName::Capacitance) => {
+            let place = line.path().and_then(|path| path.elements.iter().find(|place| place.number == *number));
+            place.is_some_and(|place| matches!(place.element, Element::Protector(_))) && own() != value.nominal
+        }
+        (Owner::Part(_), _) => {
+            let same = value.nominal.map(|nominal| line.with_values([(&value.address, nominal)]));
+            !matches!(same, Some(Ok(_)))
+        }
+        _ => false,
     }
 }
 

@@ -5,8 +5,8 @@ use crate::parts::Check;
 use crate::units::decimal::Scale;
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
-use crate::words::sentences;
 use crate::words::verdict::{chip_cell, verdict};
+use crate::words::{sentences, tolerances};
 
 /// Whether the main tables name the part of each line, and what its chip survives, which takes room.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +27,7 @@ pub(crate) fn budgets(
 ) -> Grid {
     let part = |said: &str| (parts == Parts::Named).then(|| said.to_owned());
     let unit = format!("[{}F]", scale.prefix);
+    let varies = lines.iter().any(|line| line.head.tolerance.is_some());
     let struck = lines.iter().any(|line| line.checks().iter().any(Check::is_of_pin));
     let row = |(line, c): (&Line<'_>, &Capacitances)| {
         let mut row = vec![
@@ -34,21 +35,22 @@ pub(crate) fn budgets(
             line.head.count.to_string(),
             sentences::budget_cell(line, c),
             sentences::set_by_cell(line),
-            c.fitted().unwrap_or_else(|| "-".to_owned()),
         ];
+        if varies {
+            row.extend(tolerances::cells(line, c));
+        }
+        row.push(c.fitted().unwrap_or_else(|| "-".to_owned()));
         row.extend(part(line.fitted.and_then(|fitted| fitted.part).unwrap_or("-")));
         row.push(sentences::headroom_cell(line));
         row.extend(part(&chip_cell(line.checks())).filter(|_| struck));
         row.push(verdict(line));
         row
     };
-    let mut header = vec![
-        "line".to_owned(),
-        "count".to_owned(),
-        format!("budget {unit}"),
-        "set by".to_owned(),
-        format!("fitted {unit}"),
-    ];
+    let mut header = vec!["line".to_owned(), "count".to_owned(), format!("budget {unit}"), "set by".to_owned()];
+    if varies {
+        header.extend([format!("worst case {unit}"), "yield".to_owned()]);
+    }
+    header.push(format!("fitted {unit}"));
     header.extend(part("part"));
     header.push("tightest headroom".to_owned());
     header.extend(part(CHIP).filter(|_| struck));

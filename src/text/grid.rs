@@ -8,6 +8,11 @@ pub(crate) struct Grid {
 }
 
 impl Grid {
+    /// Whether its first column holds addresses, which are to be typed in again.
+    pub(crate) fn has_addresses(&self) -> bool {
+        self.header.first().is_some_and(|title| title == "value")
+    }
+
     /// Whether each row ends in the verdict of its line.
     pub(crate) fn has_verdicts(&self) -> bool {
         self.header.last().is_some_and(|title| title == "verdict")

@@ -20,7 +20,7 @@ mod table;
 pub(crate) mod view;
 
 pub use discharge::render_discharge;
-pub use explain::working;
+pub use explain::{working, working_drawn};
 pub use pick_view::render_pick;
 pub use range::render_range;
 pub use render::{Format, render};

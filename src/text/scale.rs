@@ -38,7 +38,8 @@ pub(crate) fn capacitances(lines: &[Line<'_>]) -> (Scale, Vec<Capacitances>) {
 /// A line's capacitances, where the fitted one is told apart from every end of what is allowed.
 fn of_line(line: &Line<'_>, scale: Scale) -> Capacitances {
     let budget = line.budget;
-    let sets = budget.limits.iter().map(|limit| &limit.allowed).chain([&budget.allowed]);
+    let worst = line.head.tolerance.as_ref().map(|tolerance| &tolerance.worst.allowed);
+    let sets = budget.limits.iter().map(|limit| &limit.allowed).chain([&budget.allowed]).chain(worst);
     let ends = sets.flat_map(|set| set.intervals()).flat_map(|interval| [interval.low, interval.high]);
     let ends = ends.filter(|end| end.is_finite());
     let own = [budget.capacitance, budget.lowest].into_iter().flatten().map(|c| c.0);

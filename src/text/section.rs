@@ -8,7 +8,7 @@ use crate::result::{Note, Stated};
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
 use crate::words::verdict::verdict;
-use crate::words::{limits, sentences};
+use crate::words::{limits, sentences, tolerances};
 
 /// What is said of one line.
 #[derive(Default)]
@@ -44,7 +44,11 @@ pub(crate) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
         passes: line.passes,
         facts: sentences::facts(line, c),
         tolerates: tolerates(line, c),
-        grids: vec![limit_grid(line, c), check_grid("Checks of the part", line.checks())],
+        grids: [limit_grid(line, c)]
+            .into_iter()
+            .chain(left_grid(line))
+            .chain([check_grid("Checks of the part", line.checks())])
+            .collect(),
         reasons: line.checks().iter().filter_map(Check::reason).collect(),
         defaults: notes(&line.head.defaults),
         warnings: notes(&line.head.warnings),
@@ -72,6 +76,13 @@ pub(crate) fn notes(notes: &[Note]) -> Vec<String> {
         None => note.text.clone(),
     };
     notes.iter().map(said).collect()
+}
+
+/// Between what the values of a line vary, and where they are at its worst.
+fn left_grid(line: &Line<'_>) -> Option<Grid> {
+    let rows = tolerances::values(line.head.tolerance.as_deref()?);
+    let header = ["value", "nominal", "from", "to", "at the worst"].map(str::to_owned).to_vec();
+    Some(Grid { title: "What the tolerances leave", header, rows })
 }
 
 /// Each limit of a line and what it allows by itself.

@@ -105,7 +105,7 @@ struct Column {
 
 impl Column {
     fn of(grid: &Grid, index: usize) -> Column {
-        let room = if index == 0 { NAME } else { CELL };
+        let room = if index == 0 && !grid.has_addresses() { NAME } else { CELL };
         let of_rows = || grid.rows.iter().map(|row| row.get(index).map_or("", String::as_str));
         // Names stand at the left even where one looks like a number.
         let numbers = index > 0 && !grid.rows.is_empty() && of_rows().all(is_number);

@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use crate::budget::{Headroom, IntervalSet};
+use crate::budget::{Headroom, IntervalSet, Verdict};
 use crate::curve::Bounded;
 use crate::figures::{
     DETUNING, EYE_HEIGHT, EYE_PENALTY, Figure, IMPEDANCE_EXCURSION, MISMATCH_LOSS, VSWR, WORST_EYE_PENALTY,
@@ -10,7 +10,7 @@ use crate::figures::{
 use crate::model::ProfileRead;
 use crate::result::Stated;
 use crate::units::decimal::{Decimal, Round, Scale, apart_from, engineering, pair, percent, short};
-use crate::units::{Hertz, Ohm};
+use crate::units::{Farad, Hertz, Ohm};
 
 /// What the mark on the eye penalty stands for.
 pub(crate) const PENALTY_NOTE: &str = "* fundamental at Nyquist, no eye measurement";
@@ -179,6 +179,19 @@ impl Capacitances {
     /// The fitted capacitance.
     pub(crate) fn fitted(&self) -> Option<String> {
         self.fitted.map(|(_, shown)| self.scaled(shown))
+    }
+
+    /// What limits leave as the cell of a table, without its unit.
+    pub(crate) fn left(&self, verdict: Verdict, largest: Option<Farad>, least: Option<Farad>) -> String {
+        match (verdict, largest, least) {
+            (Verdict::Window, Some(high), Some(low)) => {
+                let (low, high) = self.range(low.0, high.0);
+                format!("{low} to {high}")
+            }
+            (_, Some(high), _) => self.largest(high.0),
+            (Verdict::Unbounded, ..) => "no bound".to_owned(),
+            _ => "none".to_owned(),
+        }
     }
 
     /// The unit, e.g. `pF`.

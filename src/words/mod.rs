@@ -7,6 +7,7 @@ pub(crate) mod line;
 pub(crate) mod named;
 pub(crate) mod sentences;
 pub(crate) mod set;
+pub(crate) mod tolerances;
 pub(crate) mod value;
 pub(crate) mod verdict;
 

@@ -4,6 +4,7 @@ use super::limits;
 use super::limits::{Capacitances, title};
 use super::line::Line;
 use super::named::named;
+use super::tolerances;
 use crate::budget::{Headroom, Verdict};
 use crate::figures::WORST_EYE_PENALTY;
 use crate::result::tightest;
@@ -12,15 +13,7 @@ use crate::units::decimal::significant;
 /// The budget as the cell of a table, without its unit.
 pub(crate) fn budget_cell(line: &Line<'_>, c: &Capacitances) -> String {
     let budget = line.budget;
-    match (budget.verdict, budget.capacitance, budget.lowest) {
-        (Verdict::Window, Some(high), Some(low)) => {
-            let (low, high) = c.range(low.0, high.0);
-            format!("{low} to {high}")
-        }
-        (_, Some(high), _) => c.largest(high.0),
-        (Verdict::Unbounded, ..) => "no bound".to_owned(),
-        _ => "none".to_owned(),
-    }
+    c.left(budget.verdict, budget.capacitance, budget.lowest)
 }
 
 /// What sets the budget: both ends of a window, the binding frequency of a mask.
@@ -84,6 +77,7 @@ pub(crate) fn facts(line: &Line<'_>, c: &Capacitances) -> Vec<String> {
         let part = fitted.part.map_or(String::new(), |part| format!(", the part {}", named(part)));
         facts.push(format!("Fitted: {value} {unit}{part}."));
     }
+    facts.extend(line.head.tolerance.iter().flat_map(|tolerance| tolerances::facts(tolerance, c)));
     facts.extend(line.facts.iter().cloned());
     facts
 }

@@ -2,7 +2,7 @@
 
 use super::limits::title;
 use super::line::Line;
-use crate::budget;
+use super::tolerances;
 use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 use crate::units::decimal::signed_percent;
@@ -26,15 +26,10 @@ pub(crate) fn verdict(line: &Line<'_>) -> String {
 }
 
 fn said(line: &Line<'_>) -> String {
+    let corner = line.head.tolerance.as_ref().and_then(|tolerance| tolerances::corner(&tolerance.worst));
     let Some(fitted) = &line.fitted else {
-        return match line.budget.verdict {
-            budget::Verdict::Bounded => "free up to the budget",
-            budget::Verdict::NoRoom => "no room for a protector",
-            budget::Verdict::Window => "breaks without a protector",
-            budget::Verdict::Unbounded => "any capacitance will do",
-            budget::Verdict::Impossible => "no capacitance will do",
-        }
-        .to_owned();
+        let said = tolerances::unfitted(line.budget.verdict);
+        return corner.map_or(said.to_owned(), |corner| format!("{said} at nominal, {corner} at a corner"));
     };
     let limits: Vec<String> = fitted.headroom.iter().filter(|h| !h.holds).map(|h| title(h.figure)).collect();
     let mut said = Vec::new();
@@ -47,10 +42,15 @@ fn said(line: &Line<'_>) -> String {
     if !said.is_empty() {
         return said.join("; ");
     }
+    let corner = corner.map(|corner| format!("at nominal, {corner} at a corner"));
     let first = line.budget.allowed.lowest();
     let island = fitted.part.is_some() && first.is_some_and(|first| fitted.capacitance > first.high);
     let island = island.then(|| "above the lowest window".to_owned());
-    holds(island.into_iter().chain(not_stated(fitted.checks)))
+    let but = island.into_iter().chain(not_stated(fitted.checks));
+    match corner {
+        Some(corner) => [format!("holds {corner}")].into_iter().chain(but).collect::<Vec<_>>().join(", "),
+        None => holds(but),
+    }
 }
 
 /// The verdict of a rail.

@@ -148,7 +148,7 @@ fn a_feed_in_every_form() {
     let keys = |value: &serde_json::Value| value.as_object().unwrap().keys().cloned().collect::<Vec<_>>().join(" ");
     assert_eq!(
         keys(feed),
-        "absent at_budget band_hz bode_fano_return_loss_db budget count defaults discharge fitted name port reference_ohm warnings"
+        "absent at_budget band_hz bode_fano_return_loss_db budget count defaults discharge fitted name port reference_ohm tolerance warnings"
     );
     let metrics = "mismatch_loss_db reflection resonance_hz return_loss_db transducer_loss_db vswr";
     assert_eq!(keys(&feed["absent"]), metrics);

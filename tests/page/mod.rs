@@ -216,7 +216,8 @@ fn every_good_fixture_has_its_page() {
         let document = Document::parse(&xml).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         let names = port.names();
         assert_eq!(headings(&document), names, "{}", path.display());
-        let pictures = 5 * review.report.lanes.len() + review.report.feeds.len() + struck(&review);
+        let toleranced = port.lines.iter().filter(|line| line.head.has_tolerance()).count();
+        let pictures = 5 * review.report.lanes.len() + review.report.feeds.len() + struck(&review) + toleranced;
         assert_eq!(elements(&document, "figure"), pictures, "{}", path.display());
     }
 }

@@ -78,14 +78,16 @@ fn csv_has_every_scalar_of_the_json() {
                 }
                 serde_json::Value::Array(_) => {}
                 // Nothing fitted, no budget: the cells of that group are empty.
-                serde_json::Value::Null if matches!(key.as_str(), "fitted" | "at_budget" | "discharge") => {}
+                serde_json::Value::Null
+                    if matches!(key.as_str(), "fitted" | "at_budget" | "discharge" | "tolerance") => {}
                 value => check(key.clone(), value),
             }
         }
         if !lane["fitted"].is_null() && !lane["at_budget"].is_null() {
-            // The sample is not struck.
-            assert!(lane["discharge"].is_null());
-            let told = header.iter().filter(|name| !name.starts_with("discharge_")).count();
+            // The sample is not struck, and has no tolerances.
+            assert!(lane["discharge"].is_null() && lane["tolerance"].is_null());
+            let other = ["discharge_", "worst_", "yield_"];
+            let told = header.iter().filter(|name| !other.iter().any(|other| name.starts_with(other))).count();
             assert_eq!(seen, told, "columns the JSON does not have");
         }
     }

@@ -152,6 +152,7 @@ pub(super) fn camera() -> LaneResult {
                 why: None,
             }],
             discharge: None,
+            tolerance: None,
             defaults: vec![Note {
                 code: "default-permittivity",
                 text: "permittivity 4.0 of the trace".to_owned(),

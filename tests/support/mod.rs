@@ -8,6 +8,7 @@ pub(crate) mod lanes;
 pub(crate) mod paths;
 pub(crate) mod port;
 pub(crate) mod random;
+pub(crate) mod toleranced;
 
 use std::path::{Path, PathBuf};
 

@@ -4,7 +4,7 @@ use super::circuit::{Asked, FeedCircuit};
 use super::figures::{FeedChanges, FeedFigures, shift};
 use super::retune::retune;
 use crate::budget::judged::LimitOutcome;
-use crate::budget::sized::judged;
+use crate::budget::sized::{allowed_by_all, judge_all, judged};
 use crate::budget::{Bare, Budget, Circuit, Fault, IntervalSet, Outcome, size};
 use crate::model::{Feed, FeedLimit};
 use crate::network::FeedChain;
@@ -45,12 +45,30 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
     Ok(FeedOutcome { bode_fano, sized })
 }
 
+/// What each limit of a feed does by itself; `fitted` is judged where a capacitance is.
+///
+/// # Errors
+/// As [`size_feed`].
+pub(in crate::budget) fn judge_feed(feed: &Feed, fitted: Option<Farad>) -> Result<Vec<LimitOutcome>, Fault> {
+    judge_all(&mut limited(feed, &FeedChain::new(feed)), &feed.limits, fitted)
+}
+
 /// What the limits of a feed leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_feed`].
 pub(in crate::budget) fn feed_budget(feed: &Feed, fitted: Option<Farad>) -> Result<Budget, Fault> {
-    let chain = FeedChain::new(feed);
-    let resonance = Resonance::new(&chain, feed.band);
-    let mut circuit = FeedCircuit { feed, chain: &chain, bare: None, band: None, resonance };
-    judged(&mut circuit, &feed.limits, fitted, None)
+    judged(&mut limited(feed, &FeedChain::new(feed)), &feed.limits, fitted, None)
+}
+
+/// Every capacitance that all limits of a feed allow.
+///
+/// # Errors
+/// As [`size_feed`].
+pub(in crate::budget) fn allowed_by_feed(feed: &Feed) -> Result<IntervalSet, Fault> {
+    allowed_by_all(&mut limited(feed, &FeedChain::new(feed)), &feed.limits)
+}
+
+/// The circuit of a feed of which its limits alone are asked.
+fn limited<'a>(feed: &'a Feed, chain: &'a FeedChain) -> FeedCircuit<'a> {
+    FeedCircuit { feed, chain, bare: None, band: None, resonance: Resonance::new(chain, feed.band) }
 }
 
 impl<'a> Circuit for FeedCircuit<'a> {

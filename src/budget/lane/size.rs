@@ -4,9 +4,9 @@ use super::below::{BelowNyquist, below_nyquist};
 use super::circuit::LaneCircuit;
 use super::figures::{LaneChanges, LaneFigures};
 use super::timed;
-use crate::budget::judged::LimitOutcome;
+use crate::budget::judged::{Headroom, LimitOutcome};
 use crate::budget::over_mask::OverMask;
-use crate::budget::sized::judged;
+use crate::budget::sized::{headroom_of_all, judge_all, judged};
 use crate::budget::{Bare, Budget, Circuit, Fault, Inequality, IntervalSet, Modulus, Outcome, allowed_by_all, size};
 use crate::model::{Lane, LaneLimit, Over};
 use crate::network::ReferencePlane;
@@ -57,6 +57,22 @@ pub fn size_lane(lane: &Lane, wanted: Figures) -> Result<LaneOutcome, Fault> {
     })
 }
 
+/// What each limit of a lane does by itself; `fitted` is judged where a capacitance is.
+///
+/// # Errors
+/// As [`size_lane`].
+pub(in crate::budget) fn judge_lane(lane: &Lane, fitted: Option<Farad>) -> Result<Vec<LimitOutcome>, Fault> {
+    judge_all(&mut LaneCircuit::new(lane, false)?, &lane.limits, fitted)
+}
+
+/// The distance of a capacitance to each limit of a lane.
+///
+/// # Errors
+/// As [`size_lane`].
+pub(in crate::budget) fn lane_headroom(lane: &Lane, c: Farad) -> Result<Vec<Headroom>, Fault> {
+    headroom_of_all(&mut LaneCircuit::new(lane, false)?, &lane.limits, c)
+}
+
 /// Every capacitance that all limits of a lane allow, and nothing else of [`size_lane`].
 ///
 /// # Errors
@@ -101,6 +117,10 @@ impl Circuit for LaneCircuit<'_> {
             }
             timed => timed::judge(timed, self, fitted),
         }
+    }
+
+    fn headroom(&mut self, limit: &LaneLimit, c: Farad) -> Result<Option<Headroom>, Fault> {
+        if limit.in_time() { timed::headroom(limit, self, c).map(Some) } else { Ok(self.judge(limit, Some(c))?.fitted) }
     }
 
     fn figures(&mut self, case: Case) -> Result<LaneFigures, Fault> {

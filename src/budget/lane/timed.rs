@@ -3,7 +3,7 @@
 use super::circuit::LaneCircuit;
 use super::figures::worst_eye_penalty;
 use super::scale::usual_capacitance;
-use crate::budget::judged::LimitOutcome;
+use crate::budget::judged::{Headroom, LimitOutcome};
 use crate::budget::{Fault, IntervalSet, conversion_allowed};
 use crate::model::{Bounds, Lane, LaneLimit};
 use crate::network::Mobius;
@@ -17,16 +17,24 @@ pub(super) fn judge(
     fitted: Option<Farad>,
 ) -> Result<LimitOutcome, Fault> {
     let allowed = allowed(limit, circuit)?;
-    let (figure, level) = (limit.figure(), level(limit));
     // No part converts nothing; a closed eye has no penalty to tell.
     let untold = converted(limit, circuit).is_some();
-    let open = least_open(limit, circuit.lane);
-    let holds = |absent: Option<f64>| {
-        absent.map_or(untold, |value| {
-            figure.sense().margin(value, level) >= 0.0 && open.is_none_or(|least| value >= least)
-        })
-    };
+    let (figure, level, lane) = (limit.figure(), level(limit), circuit.lane);
+    let holds = |absent: Option<f64>| absent.map_or(untold, |value| holds(limit, lane, value));
     LimitOutcome::by_value((figure, level), allowed, fitted, |case| value(limit, circuit, case), holds)
+}
+
+/// The distance of a capacitance to a limit of the time domain.
+pub(super) fn headroom(limit: &LaneLimit, circuit: &mut LaneCircuit<'_>, c: Farad) -> Result<Headroom, Fault> {
+    let value = value(limit, circuit, Case::With(c.0))?;
+    let holds = value.is_some_and(|value| holds(limit, circuit.lane, value));
+    Ok(Headroom::new(limit.figure(), level(limit), value, holds, None))
+}
+
+/// Whether a value keeps a limit, and leaves an eye open where that is asked.
+fn holds(limit: &LaneLimit, lane: &Lane, value: f64) -> bool {
+    let open = least_open(limit, lane).is_none_or(|least| value >= least);
+    open && limit.figure().sense().margin(value, level(limit)) >= 0.0
 }
 
 fn level(limit: &LaneLimit) -> f64 {

@@ -1,7 +1,7 @@
 //! Each limit's quadratic and its roots, the budget, and the figures.
 
 use super::circuit::mobius;
-use super::write::{heading, say, state_row};
+use super::write::{either, heading, level_text, say, state_row};
 use crate::budget::{Budget, Headroom, Inequality, LaneOutcome, LimitOutcome, Measure, Modulus, quadratic};
 use crate::figures::{EYE_PENALTY, Figure};
 use crate::model::{Bounds, Lane, LaneLimit, Mask, Over};
@@ -37,15 +37,6 @@ pub(crate) fn limits(text: &mut String, lane: &Lane, outcome: &LaneOutcome, chai
 /// The word of a limit and which way it bounds, below an empty row.
 pub(crate) fn asked(figure: &Figure) -> String {
     format!("\n  {} {}", figure.word(), figure.sense().sign())
-}
-
-pub(crate) fn level_text(figure: &Figure, level: f64) -> String {
-    match figure.unit() {
-        "" => format!("{} %", real(level * 100.0)),
-        "1" => real(level),
-        "Hz" => format!("{} MHz", real(level * 1e-6)),
-        unit => format!("{} {unit}", real(level)),
-    }
 }
 
 fn mask(text: &mut String, mask: &Mask, modulus: Modulus, own: &LimitOutcome, chain: &Chain) {
@@ -126,16 +117,6 @@ pub(crate) fn quadratic_of(text: &mut String, name: &str, inequality: &Inequalit
 /// What a limit allows by itself.
 pub(crate) fn set(own: &LimitOutcome) -> String {
     either(&own.allowed.ends(), "no capacitance")
-}
-
-/// One of the ranges of capacitance, or `none` of them.
-fn either(ranges: &[(f64, Option<f64>)], none: &str) -> String {
-    let range = |&(low, high): &(f64, Option<f64>)| {
-        let high = high.map_or("and more".to_owned(), |high| format!("to {}", picofarad(high)));
-        format!("{} {high}", picofarad(low))
-    };
-    let all: Vec<String> = ranges.iter().map(range).collect();
-    if all.is_empty() { none.to_owned() } else { all.join(" or ") }
 }
 
 pub(crate) fn budget(text: &mut String, budget: &Budget) {

@@ -3,8 +3,8 @@
 use std::f64::consts::TAU;
 
 use super::circuit::{Frame, mobius};
-use super::decision::{asked, decibel, level_text, quadratic_of, set};
-use super::write::{Last, finish, heading, say, state_row, titled};
+use super::decision::{asked, decibel, quadratic_of, set};
+use super::write::{Last, finish, heading, level_text, say, state_row, titled};
 use super::{circuit, decision};
 use crate::budget::{FeedChanges, FeedFigures, FeedOutcome, Inequality, LimitOutcome, Modulus, Retune};
 use crate::model::{Antenna, Bounds, Feed, FeedLimit};

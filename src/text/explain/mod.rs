@@ -12,5 +12,5 @@ mod time;
 mod working;
 mod write;
 
-pub use working::working;
 pub(crate) use working::working_of;
+pub use working::{working, working_drawn};

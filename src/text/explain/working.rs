@@ -8,14 +8,24 @@ use super::write::Last;
 use crate::budget::Figures;
 use crate::diag::{Diagnostic, Sources};
 use crate::model::Line;
-use crate::result::{CAUTIONS, SizedLine, size_line};
+use crate::result::{CAUTIONS, SizedLine, Wanted, size_line};
+use crate::study::Sampling;
 
 /// The working of one line as text.
 ///
 /// # Errors
 /// Where its numbers go beyond what can be computed.
 pub fn working(line: &Line, sources: &Sources) -> Result<String, Box<Diagnostic>> {
-    Ok(working_of(line, &size_line(line, Figures::All, sources)?, &CAUTIONS))
+    working_drawn(line, Sampling::default(), sources)
+}
+
+/// The same, with settings drawn as asked where the line states tolerances.
+///
+/// # Errors
+/// As [`working`].
+pub fn working_drawn(line: &Line, sampling: Sampling, sources: &Sources) -> Result<String, Box<Diagnostic>> {
+    let wanted = Wanted { figures: Figures::All, sampling };
+    Ok(working_of(line, &size_line(line, wanted, sources)?, &CAUTIONS))
 }
 
 /// The working of a line that is sized.
