@@ -222,8 +222,10 @@ fn a_rate_keeps_the_path() {
 /// resonance with its pad as with C.
 #[test]
 fn a_bus_in_closed_form_and_a_feed() {
-    let mut bus = line("bus \"b\" { pull_up 2 kohm; wiring 60 pF; inputs 40 pF; nodes 2
-        limit rise_time <= 1 us from 30 % to 70 %; limit total_capacitance <= 400 pF }");
+    let mut bus = line(
+        "bus \"b\" { pull_up 2 kohm; wiring 60 pF; inputs 40 pF; nodes 2
+        limit rise_time <= 1 us from 30 % to 70 %; limit total_capacitance <= 400 pF }",
+    );
     bus.fit(lanecap::units::Farad::pico(20.0));
     let found = asked(&bus, "pull_up", None);
     let [end] = found.ends.as_slice() else { panic!("{found:?}") };
