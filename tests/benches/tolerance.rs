@@ -73,9 +73,9 @@ fn lane() -> Line {
                 .element(Element::Receiver(Receiver { pad: Farad::pico(0.25), ..Ohm(90.0).into() }))
         })
         .line(Head::new("gauge link"))
-        .unwrap_or_else(|flaws| panic!("{flaws}"));
+        .expect("a good lane");
     let value = |&(address, nominal, share): &(&str, f64, f64)| {
-        let address: Address = address.parse().unwrap_or_else(|_| panic!("{address}"));
+        let address: Address = address.parse().expect("an address");
         let range = match address.value {
             ValueName::Impedance => IMPEDANCE,
             ValueName::Length => LENGTH,
@@ -104,8 +104,8 @@ fn lane() -> Line {
 
 fn settings(criterion: &mut Criterion) {
     let line = lane();
-    let varying = Varying::of(&line).unwrap_or_else(|| panic!("values that vary"));
-    let mut fast = Fast::of(&line, &varying).unwrap_or_else(|| panic!("a lane at one frequency"));
+    let varying = Varying::of(&line).expect("values that vary");
+    let mut fast = Fast::of(&line, &varying).expect("a lane at one frequency");
     let values: Vec<f64> = varying.at(&varying.nominal()).collect();
     criterion.bench_function("one setting of ten elements", |b| {
         b.iter(|| {

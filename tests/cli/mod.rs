@@ -8,6 +8,7 @@ mod input;
 mod output;
 mod repeated;
 mod set;
+mod tolerance;
 
 use assert_cmd::Command;
 

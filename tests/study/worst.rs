@@ -5,6 +5,7 @@ use lanecap::budget::{IntervalSet, Verdict, allowed_by_line};
 use lanecap::figures;
 use lanecap::study::{Sampling, Tolerated, Varying, tolerate};
 
+use crate::support::cascade::Cascade;
 use crate::support::lanes::{bare, connector, driver, lane, limit, lossy, place, receiver, trace, with_fitted};
 use crate::support::paths::{Kind as Paths, random_lane};
 use crate::support::random::Random;
@@ -214,4 +215,36 @@ fn more_values_than_vertices_find_the_worst_vertex() {
     let expected = nominal - f64::from(pads) * 2e-15;
     assert!((found.worst.capacitance.unwrap().0 / expected - 1.0).abs() < 1e-9);
     assert!(found.settings > 1024);
+}
+
+/// At the worst setting the limit that sets the budget stands at its bound: by a cascade of full matrices that shares no code.
+#[test]
+fn at_the_worst_setting_the_limit_stands_at_its_bound() {
+    let mut r = Random(41);
+    let mut checked = 0;
+    for _ in 0..40 {
+        let mut lane = random_lane(&mut r, Paths::Any);
+        let bounds = [r.between(0.3, 1.5), r.between(4.0, 12.0), r.between(0.02, 0.15)];
+        let figures = [&figures::ADDED_LOSS, &figures::RETURN_LOSS, &figures::EYE_PENALTY];
+        lane.limits = figures.iter().zip(bounds).map(|(figure, bound)| limit(figure, bound)).collect();
+        let Some(line) = stated_line(lane) else { continue };
+        let count = 2 + r.index(5);
+        let line = randomly_toleranced(line, &mut r, count);
+        let worst = tolerated(&line).worst;
+        let (Some(c), Some(by), Some(setting)) = (worst.capacitance, worst.set_by, worst.setting) else { continue };
+        let there = Varying::of(&line).unwrap().set(&line, &setting).unwrap();
+        let lanecap::Kind::Lane(lane) = &there.kind else { unreachable!() };
+        let cascade = Cascade::new(lane, lane.nyquist().0);
+        let (absent, with) = (cascade.absent(), cascade.at(c.0));
+        let decibel = |ratio: f64| -20.0 * ratio.log10();
+        let values = [
+            decibel(with.s21.norm() / absent.s21.norm()),
+            decibel(with.s11.norm()),
+            1.0 - with.transfer.norm() / absent.transfer.norm(),
+        ];
+        let which = figures.iter().position(|figure| *figure == by).unwrap();
+        assert!((values[which] - bounds[which]).abs() < 1e-6, "{}: {} and {}", by.word(), values[which], bounds[which]);
+        checked += 1;
+    }
+    assert!(checked > 15, "only {checked} lanes have a worst budget");
 }
