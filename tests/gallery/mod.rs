@@ -1,5 +1,7 @@
 //! The sheets of the gallery: orders and ranges that the trade agrees on, and clauses of standards.
 
+mod moves;
+
 use crate::support::{read_file, root};
 use lanecap::Design;
 use lanecap::budget;
