@@ -7,8 +7,8 @@ use std::convert::Infallible;
 use std::f64::consts::TAU;
 
 use super::judged::LimitOutcome;
-use super::sized::{allowed_by_all, judge_all, judged};
-use super::{Bare, Budget, Circuit, Interval, IntervalSet, Outcome, size};
+use super::sized::{allowed_by_all, judge_all};
+use super::{Bare, Circuit, Interval, IntervalSet, Outcome, size};
 use crate::figures::*;
 use crate::model::{Bounds, Bus, BusLimit};
 use crate::response::Case;
@@ -101,12 +101,6 @@ pub(super) fn judge_bus(bus: &Bus, fitted: Option<Farad>) -> Vec<LimitOutcome> {
 pub(super) fn allowed_by_bus(bus: &Bus) -> IntervalSet {
     let Ok(allowed) = allowed_by_all(&mut BusCircuit(bus), &bus.limits);
     allowed
-}
-
-/// What the limits of a bus leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_bus`].
-pub(super) fn bus_budget(bus: &Bus, fitted: Option<Farad>) -> Budget {
-    let Ok(budget) = judged(&mut BusCircuit(bus), &bus.limits, fitted, None);
-    budget
 }
 
 /// The circuit that the limits of a bus are asked about.

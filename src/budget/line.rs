@@ -3,7 +3,7 @@
 use super::bus::{allowed_by_bus, judge_bus};
 use super::feed::{allowed_by_feed, judge_feed};
 use super::lane::{allowed_capacitances, judge_lane, lane_headroom};
-use super::{Fault, Headroom, IntervalSet, LimitOutcome};
+use super::{Budget, Fault, Headroom, IntervalSet, LimitOutcome};
 use crate::model::{Kind, Line};
 use crate::units::Farad;
 
@@ -12,7 +12,21 @@ use crate::units::Farad;
 /// # Errors
 /// As [`size_lane`](super::size_lane) and [`size_feed`](super::size_feed).
 pub fn judge_line(line: &Line) -> Result<Vec<LimitOutcome>, Fault> {
-    let fitted = line.fitted();
+    judged(line, line.fitted())
+}
+
+/// What the limits of a line leave, with the distance of a `fitted` capacitance to each; `None` of a rail.
+///
+/// # Errors
+/// As [`judge_line`].
+pub fn budget_of(line: &Line, fitted: Option<Farad>) -> Result<Option<Budget>, Fault> {
+    if matches!(line.kind, Kind::Rail(_)) {
+        return Ok(None);
+    }
+    Ok(Some(Budget::new(judged(line, fitted)?, None)))
+}
+
+fn judged(line: &Line, fitted: Option<Farad>) -> Result<Vec<LimitOutcome>, Fault> {
     match &line.kind {
         Kind::Lane(lane) => judge_lane(lane, fitted),
         Kind::Feed(feed) => judge_feed(feed, fitted),

@@ -3,7 +3,6 @@
 //! Each limit gives a set of allowed capacitances: at one frequency exactly, in closed form; over a mask by intersecting
 //! the exact sets of a refined grid. The line's set is their intersection.
 
-mod any;
 mod bus;
 mod closed_form;
 mod conversion;
@@ -21,7 +20,6 @@ mod over_mask;
 mod sized;
 mod verdict;
 
-pub use any::budget_of;
 pub use bus::{BusFigures, BusOutcome, RISE_LEVELS, bounded, bus_figures, largest_total, rise_factor, size_bus};
 pub use closed_form::{Allowed, at_least, at_most, quadratic};
 pub use conversion::conversion_allowed;
@@ -36,7 +34,7 @@ pub use lane::{
     usual_capacitance,
 };
 pub use left::{Budget, Left};
-pub use line::{allowed_by_line, judge_line, line_headroom};
+pub use line::{allowed_by_line, budget_of, judge_line, line_headroom};
 pub use modulus::{Measure, Modulus};
 pub use sized::{At, Bare, Circuit, Fitted, Outcome, allowed_by_all, size};
 pub use verdict::Verdict;

@@ -109,7 +109,7 @@ pub fn size<C: Circuit>(
     fitted: Option<Farad>,
     spread: Option<f64>,
 ) -> Result<Outcome<C::Figures, C::Changes>, C::Fault> {
-    let mut budget = judged(circuit, limits, fitted, spread)?;
+    let mut budget = Budget::new(judge_all(circuit, limits, fitted)?, spread);
     budget.without_footprint = match circuit.bare() {
         Bare::None => None,
         Bare::Same => budget.capacitance,
@@ -139,19 +139,6 @@ pub fn judge_all<C: Circuit>(
     fitted: Option<Farad>,
 ) -> Result<Vec<LimitOutcome>, C::Fault> {
     limits.iter().map(|limit| circuit.judge(&limit.of, fitted)).collect()
-}
-
-/// What the limits leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size`].
-///
-/// # Errors
-/// As [`size`].
-pub(super) fn judged<C: Circuit>(
-    circuit: &mut C,
-    limits: &[Limit<C::Limit>],
-    fitted: Option<Farad>,
-    spread: Option<f64>,
-) -> Result<Budget, C::Fault> {
-    Ok(Budget::new(judge_all(circuit, limits, fitted)?, spread))
 }
 
 /// The distance of a capacitance to each limit.

@@ -20,21 +20,22 @@ mod replace;
 mod report;
 mod sampling;
 mod sensitivity;
+mod shared;
 mod size;
 mod starter;
 mod sweep;
 mod terminal;
 
 pub use args::{
-    ChartArgs, ChartShow, CheckArgs, CheckFormat, ChosenArgs, Cli, Command, CompletionsArgs, DischargeArgs,
-    ExplainArgs, OutputArgs, PickArgs, RangeArgs, ReportArgs, SensitivityArgs, SheetArgs, SizeArgs, SizeFormat,
-    SourceArgs, SweepArgs, TrialArgs,
+    ChartArgs, CheckArgs, Cli, Command, CompletionsArgs, DischargeArgs, ExplainArgs, PickArgs, RangeArgs, ReportArgs,
+    SensitivityArgs, SizeArgs, SweepArgs,
 };
 pub use lines::pick_lines;
 pub use output::Output;
 pub use quantity::{capacitance, level};
 pub use read::read_sheet;
 pub use sampling::SamplingArgs;
+pub use shared::{ChartShow, CheckFormat, ChosenArgs, OutputArgs, SheetArgs, SizeFormat, SourceArgs, TrialArgs};
 
 /// How a run ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

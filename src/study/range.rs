@@ -2,11 +2,10 @@
 
 use rayon::prelude::*;
 
+use super::held::{Best, Breaks, End, Holding, NoRange};
 use super::sensitivity::is_capacitance;
 use super::sweep::Over;
-use super::timed::is_in_time;
 use crate::budget::{Budget, Fault, Interval, Verdict, budget_of};
-use crate::figures::Figure;
 use crate::model::{Address, AddressedValue, Line, Owner, ValueName};
 use crate::parts::{self, Discharges, discharge_checks};
 use crate::resolve::{least_place, place_at_protector};
@@ -15,8 +14,6 @@ use crate::units::Farad;
 /// Values looked at, evenly, beside the stated one; a discharge is looked at at every so many of them.
 const VALUES: u32 = 400;
 const STRIDE: usize = 8;
-/// How closely an end is known, of itself: where the limit is exact, and where it is searched for in time.
-const ENDS: [f64; 2] = [1e-6, 1e-4];
 /// Halvings of what an end lies in, and sections of what the best value lies in.
 const HALVINGS: usize = 60;
 const SECTIONS: usize = 40;
@@ -24,79 +21,6 @@ const SECTIONS: usize = 40;
 const BEST: f64 = 1e-7;
 /// Budgets that differ by less than this share are alike.
 const ALIKE: f64 = 1e-9;
-
-/// The values for which a line holds.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Holding {
-    /// The fitted capacitance; `None` where it is what is asked for and none is stated.
-    pub fitted: Option<Farad>,
-    /// From where to where was searched; `None` is open.
-    pub searched: (f64, Option<f64>),
-    /// The values for which everything holds, rising; an upper end of `None` is open.
-    pub intervals: Vec<(f64, Option<f64>)>,
-    /// Each end inside what was searched, rising.
-    pub ends: Vec<End>,
-    /// The value of the largest budget.
-    pub best: Option<Best>,
-    /// What breaks at the stated value.
-    pub breaks: Option<Breaks>,
-    /// Whether a computed discharge was looked at too.
-    pub struck: bool,
-}
-
-/// The end of an interval.
-#[derive(Debug, Clone, PartialEq)]
-pub struct End {
-    /// The last value that holds.
-    pub value: f64,
-    /// What breaks beyond it.
-    pub breaks: Breaks,
-}
-
-/// What breaks.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Breaks {
-    /// A limit.
-    Limit(&'static Figure),
-    /// A check of what a discharge leaves, by its name.
-    Check(String),
-    /// There is no such line, or it cannot be computed.
-    NoLine(String),
-}
-
-impl Breaks {
-    /// How closely an end of it is known.
-    fn tolerance(&self) -> f64 {
-        let in_time = match self {
-            Breaks::Limit(figure) => is_in_time(figure),
-            Breaks::Check(_) => true,
-            Breaks::NoLine(_) => false,
-        };
-        ENDS[usize::from(in_time)]
-    }
-}
-
-/// The value of the largest budget.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Best {
-    /// The value.
-    pub value: f64,
-    /// The budget there.
-    pub budget: Farad,
-    /// What the limits leave there.
-    pub verdict: Verdict,
-}
-
-/// Why no values can be searched for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NoRange {
-    /// The line has no limits.
-    NoLimits,
-    /// Nothing is fitted.
-    NothingFitted,
-    /// From where to where is not known.
-    NoBounds,
-}
 
 /// From where to where a value of a line is searched for, where that is not asked for: what the traces allow of a place or of
 /// a neck; otherwise from 0, or a tenth of the value where 0 is not allowed, to ten times the value.

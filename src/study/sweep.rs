@@ -21,7 +21,9 @@ impl Over {
     pub fn values(&self, steps: u32) -> Vec<f64> {
         let all = f64::from(steps.max(1));
         let at = |step: u32| (self.from * (all - f64::from(step)) + self.to * f64::from(step)) / all;
-        (0..=steps).map(|step| if step == steps { self.to } else { at(step) }).collect()
+        // Both ends to the last bit.
+        let inner = (1..steps).map(at);
+        std::iter::once(self.from).chain(inner).chain([self.to]).collect()
     }
 }
 

@@ -218,6 +218,30 @@ fn a_rate_keeps_the_path() {
     }
 }
 
+/// C_tot = wiring + inputs + n C charges through R: t = R C_tot ln(7/3) ends R; C_tot ends the wiring. A feed shifts its
+/// resonance with its pad as with C.
+#[test]
+fn a_bus_in_closed_form_and_a_feed() {
+    let mut bus = line(
+        "bus \"b\" { pull_up 2 kohm; wiring 60 pF; inputs 40 pF; nodes 2
+        limit rise_time <= 1 us from 30 % to 70 %; limit total_capacitance <= 400 pF }",
+    );
+    bus.fit(lanecap::units::Farad::pico(20.0));
+    let found = asked(&bus, "pull_up", None);
+    let [end] = found.ends.as_slice() else { panic!("{found:?}") };
+    near(end.value, 1e-6 / (140e-12 * (7f64 / 3.0).ln()), 1.1e-6);
+    let found = asked(&bus, "wiring", Some((0.0, 1e-9)));
+    let [end] = found.ends.as_slice() else { panic!("{found:?}") };
+    near(end.value, 320e-12, 1.1e-6);
+    assert!(matches!(end.breaks, Breaks::Limit(figure) if figure.word() == "total_capacitance"));
+
+    let feed = line("feed \"f\" { band 1.5 GHz to 1.6 GHz; reference 50 ohm; limit return_loss >= 8 dB
+        path { antenna series 1.55 GHz 45 ohm q 8; protector 0.05 pF; trace 50 ohm 5 mm permittivity 3; radio 50 ohm } }");
+    let most = sized(&feed).0.capacitance.unwrap().0;
+    let found = asked(&feed, "2.pad", Some((0.0, 3.0 * most)));
+    near(found.ends[0].value + 0.05e-12, most, 1e-5);
+}
+
 /// In time the end is known to 1e-4.
 #[test]
 fn a_limit_in_time_ends_where_it_breaks() {

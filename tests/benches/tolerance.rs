@@ -1,6 +1,9 @@
 //! How long the settings of one lane take: ten elements, sixteen values that vary, three limits at the Nyquist frequency.
 //! fixtures/reference/settings.py does the same in numpy.
 
+// A bench may stop at what it did not expect.
+#![allow(clippy::panic)]
+
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};

@@ -6,6 +6,5 @@ mod retune;
 mod size;
 
 pub use figures::{FeedChanges, FeedFigures, Retune};
-pub(super) use size::feed_budget;
 pub use size::{FeedOutcome, size_feed};
 pub(super) use size::{allowed_by_feed, judge_feed};

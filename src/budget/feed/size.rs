@@ -4,8 +4,8 @@ use super::circuit::{Asked, FeedCircuit};
 use super::figures::{FeedChanges, FeedFigures, shift};
 use super::retune::retune;
 use crate::budget::judged::LimitOutcome;
-use crate::budget::sized::{allowed_by_all, judge_all, judged};
-use crate::budget::{Bare, Budget, Circuit, Fault, IntervalSet, Outcome, size};
+use crate::budget::sized::{allowed_by_all, judge_all};
+use crate::budget::{Bare, Circuit, Fault, IntervalSet, Outcome, size};
 use crate::model::{Feed, FeedLimit};
 use crate::network::FeedChain;
 use crate::response::{Case, FeedBand, Resonance, bode_fano};
@@ -51,11 +51,6 @@ pub fn size_feed(feed: &Feed) -> Result<FeedOutcome, Fault> {
 /// As [`size_feed`].
 pub(in crate::budget) fn judge_feed(feed: &Feed, fitted: Option<Farad>) -> Result<Vec<LimitOutcome>, Fault> {
     judge_all(&mut limited(feed, &FeedChain::new(feed)), &feed.limits, fitted)
-}
-
-/// What the limits of a feed leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_feed`].
-pub(in crate::budget) fn feed_budget(feed: &Feed, fitted: Option<Farad>) -> Result<Budget, Fault> {
-    judged(&mut limited(feed, &FeedChain::new(feed)), &feed.limits, fitted, None)
 }
 
 /// Every capacitance that all limits of a feed allow.

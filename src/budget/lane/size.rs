@@ -6,8 +6,8 @@ use super::figures::{LaneChanges, LaneFigures};
 use super::timed;
 use crate::budget::judged::{Headroom, LimitOutcome};
 use crate::budget::over_mask::OverMask;
-use crate::budget::sized::{headroom_of_all, judge_all, judged};
-use crate::budget::{Bare, Budget, Circuit, Fault, Inequality, IntervalSet, Modulus, Outcome, allowed_by_all, size};
+use crate::budget::sized::{headroom_of_all, judge_all};
+use crate::budget::{Bare, Circuit, Fault, Inequality, IntervalSet, Modulus, Outcome, allowed_by_all, size};
 use crate::model::{Lane, LaneLimit, Over};
 use crate::network::ReferencePlane;
 use crate::response::{Case, NotSettled, lane_droop};
@@ -79,11 +79,6 @@ pub(in crate::budget) fn lane_headroom(lane: &Lane, c: Farad) -> Result<Vec<Head
 /// As [`size_lane`].
 pub fn allowed_capacitances(lane: &Lane) -> Result<IntervalSet, Fault> {
     allowed_by_all(&mut LaneCircuit::new(lane, false)?, &lane.limits)
-}
-
-/// What the limits of a lane leave, with the distance of a `fitted` capacitance to each, and nothing else of [`size_lane`].
-pub(in crate::budget) fn lane_budget(lane: &Lane, fitted: Option<Farad>) -> Result<Budget, Fault> {
-    judged(&mut LaneCircuit::new(lane, false)?, &lane.limits, fitted, None)
 }
 
 impl Circuit for LaneCircuit<'_> {
