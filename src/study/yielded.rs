@@ -67,10 +67,9 @@ impl Yielded {
             held: a.held + b.held,
             judged: a.judged + b.judged,
         };
-        let counted = (0..samples.div_ceil(at_once))
-            .into_par_iter()
-            .map_init(|| asked.clone(), chunk)
-            .try_reduce(Counted::default, |a, b| Ok(both(a, b)))?;
+        let pieces = (0..samples.div_ceil(at_once)).into_par_iter().map_init(|| asked.clone(), chunk);
+        let pieces = pieces.collect::<Result<Vec<Counted>, StudyFault>>()?;
+        let counted = pieces.into_iter().fold(Counted::default(), both);
         let shares = counted.shares.sorted();
         Ok(Yielded {
             samples,
