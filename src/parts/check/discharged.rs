@@ -136,7 +136,7 @@ fn pin(duty: &Duty, chip: &Chip, contact: &Contact) -> Vec<Check> {
     if chip.clamp.is_some() && chip.survives.is_none() && withstands.is_none() {
         checks.push(Check::words("pin current", None).because("the chip states neither `survives` nor `withstands`"));
     }
-    leave_open(&mut checks, demands, chip, contact, &outcomes);
+    leave_open(&mut checks, duty, chip, contact, &outcomes);
     if chip.clamp.is_none() {
         for check in checks.iter_mut().filter(|check| check.verdict != Verdict::Passes) {
             let why = check.why.take().unwrap_or_default();
@@ -147,7 +147,8 @@ fn pin(duty: &Duty, chip: &Chip, contact: &Contact) -> Vec<Check> {
 }
 
 /// Leaves open what the stated words or the computation do not tell.
-fn leave_open(checks: &mut [Check], demands: &Demands, chip: &Chip, contact: &Contact, outcomes: &[Struck]) {
+fn leave_open(checks: &mut [Check], duty: &Duty, chip: &Chip, contact: &Contact, outcomes: &[Struck]) {
+    let demands = &duty.demands;
     let unstated_peaks = [
         ("pin voltage peak", "V", demands.withstands_peak.is_none(), "in the first 5 ns", "the chip withstands"),
         (
@@ -191,7 +192,8 @@ fn leave_open(checks: &mut [Check], demands: &Demands, chip: &Chip, contact: &Co
             open(|check| check == "pin current", &why);
         }
     }
-    let (rises_to, _) = greatest(outcomes, |(.., pin)| pin.rises_to.0);
+    let may_reach = |sign: Sign, volts: f64| if volts > 0.0 { volts + own(duty, sign) } else { 0.0 };
+    let (rises_to, _) = greatest(outcomes, |(_, sign, pin)| may_reach(*sign, pin.rises_to.0));
     if demands.withstands.is_some_and(|withstands| rises_to > withstands.0) {
         let why = "the pin still rises at the end of the 200 ns that are followed";
         open(|check| ["pin voltage", "pin voltage peak"].contains(&check), why);
