@@ -92,11 +92,13 @@ fn pins(of: &Discharged) -> [PinOutcome; 2] {
 /// Whether both polarities leave the same at the pin, as far as a picture can tell.
 fn alike(a: &Discharged, b: &Discharged) -> bool {
     let figures = |pin: &PinOutcome| [pin.peak.0, pin.late_peak.0, pin.equivalent.0, pin.peak_current.0];
-    (0..4).all(|k| {
-        let most = a.levels.iter().map(|(_, pin)| figures(pin)[k]).fold(0.0, f64::max);
-        let both = a.levels.iter().zip(&b.levels);
-        both.into_iter().all(|((_, a), (_, b))| (figures(a)[k] - figures(b)[k]).abs() <= ALIKE * most)
-    })
+    let as_many = a.levels.len() == b.levels.len();
+    as_many
+        && (0..4).all(|k| {
+            let most = a.levels.iter().map(|(_, pin)| figures(pin)[k]).fold(0.0, f64::max);
+            let both = a.levels.iter().zip(&b.levels);
+            both.into_iter().all(|((_, a), (_, b))| (figures(a)[k] - figures(b)[k]).abs() <= ALIKE * most)
+        })
 }
 
 /// What the pin sees over the level: its current where its clamp is stated, or else its voltage.

@@ -41,7 +41,8 @@ impl LineRemarks<'_> {
 fn assumed(discharge: Option<&LineDischarge>) -> Option<Note> {
     const ASSUMED: &str = "the computed discharge is an estimate, see `explain`: 330 ohm beside the source; 0.7 V below ground \
                            where nothing else is stated; no losses, no terminations; the neighbour of a pair at rest; a part \
-                           that snaps back lets go after 1 ns at its holding current or below";
+                           that snaps back lets go after 1 ns at its holding current or below; the line's own voltage counts at the pin alone, \
+                           up to where a part conducts";
     discharge?.struck()?;
     Some(Note { code: "discharge-assumptions", text: ASSUMED.to_owned(), line: None })
 }

@@ -111,7 +111,7 @@ impl Conductor {
     }
 
     /// Where its lines begin, above ground or below it, away from ground.
-    fn begins(&self, above: bool) -> f64 {
+    pub(super) fn begins(&self, above: bool) -> f64 {
         if above { self.pieces[self.rest].to } else { -self.pieces[self.rest].from }
     }
 
@@ -122,10 +122,17 @@ impl Conductor {
         Volt(piece.map_or(self.begins(true), at))
     }
 
-    /// Where it begins to conduct above ground, and the slope of its line there.
-    pub(super) fn first_line(&self) -> (Volt, Ohm) {
-        let slope = self.above().first().map_or(0.0, |piece| 1.0 / piece.slope);
-        (Volt(self.begins(true)), Ohm(slope))
+    /// Where it begins to conduct above ground or below it, away from ground, and the slope of its line there.
+    pub(super) fn first_line(&self, above: bool) -> (Volt, Ohm) {
+        let place = if above { Some(self.rest + 1) } else { self.rest.checked_sub(1) };
+        let slope = place.and_then(|place| self.pieces.get(place)).map_or(0.0, |piece| 1.0 / piece.slope);
+        (Volt(self.begins(above)), Ohm(slope))
+    }
+
+    /// The voltage above ground from which on it would conduct while it is off.
+    pub(super) fn conducts_from(&self) -> f64 {
+        let trigger = self.snap.filter(|_| self.snaps[1]).map(|snap| snap.trigger.0);
+        trigger.unwrap_or(self.begins(true))
     }
 
     /// Whether it turns on at this voltage while it is off.

@@ -17,6 +17,11 @@ const MOVES: f64 = 5e-3;
 const TOLD: f64 = 0.01;
 /// Halvings of the level below the lowest one looked at.
 const HALVINGS: u32 = 12;
+/// A figure that falls below this share of itself from one level to the next higher one has jumped between them.
+const DROPS: f64 = 0.98;
+/// Levels below the lowest of these while a part that snaps back turns on there, each so far from the next.
+const BELOW: u32 = 16;
+const APART: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// A discharge whose step was halved until it stood still.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,8 +80,9 @@ impl StruckLine {
         }
     }
 
-    /// Discharges of 24 levels up to this one and of those on both sides of where a part turns on, and from which on the
-    /// protector conducts; `None` for a circuit that cannot be computed.
+    /// Discharges of 24 levels up to this one, of lower ones while a part that snaps back turns on there, and of those on both
+    /// sides of where one turns on or lets go once more or less, and from which on the protector conducts; `None` for a circuit
+    /// that cannot be computed.
     pub fn up_to(&self, level: Volt) -> Option<Discharged> {
         let bench = Bench::new(&self.circuit, Second(STEP))?;
         let lowest = LOWEST.min(level.0);
@@ -84,7 +90,8 @@ impl StruckLine {
         let at = |k: u32| if k + 1 == LEVELS { level.0 } else { lowest * (level.0 / lowest).powf(share(k)) };
         let volts: Vec<f64> = if lowest < level.0 { (0..LEVELS).map(at).collect() } else { vec![level.0] };
         let mut looked: Vec<Looked> = volts.iter().map(|level| self.look(&bench, *level)).collect();
-        self.look_where_parts_turn_on(&bench, &mut looked);
+        self.look_below(&bench, &mut looked);
+        self.look_where_parts_switch(&bench, &mut looked);
         let (volts, outcomes): (Vec<f64>, Vec<Outcome>) = looked.into_iter().unzip();
         let severity = |outcome: &Outcome| match self.clamp {
             Some(_) => outcome.pin.equivalent.0,
@@ -110,12 +117,22 @@ impl StruckLine {
         (level, bench.run(&self.strike(Volt(level)), None))
     }
 
-    /// Adds the levels on both sides of those from which on, or up to which, a part that snaps back turns on, each known to 1 %:
-    /// just below such a level the chip carries most.
-    fn look_where_parts_turn_on(&self, bench: &Bench, looked: &mut Vec<Looked>) {
-        let alike = |a: &Looked, b: &Looked| {
-            let mut parts = a.1.parts.iter().zip(&b.1.parts).zip(&self.parts);
-            parts.all(|((a, b), of)| a.on_at.is_some() == b.on_at.is_some() || of.part.strength.holding.is_none())
+    /// Adds levels below the lowest one down to one at which no part turns on that snaps back.
+    fn look_below(&self, bench: &Bench, looked: &mut Vec<Looked>) {
+        for _ in 0..BELOW {
+            let lowest = looked.first().filter(|(_, outcome)| outcome.parts.iter().any(|part| part.switched > 0));
+            let Some((level, _)) = lowest else { return };
+            looked.insert(0, self.look(bench, level * APART));
+        }
+    }
+
+    /// Adds the levels on both sides of those at which a part that snaps back turns on or lets go once more or less, or from
+    /// which on the pin sees less, each known to 1 %: just below such a level the chip may carry most.
+    fn look_where_parts_switch(&self, bench: &Bench, looked: &mut Vec<Looked>) {
+        let alike = |low: &Looked, high: &Looked| {
+            let mut parts = low.1.parts.iter().zip(&high.1.parts);
+            let mut pins = figures(&low.1).into_iter().zip(figures(&high.1));
+            parts.all(|(low, high)| low.switched == high.switched) && pins.all(|(low, high)| high >= DROPS * low)
         };
         let mut further = Vec::new();
         for pair in looked.windows(2).filter(|pair| !alike(&pair[0], &pair[1])) {
@@ -156,13 +173,20 @@ impl StruckLine {
     }
 }
 
+/// What the pin is held to.
+fn figures(Outcome { pin, .. }: &Outcome) -> [f64; 4] {
+    [pin.peak.0, pin.late_peak.0, pin.peak_current.0, pin.equivalent.0]
+}
+
 /// Whether the figures of the pin and the currents of the parts are the same with half the step; what is small against 10 mV,
-/// 1 mA and 10 pJ by these.
+/// 1 mA and 10 pJ by these, and a swing against the voltage in the direction of the strike by that.
 fn stands_still(coarse: &Outcome, fine: &Outcome, line: &StruckLine) -> bool {
     let near = |a: f64, b: f64, least: f64| (a - b).abs() <= MOVES * b.abs().max(least);
     let (a, b) = (&coarse.pin, &fine.pin);
     let pins = near(a.peak.0, b.peak.0, 0.01)
         && near(a.late_peak.0, b.late_peak.0, 0.01)
+        && near(a.swing.0, b.swing.0, b.peak.0.max(0.01))
+        && near(a.late_swing.0, b.late_swing.0, b.late_peak.0.max(0.01))
         && near(a.plateau.0, b.plateau.0, 0.01)
         && near(a.peak_current.0, b.peak_current.0, 1e-3)
         && near(a.energy.0, b.energy.0, 1e-11);

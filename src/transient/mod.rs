@@ -8,6 +8,7 @@ mod circuit;
 mod conductor;
 mod curve;
 mod delayed;
+mod left;
 mod levels;
 mod line;
 mod pieces;

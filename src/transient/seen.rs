@@ -1,6 +1,8 @@
 //! What is seen of a discharge: peaks, instants, energies.
 
 use super::circuit::{Circuit, Node, Terminal};
+use super::left::{End, energy_left};
+use super::source::WINDOW;
 use super::stepper::Memory;
 use crate::units::{Ampere, Joule, Ohm, Second, Volt};
 
@@ -46,9 +48,19 @@ pub struct PinOutcome {
     pub last_current: Ampere,
     /// Energy into the chip's clamp, of both directions.
     pub energy: Joule,
-    /// The pulse of 100 ns in the direction of the strike that leaves the same energy in the clamp: (V + R·I)·I·100 ns, an
-    /// estimate.
+    /// Of that the energy against the direction of the strike.
+    pub energy_back: Joule,
+    /// The pulses of 100 ns, one in each direction, that leave the same energy in the clamp, (V + R·I)·I·100 ns: the sum of
+    /// both. An estimate.
     pub equivalent: Ampere,
+    /// The same at most, if all that is stored above the clamp's voltage at the end goes into it.
+    pub equivalent_at_most: Ampere,
+    /// What its voltage may come to, away from ground, where it still rises at the end: twice the highest mean voltage of a
+    /// node in the last 20 ns. 0 where its highest is not yet to come.
+    pub rises_to: Volt,
+    /// Where no part has snapped back: from which voltage on the first part, or the clamp, conducts in the direction of the
+    /// strike. Up to it the line's own voltage counts.
+    pub free_below: Option<Volt>,
 }
 
 /// What a part sees at its terminals.
@@ -60,6 +72,8 @@ pub struct PartOutcome {
     pub peak: Ampere,
     /// Energy, of both directions.
     pub energy: Joule,
+    /// How often it turned on or let go, on either side.
+    pub switched: u32,
 }
 
 /// What a discharge leaves.
@@ -98,9 +112,15 @@ pub(super) struct Seen<'a> {
     plateau: f64,
     /// Voltage of the pin at the last step.
     volts: f64,
+    end: End,
+    /// Energy into the clamp in the direction of the strike and against it, and what may still come.
+    energies: [f64; 2],
+    left: f64,
     outcome: Outcome,
-    /// Time, power into the clamp, and power into every part at the last step.
-    last: (f64, f64, Vec<f64>),
+    /// Time, power into the clamp in both directions, and power into every part at the last step.
+    last: (f64, [f64; 2], Vec<f64>),
+    /// Whether each part was on at the last step.
+    on: Vec<bool>,
 }
 
 impl<'a> Seen<'a> {
@@ -113,8 +133,12 @@ impl<'a> Seen<'a> {
             highest: Vec::new(),
             plateau: 0.0,
             volts: 0.0,
+            end: End::of(circuit, strike.arrives.0 + WINDOW.0),
+            energies: [0.0; 2],
+            left: 0.0,
             outcome,
-            last: (0.0, 0.0, vec![0.0; parts]),
+            last: (0.0, [0.0; 2], vec![0.0; parts]),
+            on: vec![false; parts],
         }
     }
 
@@ -140,8 +164,14 @@ impl<'a> Seen<'a> {
         pin.peak_current.0 = pin.peak_current.0.max(into.abs());
         pin.last_current.0 = into.abs();
         let power = into * volts;
-        pin.energy.0 += (power + self.last.1) / 2.0 * step;
-        self.last.1 = power;
+        let powers = if into > 0.0 { [power, 0.0] } else { [0.0, power] };
+        for ((energy, power), before) in self.energies.iter_mut().zip(powers).zip(self.last.1) {
+            *energy += (power + before) / 2.0 * step;
+        }
+        self.last.1 = powers;
+        if let (true, Some(clamp)) = (self.end.look(now, self.last.0, self.strike.pin.0), self.strike.clamp) {
+            self.left = energy_left(self.circuit, now, clamp);
+        }
 
         for (k, terminal) in self.circuit.terminals.iter().enumerate() {
             let part = &mut self.outcome.parts[k];
@@ -149,9 +179,12 @@ impl<'a> Seen<'a> {
             part.peak.0 = part.peak.0.max(amperes.abs());
             part.energy.0 += (volts * amperes + self.last.2[k]) / 2.0 * step;
             self.last.2[k] = volts * amperes;
+            let state = &now.states[terminal.conductor];
+            if std::mem::replace(&mut self.on[k], state.on.is_some()) != state.on.is_some() {
+                part.switched += 1;
+            }
             if part.on_at.is_none() {
                 let (_, conductor) = &self.circuit.conductors[terminal.conductor];
-                let state = &now.states[terminal.conductor];
                 let conducts = state.conducts(conductor, now.through[terminal.conductor]);
                 part.on_at = conducts.then(|| Second(state.on.map_or(t, |on| on.at)));
             }
@@ -178,10 +211,23 @@ impl<'a> Seen<'a> {
         let enough = pin.peak.0 * (1.0 - AT_PEAK);
         let first = self.highest.iter().find(|[_, volts]| *volts >= enough);
         pin.peak_at = Second(first.map_or(0.0, |[t, _]| *t));
+        let [ahead, back] = self.energies;
+        (pin.energy, pin.energy_back) = (Joule(ahead + back), Joule(back));
         if let Some(clamp) = self.strike.clamp {
-            let (volts, resistance) = self.circuit.conductors[clamp].1.first_line();
-            pin.equivalent = equivalent(pin.energy, volts, resistance);
+            let of = |energy: f64, above: bool| {
+                let (volts, resistance) = self.circuit.conductors[clamp].1.first_line(above);
+                equivalent(Joule(energy), volts, resistance)
+            };
+            pin.equivalent = of(ahead, true) + of(back, false);
+            // Whichever way it goes.
+            let [more_ahead, more_back] =
+                [of(ahead + self.left, true) + of(back, false), of(ahead, true) + of(back + self.left, false)];
+            pin.equivalent_at_most = if back > 0.0 && more_back > more_ahead { more_back } else { more_ahead };
         }
+        pin.rises_to = Volt(self.end.rises_to(pin.late_peak.0.max(pin.late_swing.0)));
+        let quiet = self.outcome.parts.iter().all(|part| part.switched == 0);
+        let first = self.circuit.conductors.iter().skip(1).map(|(_, of)| of.conducts_from()).reduce(f64::min);
+        pin.free_below = first.filter(|_| quiet).map(Volt);
         Outcome { solved, ..self.outcome }
     }
 }

@@ -150,6 +150,14 @@ impl SurgeWave {
         rising(t.0, 1.0 / highest, rise, exponent, fall)
     }
 
+    /// Its stated front.
+    pub fn front(self) -> Second {
+        match self {
+            SurgeWave::Current => Second(8e-6),
+            SurgeWave::Voltage => Second(1.2e-6),
+        }
+    }
+
     /// When less than a ten-thousandth of it is left.
     pub fn end(self) -> Second {
         match self {

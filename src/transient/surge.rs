@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::SLOW_REFERENCE;
 use super::build::{NotStruck, StruckPart, across_only};
 use super::circuit::Circuit;
 use super::conductor::State;
@@ -10,11 +11,14 @@ use super::pieces::{Ports, Solver};
 use super::source::SurgeWave;
 use super::tree::{Factors, Order, Rule};
 use crate::model::{Demands, Element, Immittance, Part, Path};
+use crate::network::{Section, sections_of};
 use crate::units::{Ampere, Henry, Joule, Ohm, Second, Volt};
 
 /// Instants of a wave, and of one that is looked at beside the stated one.
 const INSTANTS: u32 = 4_000;
 pub(super) const FEWER_INSTANTS: u32 = 1_000;
+/// An inductance in front of a capacitance rings where √(LC) is more than this share of the front: by up to twice that.
+const RINGS: f64 = 0.01;
 /// Beside a source of current, so that a node without a path has a voltage.
 const OPEN: Ohm = Ohm(1e6);
 
@@ -66,6 +70,9 @@ pub struct SurgeOutcome {
     pub pin_peak: Volt,
     /// Highest current into the chip's clamp; `None` where none is stated.
     pub pin_peak_current: Option<Ampere>,
+    /// √(LC) of what stands inward of the last part that conducts, where that is slow enough to ring with the front: the
+    /// voltage at the pin is then not known.
+    pub rings: Option<Second>,
     /// The parts, from the outer end.
     pub parts: Vec<(StruckPart, PartInSurge)>,
 }
@@ -135,7 +142,30 @@ pub(super) fn surge_in(path: &Path, surge: Surge, sign: Sign, instants: u32) -> 
             part.length = Second(if part.peak.0 > 0.0 { before[0] / part.peak.0 } else { 0.0 });
         }
     }
+    let last = outcome.parts.iter().rev().find(|(_, carried)| carried.on_at.is_some());
+    outcome.rings = Some(resonance(path, last.map(|(part, _)| part.element)));
+    outcome.rings = outcome.rings.filter(|slow| slow.0 > RINGS * wave.front().0);
     Ok(outcome)
+}
+
+/// √ΣLC inward of this element, else of the port plane: of every capacitance to ground with the inductances in front of it.
+fn resonance(path: &Path, behind: Option<usize>) -> Second {
+    let inner = path.elements.get(path.port_plane_index()..).unwrap_or_default();
+    let from = inner.iter().position(|place| Some(place.number) == behind).map_or(0, |at| at + 1);
+    let (mut inductance, mut product) = (0.0, 0.0);
+    for section in inner[from..].iter().flat_map(|place| sections_of(&place.element, 1.0, SLOW_REFERENCE)) {
+        let (before, capacitance, after) = match section {
+            Section::SeriesInductance(l) => (l.0, 0.0, 0.0),
+            Section::ShuntCapacitance(c) => (0.0, c.0, 0.0),
+            Section::Tee { capacitance, inductance } => (inductance.0 / 2.0, capacitance.0, inductance.0 / 2.0),
+            Section::Pi { capacitance, inductance } => (inductance.0, capacitance.0 / 2.0, 0.0),
+            _ => continue,
+        };
+        inductance += before;
+        product += inductance * capacitance;
+        inductance += after;
+    }
+    Second(product.sqrt())
 }
 
 /// An operating point.

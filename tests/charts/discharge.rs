@@ -106,7 +106,7 @@ fn the_curves_are_the_tools_own_figures() {
         let curve = found.over_level.iter().find(|c| c.of == tells && c.polarity == found.polarity).unwrap();
         let at_worst = curve.points.iter().find(|point| point.0 == found.worst_level_v).unwrap();
         // The curve is of the first step, and levels near one another may change places with a finer one.
-        assert!(at_worst.1 > 0.98 * most(&curve.points), "{name}: {at_worst:?} of {:?}", curve.points);
+        assert!(at_worst.1 > 0.97 * most(&curve.points), "{name}: {at_worst:?} of {:?}", curve.points);
     }
 }
 

@@ -12,6 +12,7 @@ mod packages;
 mod pair;
 mod peak;
 mod residual;
+mod surged;
 mod survival;
 mod trade;
 

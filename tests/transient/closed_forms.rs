@@ -179,7 +179,7 @@ fn a_charged_capacitance_discharges_through_the_other_side() {
         }
     };
     let (mut u, mut t) = (0.0, 0.0);
-    let (mut wrong, mut least, mut energy) = (0.0f64, 0.0f64, 0.0f64);
+    let (mut wrong, mut least, mut energies) = (0.0f64, 0.0f64, [0.0f64; 2]);
     for (at, got) in trace.t.iter().zip(&trace.chip) {
         while t + step / 2.0 < *at {
             // The midpoint rule.
@@ -187,7 +187,7 @@ fn a_charged_capacitance_discharges_through_the_other_side() {
             let j = into(t + step / 2.0, half);
             u += j * step / c;
             let volts = if j > 0.0 { 4.0 + 2.0 * j } else { -0.7 + 0.5 * j };
-            energy += if j == 0.0 { 0.0 } else { j * volts * step };
+            energies[usize::from(j < 0.0)] += if j == 0.0 { 0.0 } else { j * volts * step };
             t += step;
         }
         let exact = into(*at, u);
@@ -196,7 +196,17 @@ fn a_charged_capacitance_discharges_through_the_other_side() {
     assert!(least < -0.5, "it swings below ground: {least} A");
     assert!(wrong < 1e-3, "{wrong} A");
     assert!((outcome.pin.swing.0 - (0.7 - 0.5 * least)).abs() < 1e-3, "{} against {least} A", outcome.pin.swing);
+    let energy: f64 = energies.iter().sum();
     assert!((outcome.pin.energy.0 - energy).abs() < 1e-3 * energy, "{} against {energy} J", outcome.pin.energy);
+    assert!((outcome.pin.energy_back.0 - energies[1]).abs() < 1e-3 * energy, "{energies:?} {:?}", outcome.pin);
+    // Each direction by its own line, (V + R I) I 100 ns = E: 4 V and 2 ohm, 0.7 V and 0.5 ohm.
+    let pulse = |volts: f64, ohms: f64, energy: f64| {
+        let half = volts / ohms / 2.0;
+        (half * half + energy / 100e-9 / ohms).sqrt() - half
+    };
+    let both = pulse(4.0, 2.0, energies[0]) + pulse(0.7, 0.5, energies[1]);
+    assert!((outcome.pin.equivalent.0 - both).abs() < 1e-3 * both, "{} against {both} A", outcome.pin.equivalent);
+    assert!(both > 1.05 * pulse(4.0, 2.0, energy), "{both} A");
 }
 
 /// While it is on, a part that snapped back carries nothing the other way; off, its junction does.

@@ -2,6 +2,7 @@
 
 use super::{Check, Checks, Verdict};
 use crate::model::{Chip, Demands, Note};
+use crate::parts::Duty;
 use crate::transient::{Contact, LineDischarge, NotStruck, PinOutcome, Settled, Sign};
 use crate::units::{Volt, engineering};
 
@@ -9,6 +10,8 @@ use crate::units::{Volt, engineering};
 pub(super) const ESTIMATES: [&str; 2] = ["residual", "first peak"];
 /// Share of its highest current that a clamp takes at the end where the discharge is not over.
 const GOES_ON: f64 = 0.1;
+/// A strike at the pin: its level, its polarity, what it leaves.
+type Struck = (Volt, Sign, PinOutcome);
 /// What a caution says that the computed levels hold where the protector conducts.
 const BELOW_TRIGGER: &str = "below-trigger";
 /// The checks that come before those of the discharge.
@@ -17,8 +20,8 @@ const BEFORE: [&str; 6] =
 
 /// Puts the checks of the contact discharge in the place of the estimates where it is computed and the line states what it
 /// is held against; else the estimates stay.
-pub(super) fn judge(found: &mut Checks, demands: &Demands, is_fitted: bool, discharge: &LineDischarge) {
-    let chip = &discharge.chip;
+pub(super) fn judge(found: &mut Checks, duty: &Duty, is_fitted: bool, discharge: &LineDischarge) {
+    let (chip, demands) = (&discharge.chip, &duty.demands);
     let judged = match &discharge.contact {
         None => return,
         Some(Err(why)) => open(demands, chip, &reason(why)).filter(|_| is_fitted).into_iter().collect(),
@@ -29,7 +32,7 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, is_fitted: bool, disc
                 found.cautions.retain(|caution| caution.code != BELOW_TRIGGER || stays_off);
             }
             found.cautions.extend(unsettled(contact));
-            let pin = pin(demands, chip, contact);
+            let pin = pin(duty, chip, contact);
             let fails = pin.iter().any(|check| check.verdict == Verdict::Fails);
             let turn_on = never_on(contact).map(|why| {
                 if !fails {
@@ -52,7 +55,7 @@ pub(super) fn insert(found: &mut Checks, checks: Vec<Check>) {
 
 /// What a strike leaves at the pin, with its level and its polarity: the stated and the worst level first, settled, then
 /// every other level.
-fn outcomes(contact: &Contact) -> Vec<(Volt, Sign, PinOutcome)> {
+fn outcomes(contact: &Contact) -> Vec<Struck> {
     let both = contact.both();
     let stated = both.map(|(sign, of)| (of.level, sign, of.stated.outcome.pin));
     let worst = both.map(|(sign, of)| (of.worst_level, sign, of.worst.outcome.pin));
@@ -63,15 +66,23 @@ fn outcomes(contact: &Contact) -> Vec<(Volt, Sign, PinOutcome)> {
     stated.into_iter().chain(worst).chain(others).collect()
 }
 
-/// The greatest of a figure, with where it is found.
-fn greatest(outcomes: &[(Volt, Sign, PinOutcome)], figure: impl Fn(&PinOutcome) -> f64) -> (f64, String) {
-    let mut found = (f64::NEG_INFINITY, String::new());
-    for (level, sign, pin) in outcomes {
-        if figure(pin) > found.0 {
-            found = (figure(pin), at(*level, *sign));
-        }
-    }
-    found
+/// The greatest of a figure, with the first strike that leaves it.
+fn greatest(outcomes: &[Struck], figure: impl Fn(&Struck) -> f64) -> (f64, Option<&Struck>) {
+    let more = |found: (f64, Option<_>), next| {
+        if figure(next) > found.0 { (figure(next), Some(next)) } else { found }
+    };
+    outcomes.iter().fold((f64::NEG_INFINITY, None), more)
+}
+
+/// The line's own voltage in the direction of a strike, 0 or above.
+fn own(duty: &Duty, sign: Sign) -> f64 {
+    let (low, high) = duty.extent().unwrap_or_default();
+    f64::max(if sign == Sign::Positive { high } else { -low }, 0.0)
+}
+
+/// The voltage of a pin on top of the line's own, where no part has snapped back: until something conducts.
+fn on_the_line(duty: &Duty, (_, sign, pin): &Struck, volts: Volt) -> f64 {
+    pin.free_below.map_or(volts.0, |on| volts.0.max((volts.0 + own(duty, *sign)).min(on.0)))
 }
 
 fn at(level: Volt, sign: Sign) -> String {
@@ -83,20 +94,31 @@ fn at(level: Volt, sign: Sign) -> String {
 pub(crate) fn left_at_pin(discharge: &LineDischarge) -> Option<(f64, &'static str)> {
     let outcomes = outcomes(discharge.struck()?);
     Some(match discharge.chip.clamp {
-        Some(_) => (greatest(&outcomes, |pin| pin.equivalent.0).0, "A"),
-        None => (greatest(&outcomes, |pin| pin.peak.0).0, "V"),
+        Some(_) => (greatest(&outcomes, |(.., pin)| pin.equivalent.0).0, "A"),
+        None => (greatest(&outcomes, |(.., pin)| pin.peak.0).0, "V"),
     })
 }
 
 /// The pin of the chip: its voltage after the first peak and in it, the current into its clamp over 100 ns and at its peak.
-fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
-    let outcomes = outcomes(contact);
+fn pin(duty: &Duty, chip: &Chip, contact: &Contact) -> Vec<Check> {
+    let (outcomes, demands) = (outcomes(contact), &duty.demands);
     let mut checks: Vec<Check> = Vec::new();
     // In the direction of the strike, and where it swings the other way.
     let mut held = |name, required: f64, figure: fn(&PinOutcome) -> [f64; 2], unit, beside: &str| {
-        let (most, at) = greatest(&outcomes, |pin| figure(pin)[0]);
-        let (swing, swings_at) = greatest(&outcomes, |pin| figure(pin)[1]);
-        let (most, at) = if swing > most { (swing, swings_at + ", the other way") } else { (most, at) };
+        let ahead = |struck: &Struck| {
+            let most = figure(&struck.2)[0];
+            if unit == "V" { on_the_line(duty, struck, Volt(most)) } else { most }
+        };
+        let (most, strike) = greatest(&outcomes, ahead);
+        let (swing, swings) = greatest(&outcomes, |(.., pin)| figure(pin)[1]);
+        let where_at = |strike: Option<&Struck>| strike.map_or(String::new(), |(level, sign, _)| at(*level, *sign));
+        let with_own = strike.filter(|strike| most > figure(&strike.2)[0]).map(|(_, sign, _)| own(duty, *sign));
+        let with_own = with_own.map_or(String::new(), |own| format!(", with the line's own {}", engineering(own, "V")));
+        let (most, at) = if swing > most {
+            (swing, where_at(swings) + ", the other way")
+        } else {
+            (most, where_at(strike) + &with_own)
+        };
         checks.push(Check::at_most(name, required, Some(most), unit).because(format!("at {at}{beside}")));
     };
     let (withstands, peak) = (demands.withstands.map(|v| v.0), demands.withstands_peak.map(|v| v.0));
@@ -114,7 +136,7 @@ fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
     if chip.clamp.is_some() && chip.survives.is_none() && withstands.is_none() {
         checks.push(Check::words("pin current", None).because("the chip states neither `survives` nor `withstands`"));
     }
-    leave_open(&mut checks, demands, chip, contact, &outcomes);
+    leave_open(&mut checks, duty, chip, contact, &outcomes);
     if chip.clamp.is_none() {
         for check in checks.iter_mut().filter(|check| check.verdict != Verdict::Passes) {
             let why = check.why.take().unwrap_or_default();
@@ -125,13 +147,8 @@ fn pin(demands: &Demands, chip: &Chip, contact: &Contact) -> Vec<Check> {
 }
 
 /// Leaves open what the stated words or the computation do not tell.
-fn leave_open(
-    checks: &mut [Check],
-    demands: &Demands,
-    chip: &Chip,
-    contact: &Contact,
-    outcomes: &[(Volt, Sign, PinOutcome)],
-) {
+fn leave_open(checks: &mut [Check], duty: &Duty, chip: &Chip, contact: &Contact, outcomes: &[Struck]) {
+    let demands = &duty.demands;
     let unstated_peaks = [
         ("pin voltage peak", "V", demands.withstands_peak.is_none(), "in the first 5 ns", "the chip withstands"),
         (
@@ -165,13 +182,29 @@ fn leave_open(
         let why = "the chip's clamp still takes current at the end of the 200 ns that are followed";
         open(|check| check == "pin current", why);
     }
+    if let Some(survives) = chip.survives {
+        let (most, _) = greatest(outcomes, |(.., pin)| pin.equivalent_at_most.0);
+        if most > survives.current.0 {
+            let why = format!(
+                "what is stored at the end of the 200 ns that are followed may make it as much as {}",
+                engineering(most, "A")
+            );
+            open(|check| check == "pin current", &why);
+        }
+    }
+    let may_reach = |sign: Sign, volts: f64| if volts > 0.0 { volts + own(duty, sign) } else { 0.0 };
+    let (rises_to, _) = greatest(outcomes, |(_, sign, pin)| may_reach(*sign, pin.rises_to.0));
+    if demands.withstands.is_some_and(|withstands| rises_to > withstands.0) {
+        let why = "the pin still rises at the end of the 200 ns that are followed";
+        open(|check| ["pin voltage", "pin voltage peak"].contains(&check), why);
+    }
     if unsettled(contact).is_some() {
         open(|_| true, "the computed discharge does not settle");
     }
 }
 
 /// The same check, open.
-fn open_check(check: Check) -> Check {
+pub(super) fn open_check(check: Check) -> Check {
     Check { required: None, margin: None, verdict: Verdict::NotStated, ..check }
 }
 

@@ -1,7 +1,7 @@
 //! What the computed surge leaves at the pin and in the parts: an estimate, no proof of immunity.
 
 use super::exposure::{CHARGE, STIFF};
-use super::{Check, Checks, discharged};
+use super::{Check, Checks, Verdict, discharged};
 use crate::model::{Demands, Part};
 use crate::transient::{LineDischarge, PartInSurge, Sign, StruckPart, SurgeOutcome};
 use crate::units::{Ampere, Second, Volt, engineering};
@@ -9,6 +9,7 @@ use crate::units::{Ampere, Second, Volt, engineering};
 /// The check that gives way to that of the computed surge.
 pub(super) const ESTIMATE: &str = "residual surge";
 const RATING: &str = "rating surge";
+const CURRENT: &str = "pin surge current";
 /// Longer than 8/20 µs by no more than this, a pulse counts as one.
 const ALIKE: f64 = 1.02;
 /// Within this share of a stated current, a part carries all of it.
@@ -36,13 +37,33 @@ pub(super) fn judge(found: &mut Checks, demands: &Demands, part: Option<&Part>, 
         }
     }
     let into = |surge: &SurgeOutcome| surge.pin_peak_current.map_or(0.0, |current| current.0);
-    if let Some(((share, sign, surge), survives)) = greatest(discharge, into).zip(discharge.chip.survives)
-        && into(surge) > survives.current.0
-    {
-        let check = Check::at_most("pin surge current", survives.current.0, Some(into(surge)), "A");
-        let why = "what the chip survives is of 100 ns, and a surge is longer".to_owned();
-        let why = joined(std::iter::once(why).chain(at(share, sign)), "; ");
-        discharged::insert(found, vec![Check { why, ..check }]);
+    if let Some((share, sign, surge)) = greatest(discharge, into).filter(|(.., surge)| into(surge) > 0.0) {
+        let survives = discharge.chip.survives.map(|survives| survives.current.0);
+        let (check, why) = match survives.filter(|survives| into(surge) > *survives) {
+            Some(survives) => (
+                Some(Check::at_most(CURRENT, survives, Some(into(surge)), "A")),
+                "what the chip survives is of 100 ns, and a surge is longer",
+            ),
+            None => (
+                withstands.is_none().then(|| Check::open(CURRENT, None, Some(into(surge)), "A")),
+                "the surge drives a current into the chip's clamp, and the line does not state what the chip `withstands` in a \
+                 `surge`; what it survives is of 100 ns",
+            ),
+        };
+        let why = joined(std::iter::once(why.to_owned()).chain(at(share, sign)), "; ");
+        discharged::insert(found, check.map(|check| Check { why, ..check }).into_iter().collect());
+    }
+    if let Some(slow) = discharge.surges().filter_map(|(.., surge)| surge.rings).max_by(|a, b| a.0.total_cmp(&b.0)) {
+        let why = format!(
+            "an inductance in front of a capacitance rings behind the last part that conducts, sqrt(L C) = {slow:.2}, and the \
+             computed surge leaves both out"
+        );
+        let is_it = |check: &&mut Check| check.is_of_pin() && check.verdict == Verdict::Passes;
+        found
+            .checks
+            .iter_mut()
+            .filter(is_it)
+            .for_each(|check| *check = discharged::open_check(check.clone()).because(&*why));
     }
     if let Some(rated) = worst_rating(discharge, demands, |part| part.protects)
         && let Some(check) = found.checks.iter_mut().find(|check| check.check == RATING && check.part.is_none())

@@ -31,7 +31,7 @@ pub fn line_checks(duty: &Duty, fitted: Fitted<'_>) -> Checks {
     if let Some(discharge) = discharge {
         // Each goes in front of what is there behind the ratings: the surge comes last.
         surged::judge(&mut found, &duty.demands, part, discharge);
-        discharged::judge(&mut found, &duty.demands, is_fitted, discharge);
+        discharged::judge(&mut found, duty, is_fitted, discharge);
     } else if let Some(chip) =
         path.and_then(Path::inner_chip).filter(|_| left_out && is_fitted && duty.demands.contact.is_some())
     {

@@ -10,7 +10,7 @@ use crate::transient::{
     StraightLine, StruckLine, StruckPart, Trace, struck,
 };
 use crate::units::decimal::working::real;
-use crate::units::{Ampere, Ohm, Second, Volt};
+use crate::units::{Ampere, Joule, Ohm, Second, Volt};
 use crate::words::discharge::{assumed, found};
 
 /// The step of the numbers that are shown.
@@ -281,5 +281,13 @@ fn equivalent(text: &mut String, struck: &StruckLine, sign: Sign, (level, pin): 
     let (volts, slope, current): (Volt, Ohm, Ampere) = (line.intercept, line.slope, pin.equivalent);
     let (v, r, i) = (amount(volts), amount(slope), amount(current));
     say!(text, "  Energy into the chip's clamp at {}, {} polarity: {}", found(level), sign.word(), amount(pin.energy));
+    if pin.energy_back > Joule::ZERO {
+        let back = amount(pin.energy_back);
+        say!(
+            text,
+            "    {back} of it the other way; the pulses of 100 ns of both, each by its own line, add up to {i} (an estimate)"
+        );
+        return;
+    }
     say!(text, "    = (V + R I) I 100 ns = ({v} + {r} * {i}) * {i} * 100 ns, the equivalent current (an estimate)");
 }
