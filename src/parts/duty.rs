@@ -87,7 +87,7 @@ impl Duty {
         duty
     }
 
-    fn of(head: &Head) -> Duty {
+    pub(crate) fn of(head: &Head) -> Duty {
         let Voltages { line: voltage, pair: pair_voltage } = head.voltages();
         Duty { voltage, pair_voltage, demands: head.demands.clone(), ..Duty::default() }
     }

@@ -150,10 +150,11 @@ pub(super) fn surge_in(path: &Path, surge: Surge, sign: Sign, instants: u32) -> 
 
 /// √ΣLC inward of this element, else of the port plane: of every capacitance to ground with the inductances in front of it.
 fn resonance(path: &Path, behind: Option<usize>) -> Second {
-    let inner = path.elements.get(path.port_plane_index()..).unwrap_or_default();
-    let from = inner.iter().position(|place| Some(place.number) == behind).map_or(0, |at| at + 1);
+    let plane = path.port_plane_index();
+    let last = path.elements.iter().position(|place| Some(place.number) == behind).filter(|last| *last >= plane);
+    let from = last.map_or(plane, |last| last + 1);
     let (mut inductance, mut product) = (0.0, 0.0);
-    for section in inner[from..].iter().flat_map(|place| sections_of(&place.element, 1.0, SLOW_REFERENCE)) {
+    for section in (from..path.elements.len()).flat_map(|index| sections_of(path, index, 1.0, SLOW_REFERENCE)) {
         let (before, capacitance, after) = match section {
             Section::SeriesInductance(l) => (l.0, 0.0, 0.0),
             Section::ShuntCapacitance(c) => (0.0, c.0, 0.0),

@@ -67,7 +67,8 @@ pub(crate) fn discharge_checks(line: &Line, discharge: &LineDischarge) -> Vec<Ch
     let (demands, part) = (&line.head.demands, line.part().map(AsRef::as_ref));
     let mut found = Checks::default();
     surged::judge(&mut found, demands, part, discharge);
-    discharged::judge(&mut found, demands, part.is_some() || line.fitted().is_some(), discharge);
+    // What it meets and its voltage: a discharge asks no more of what a line asks of its part.
+    discharged::judge(&mut found, &Duty::of(&line.head), part.is_some() || line.fitted().is_some(), discharge);
     let parts = discharge.surged().map_or(&[][..], |surge| &surge.parts);
     let rated = |own: &StruckPart| {
         let check = surged::worst_rating(discharge, demands, |part| part.element == own.element)?;
