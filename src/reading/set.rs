@@ -79,6 +79,10 @@ pub fn read_set(gathered: &Gathered, asked: &[Asked], addresses: Addresses) -> R
         if set.iter().any(|earlier: &SetValue| earlier.line == name && earlier.address == one.address) {
             return Err(one.refused(format!("`{}` is set twice", one.address), "keep one of them".to_owned()));
         }
+        if let Some(other) = line.and_then(|line| same_trace(line, &one.address, &set)) {
+            let message = format!("`{}` and `{other}` both say how long that trace is", one.address);
+            return Err(one.refused(message, "keep one of them".to_owned()));
+        }
         check(one, value)?;
         let before = edits.len();
         match (line, one.address.value) {
@@ -109,6 +113,20 @@ pub fn read_set(gathered: &Gathered, asked: &[Asked], addresses: Addresses) -> R
     }
     design.set = set;
     Ok(design)
+}
+
+/// What is set already and moves a trace that this address moves, too: `place` and the lengths of the two traces beside the
+/// protector.
+fn same_trace<'s>(line: &Line, address: &Address, set: &'s [SetValue]) -> Option<&'s Address> {
+    let path = line.path()?;
+    let beside = traces_at_protector(path)?.map(|index| path.elements.get(index).map(|place| place.number));
+    let of_trace = |address: &Address| match address.owner {
+        Owner::Element(number) => address.value == ValueName::Length && beside.contains(&Some(number)),
+        _ => false,
+    };
+    let is_place = |address: &Address| address.value == ValueName::Place;
+    let own = set.iter().filter(|set| set.line.as_deref() == Some(line.head.name.as_str())).map(|set| &set.address);
+    own.into_iter().find(|other| is_place(address) && of_trace(other) || of_trace(address) && is_place(other))
 }
 
 fn is_of_block(address: &Address) -> bool {

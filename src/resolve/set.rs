@@ -133,7 +133,8 @@ fn change(part: &mut Part, of: ValueName, value: f64, stated: &AddressedValue) -
             match tolerance {
                 Some(tolerance) if tolerance.relative => *spread *= value / old,
                 Some(tolerance) if tolerance.stated => {}
-                _ => *spread += 2.0 * (value - old),
+                // The typical value, which is never above the maximum.
+                _ => *spread = (*spread + 2.0 * (value - old)).max(0.0),
             }
         }
     }

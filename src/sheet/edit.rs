@@ -79,10 +79,18 @@ fn change(row: &mut Row<'_>, edit: &Edit) {
     match edit.how {
         How::Instead | How::AsMaximum => {
             let quantities = row.arguments.iter_mut().filter_map(|argument| match &mut argument.kind {
-                ArgumentKind::Quantity(quantity) if quantity.span == edit.span => Some(quantity),
+                ArgumentKind::Quantity(quantity) => Some(quantity),
                 _ => None,
             });
             for quantity in quantities {
+                if quantity.span != edit.span {
+                    // A typical value is never above its maximum.
+                    let above = quantity.dimension == Some(edit.dimension) && quantity.value > edit.value;
+                    if edit.how == How::AsMaximum && above {
+                        quantity.value = edit.value;
+                    }
+                    continue;
+                }
                 quantity.value = edit.value;
                 if let (Some(tolerance), How::AsMaximum) = (&quantity.tolerance, edit.how) {
                     quantity.value = match tolerance.deviation {

@@ -6,7 +6,7 @@ use super::descent::descend;
 use super::fault::StudyFault;
 use super::points::{ALL_VERTICES, beside, inner, some_vertices, vertices};
 use super::setting::{Asked, Effort, Judged};
-use super::worst::height;
+use super::worst::{height, intersection};
 use crate::budget::{IntervalSet, Left};
 use crate::units::Farad;
 
@@ -17,6 +17,8 @@ const VERTICES: usize = 1024;
 const FEW_INNER: usize = 64;
 const FEW_VERTICES: usize = 64;
 const WHOLE: usize = 16;
+/// How often that is done at most.
+const ROUNDS: usize = 3;
 /// Bad settings a search starts from; fewer where a line is made anew for each setting.
 const STARTS: usize = 10;
 const FEW_STARTS: usize = 3;
@@ -93,25 +95,66 @@ pub(super) fn examine(asked: &Asked<'_>, effort: Effort) -> Result<Vec<Judged>, 
     Ok(examined)
 }
 
-/// As [`examine`], where a setting takes long: by the distance of what is fitted, or else of the budget at the values of the
-/// sheet, and whole budgets at the worst settings alone.
+/// As [`examine`], where a setting takes long: by the distance to the limits of what is fitted, or else of the budget at the
+/// values of the sheet, and whole budgets at the worst settings alone; then again by the distance of what those left, at both
+/// ends, until that stands.
 fn in_time(asked: &Asked<'_>, first: Judged) -> Result<Vec<Judged>, StudyFault> {
-    let left = Left::of(first.sets.iter());
-    let c = left.capacitance.or(left.lowest).unwrap_or(Farad(0.0));
+    let limits = first.sets.len();
+    let fitted = !first.headroom.is_empty();
+    let mut examined = vec![first];
+    let mut looked = Vec::new();
+    if fitted {
+        let (own, whole) = at_margins(asked, &examined[0].point, limits, None)?;
+        examined.extend(whole);
+        looked = own;
+    }
+    let mut known = (f64::NAN, f64::NAN);
+    for _ in 0..ROUNDS {
+        let left = Left::of(intersection(&examined, limits).iter());
+        let (high, low) = (left.capacitance.map(|c| c.0), left.lowest.map(|c| c.0).filter(|low| *low > 0.0));
+        let ends = (high.unwrap_or(f64::INFINITY), low.unwrap_or(0.0));
+        if ends == known {
+            break;
+        }
+        known = ends;
+        let point = examined[0].point.clone();
+        for c in [high, low].into_iter().flatten() {
+            examined.extend(at_margins(asked, &point, limits, Some(Farad(c)))?.1);
+        }
+        if high.is_none() && low.is_none() && !fitted {
+            examined.extend(at_margins(asked, &point, limits, Some(Farad(0.0)))?.1);
+        }
+    }
+    examined.extend(looked);
+    Ok(examined)
+}
+
+/// The settings looked at for the distance of what is fitted, or else of `c`, to each limit; and what the limits allow at the
+/// worst of them.
+fn at_margins(
+    asked: &Asked<'_>,
+    nominal: &[f64],
+    limits: usize,
+    c: Option<Farad>,
+) -> Result<(Vec<Judged>, Vec<Judged>), StudyFault> {
     let quick: Ask<'_> = &|asked, point| asked.headroom(point, c);
-    let nominal = first.point.clone();
     let directions = nominal.len();
-    let margins: Vec<Goal> = (0..first.sets.len()).map(Goal::Margin).collect();
+    let margins: Vec<Goal> = (0..limits).map(Goal::Margin).collect();
     let mut points = inner(directions, FEW_INNER);
-    let mut looked = each(asked, beside(&nominal), quick)?;
+    let mut looked = each(asked, beside(nominal), quick)?;
     if directions <= FEW_VERTICES.ilog2() as usize {
         points.extend(vertices(directions));
     } else {
-        points.extend(margins.iter().map(|goal| worse_vertex(&looked, *goal)));
+        for goal in &margins {
+            // Every value at its worse end, and the other way round: reflections may add up at either.
+            let worse = worse_vertex(&looked, *goal);
+            points.push(worse.iter().map(|end| 1.0 - end).collect());
+            points.push(worse);
+        }
         points.extend(some_vertices(directions, FEW_VERTICES));
     }
     looked.extend(each(asked, points, quick)?);
-    looked.extend(search(asked, &looked, &margins, 1, quick)?);
+    looked.extend(search(asked, &looked, &margins, FEW_STARTS, quick)?);
     let mut worst: Vec<Vec<f64>> = Vec::new();
     let ranked: Vec<Vec<usize>> = margins.iter().map(|goal| by_height(&looked, *goal)).collect();
     for rank in 0..looked.len() {
@@ -122,10 +165,8 @@ fn in_time(asked: &Asked<'_>, first: Judged) -> Result<Vec<Judged>, StudyFault> 
             }
         }
     }
-    let mut examined = vec![first];
-    examined.extend(each(asked, worst, &|asked, point| asked.judge(point))?);
-    examined.extend(looked);
-    Ok(examined)
+    let whole = each(asked, worst, &|asked, point| asked.judge(point))?;
+    Ok((looked, whole))
 }
 
 /// What is known at each of these points, in parallel.

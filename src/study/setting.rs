@@ -94,11 +94,11 @@ impl<'a> Asked<'a> {
         Ok(Judged { point: point.to_vec(), sets, headroom })
     }
 
-    /// How far what is fitted, or else `c`, lies from each limit, and nothing else.
-    pub(super) fn headroom(&mut self, point: &[f64], c: Farad) -> Result<Judged, StudyFault> {
+    /// How far `c`, or what is fitted where there is none, lies from each limit, and nothing else.
+    pub(super) fn headroom(&mut self, point: &[f64], c: Option<Farad>) -> Result<Judged, StudyFault> {
         self.take(point);
         let line = self.line_here()?;
-        let headroom = line_headroom(&line, line.fitted().unwrap_or(c))?;
+        let headroom = line_headroom(&line, c.or(line.fitted()).unwrap_or(Farad(0.0)))?;
         Ok(Judged { point: point.to_vec(), sets: Vec::new(), headroom })
     }
 

@@ -55,14 +55,18 @@ pub fn tolerate(line: &Line, sampling: Sampling) -> Result<Option<Tolerated>, St
     };
     let effort = Effort::of(line);
     let asked = Asked::new(line, &varying);
-    let examined = examine(&asked, effort)?;
-    let worst = Worst::of(&varying, &figures, &examined, line.fitted().is_some());
+    let mut examined = examine(&asked, effort)?;
     let samples = sampling.samples.unwrap_or(match effort {
         Effort::Exact => 10_000,
         Effort::Frequencies => 1_000,
         Effort::Time => 200,
     });
-    let yielded = Yielded::of(&asked, samples, sampling.seed)?;
+    let (yielded, least) = Yielded::of(&asked, samples, sampling.seed)?;
+    // Nothing that was drawn is worse than the worst case.
+    for point in least {
+        examined.push(asked.clone().judge(&point)?);
+    }
+    let worst = Worst::of(&varying, &figures, &examined, line.fitted().is_some());
     Ok(Some(Tolerated { settings: examined.len(), worst, yielded, varying }))
 }
 

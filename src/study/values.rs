@@ -118,12 +118,24 @@ fn is_replaced(line: &Line, value: &AddressedValue) -> bool {
             let place = line.path().and_then(|path| path.elements.iter().find(|place| place.number == *number));
             place.is_some_and(|place| matches!(place.element, Element::Protector(_))) && own() != value.nominal
         }
+        (Owner::Part(name), ValueName::Capacitance) => !is_fitted(line, name),
         (Owner::Part(_), _) => {
             let same = value.nominal.map(|nominal| line.with_values([(&value.address, nominal)]));
             !matches!(same, Some(Ok(_)))
         }
         _ => false,
     }
+}
+
+/// Whether the capacitance of a part is one that is judged, or that of a guard.
+fn is_fitted(line: &Line, name: &str) -> bool {
+    let of_element = |element: &Element| match element {
+        Element::Protector(protector) => protector.part.as_ref().is_some_and(|part| part.name == name),
+        Element::Guard(guard) => guard.part.name == name,
+        _ => false,
+    };
+    line.part().is_some_and(|part| part.name == name)
+        || line.path().is_some_and(|path| path.elements.iter().any(|place| of_element(&place.element)))
 }
 
 /// Of what kind a value is within its group: the last word of its address, a pad's being a capacitance, but for the pad of a

@@ -73,11 +73,7 @@ impl Worst {
     /// That of these settings; `figures` are those the limits bound. The headroom is that of what is fitted where `fitted`.
     pub(super) fn of(varying: &Varying, figures: &[&'static Figure], examined: &[Judged], fitted: bool) -> Worst {
         let values = |judged: &Judged| varying.at(&judged.point).collect::<Vec<f64>>();
-        let all = |limit: usize| {
-            let sets = examined.iter().filter_map(move |judged| judged.sets.get(limit));
-            sets.fold(IntervalSet::all(), |left, set| left.intersect(set.intervals()))
-        };
-        let sets: Vec<IntervalSet> = (0..figures.len()).map(all).collect();
+        let sets = intersection(examined, figures.len());
         let left = Left::of(sets.iter());
         // An end of an intersection is an end of one of the sets, to the last digit.
         let ends_at = |judged: &&Judged, limits: &mut dyn Iterator<Item = usize>, c: f64, upper: bool| {
@@ -149,4 +145,13 @@ impl WorstFitted {
 /// The margin, one that is broken beyond any number lowest and a perfect match highest.
 pub(super) fn height(headroom: &Headroom) -> f64 {
     headroom.margin.unwrap_or(if headroom.holds { f64::INFINITY } else { f64::NEG_INFINITY })
+}
+
+/// What each limit allows at every setting whose whole sets are known.
+pub(super) fn intersection(examined: &[Judged], limits: usize) -> Vec<IntervalSet> {
+    let of = |limit: usize| {
+        let sets = examined.iter().filter_map(move |judged| judged.sets.get(limit));
+        sets.fold(IntervalSet::all(), |left, set| left.intersect(set.intervals()))
+    };
+    (0..limits).map(of).collect()
 }

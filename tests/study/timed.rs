@@ -73,3 +73,89 @@ fn the_worst_of_a_bus_is_in_closed_form() {
     assert!((found.worst.capacitance.unwrap().0 / exact - 1.0).abs() < 1e-12);
     assert_eq!(found.yielded.samples, 10_000);
 }
+
+/// The one line of a sheet.
+fn sheet(text: &str) -> Line {
+    read_text(text).1.unwrap().lines.remove(0)
+}
+
+/// Of nine values the eye has its least opening at a vertex that the sign of each value's effect does not lead to.
+#[test]
+fn the_worst_of_an_eye_of_many_values_is_no_better_than_a_known_vertex() {
+    let line = sheet(
+        "lane \"x\" { rate 8 Gb/s nrz; reference 90 ohm differential; limit eye_height >= 67.2 %
+         path { driver 90 ohm ± 10 % pad 0.15 pF ± 30 % rise 30 ps
+         cable 90 ohm ± 10 % 0.3 m loss 2 dB at 4 GHz permittivity 2.2
+         connector 0.15 pF ± 30 % 0.4 nH ± 30 %
+         trace 90 ohm ± 15 % 12 mm ± 10 % permittivity 3.4
+         protector 0.25 pF pad 0.04 pF
+         trace 90 ohm ± 10 % 15 mm permittivity 3.4
+         receiver 90 ohm pad 0.2 pF ± 30 % } }",
+    );
+    let vertex = [
+        ("1.impedance", 99.0),
+        ("1.pad", 0.195e-12),
+        ("2.impedance", 81.0),
+        ("3.capacitance", 0.105e-12),
+        ("3.inductance", 0.28e-9),
+        ("4.impedance", 103.5),
+        ("4.length", 10.8e-3),
+        ("6.impedance", 81.0),
+        ("7.pad", 0.26e-12),
+    ];
+    let addresses: Vec<_> = vertex.iter().map(|(address, value)| (address.parse().unwrap(), *value)).collect();
+    let there = line.with_values(addresses.iter().map(|(address, value)| (address, *value))).unwrap();
+    let known = allowed_by_line(&there).unwrap().lowest().map_or(0.0, |lowest| lowest.high);
+    assert!(known < 0.25e-12);
+    let found = tolerate(&line, Sampling { samples: Some(20), seed: 1 }).unwrap().unwrap();
+    assert!(found.worst.capacitance.map_or(0.0, |c| c.0) <= known * (1.0 + 1e-9));
+    assert!(!found.worst.fitted.unwrap().holds);
+}
+
+/// What is fitted does not enter the budget, nor its worst case.
+#[test]
+fn the_worst_budget_does_not_depend_on_what_is_fitted() {
+    let with = |fitted: &str| {
+        let line = sheet(&format!(
+            "lane \"x\" {{ rate 8 Gb/s nrz; reference 90 ohm differential; limit eye_height >= 60 %
+             path {{ driver 90 ohm ± 10 % rise 30 ps; cable 90 ohm ± 10 % 0.3 m loss 2 dB at 4 GHz permittivity 2.2
+             connector 0.15 pF 0.4 nH ± 30 %; trace 90 ohm ± 15 % 30 mm ± 20 % permittivity 3.4
+             protector {fitted} pad 0.04 pF; trace 90 ohm ± 10 % 15 mm permittivity 3.4; receiver 90 ohm pad 0.2 pF }} }}"
+        ));
+        tolerate(&line, Sampling { samples: Some(20), seed: 1 }).unwrap().unwrap().worst.capacitance.unwrap().0
+    };
+    let (small, large) = (with("0.25 pF"), with("1 pF"));
+    assert!((small / large - 1.0).abs() < 5e-3, "{small} {large}");
+}
+
+/// The lower end of a window is looked for at the lower end.
+#[test]
+fn a_window_in_time_has_its_worst_lower_end() {
+    let line = sheet(
+        "lane \"x\" { rate 16 Gb/s nrz; reference 50 ohm; limit eye_height >= 92 %
+         path { driver 50 ohm rise 20 ps; connector 0 pF 1.2 nH ± 25 %; protector; series 1 ohm ± 10 %
+         receiver 50 ohm pad 0.02 pF ± 50 % } }",
+    );
+    let addresses: Vec<_> = [("2.inductance", 1.5e-9), ("4.resistance", 1.1), ("5.pad", 0.01e-12)]
+        .into_iter()
+        .map(|(address, value)| (address.parse().unwrap(), value))
+        .collect();
+    let vertex = line.with_values(addresses.iter().map(|(address, value)| (address, *value))).unwrap();
+    let known = allowed_by_line(&vertex).unwrap().lowest().unwrap().low;
+    let found = tolerate(&line, Sampling { samples: Some(20), seed: 1 }).unwrap().unwrap();
+    assert!(found.worst.lowest.unwrap().0 >= known * (1.0 - 1e-9));
+}
+
+/// Nothing that is drawn is worse than the worst case.
+#[test]
+fn no_setting_drawn_is_worse_than_the_worst_case() {
+    let line = sheet(
+        "lane \"x\" { rate 8 Gb/s nrz; reference 90 ohm differential; limit eye_height >= 55 %
+         path { driver 90 ohm ± 10 % rise 30 ps; trace 90 ohm ± 15 % 30 mm ± 20 % permittivity 3.4
+         protector 0.25 pF; trace 90 ohm ± 10 % 15 mm permittivity 3.4; receiver 90 ohm } }",
+    );
+    let found = tolerate(&line, Sampling { samples: Some(300), seed: 7 }).unwrap().unwrap();
+    let least = found.yielded.shares.iter().take_while(|(_, share)| *share == 1.0).last().unwrap().0;
+    assert!(found.worst.capacitance.unwrap().0 >= least * 0.5);
+    assert!(found.worst.capacitance.unwrap() <= found.yielded.budget.unwrap());
+}

@@ -139,3 +139,24 @@ fn a_rate_and_then_another_value_keep_the_lines_too() {
     let whole = stated.lines[0].with_values([(&rate, 10e9), (&pad, 0.4e-12), (&address("2.length"), 5e-3)]).unwrap();
     assert!(near(&circuit(&further), &circuit(&whole)));
 }
+
+#[test]
+fn a_place_and_the_trace_it_moves_are_not_both_set() {
+    let both = ["link/place=6 mm".parse().unwrap(), "link/2.length=5 mm".parse().unwrap()];
+    for asked in [&both[..], &[both[1].clone(), both[0].clone()]] {
+        let refused = read_set(&gathered(SHEET), asked, Addresses::Toleranced);
+        assert!(matches!(refused, Err(NotSet::Asked(..))), "{refused:?}");
+    }
+}
+
+#[test]
+fn a_maximum_below_the_typical_value_takes_it_along() {
+    let text = "part \"p\" { capacitance 0.2 pF typical 0.4 pF max }
+        lane \"link\" { rate 5 Gb/s; reference 50 ohm; path { driver 50 ohm; protector part \"p\"; receiver 50 ohm } }";
+    let asked: Asked = "part \"p\".capacitance=0.1 pF".parse().unwrap();
+    let set = read_set(&gathered(text), &[asked], Addresses::Toleranced).unwrap();
+    let address = "part \"p\".capacitance".parse().unwrap();
+    let changed = read(&gathered(text)).unwrap().lines[0].with_values([(&address, 0.1e-12)]).unwrap();
+    assert_eq!(set.lines[0].fitted().unwrap().0, 0.1e-12);
+    assert!(near(&circuit(&set.lines[0]), &circuit(&changed)));
+}
