@@ -155,7 +155,5 @@ fn no_setting_drawn_is_worse_than_the_worst_case() {
          protector 0.25 pF; trace 90 ohm ± 10 % 15 mm permittivity 3.4; receiver 90 ohm } }",
     );
     let found = tolerate(&line, Sampling { samples: Some(300), seed: 7 }).unwrap().unwrap();
-    let least = found.yielded.shares.iter().take_while(|(_, share)| *share == 1.0).last().unwrap().0;
-    assert!(found.worst.capacitance.unwrap().0 >= least * 0.5);
     assert!(found.worst.capacitance.unwrap() <= found.yielded.budget.unwrap());
 }

@@ -142,7 +142,7 @@ fn a_rate_and_then_another_value_keep_the_lines_too() {
 
 #[test]
 fn a_place_and_the_trace_it_moves_are_not_both_set() {
-    let both = ["link/place=6 mm".parse().unwrap(), "link/2.length=5 mm".parse().unwrap()];
+    let both: [Asked; 2] = ["link/place=6 mm".parse().unwrap(), "link/2.length=5 mm".parse().unwrap()];
     for asked in [&both[..], &[both[1].clone(), both[0].clone()]] {
         let refused = read_set(&gathered(SHEET), asked, Addresses::Toleranced);
         assert!(matches!(refused, Err(NotSet::Asked(..))), "{refused:?}");
