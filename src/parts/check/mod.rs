@@ -109,6 +109,7 @@ impl Check {
     }
 
     /// Whether what is available is an estimate of what a discharge leaves at the chip.
+    #[cfg_attr(not(feature = "cli"), allow(dead_code))]
     pub(crate) fn is_estimate(&self) -> bool {
         discharged::ESTIMATES.contains(&self.check) || self.check == surged::ESTIMATE || self.is_of_pin()
     }
