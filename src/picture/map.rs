@@ -7,9 +7,9 @@ use super::canvas::{Colour, Drawing, Stroke};
 use super::page::{area, page, remark};
 use super::panel::Panel;
 use super::place::Rect;
-use super::style::{BLUE, HEIGHT, MARK, PLUM, TEAL, WIDTH, capacitances};
+use super::style::{AMBER, BLUE, HEIGHT, MARK, PLUM, TEAL, WIDTH, capacitances};
 use super::swept::{axis, named_axis};
-use crate::curve::{ChartData, SweptMap};
+use crate::curve::{ChartData, SweptAt, SweptMap};
 
 /// Lines of equal budget, about.
 const LEVELS: usize = 6;
@@ -47,11 +47,11 @@ pub(crate) fn draw(data: &ChartData, map: &SweptMap) -> Drawing {
             for chain in &chains {
                 panel.curve(&mut drawing, chain, stroke);
             }
-            names.extend(middles(&panel, &chains).into_iter().map(|near| (near, name.clone(), stroke.colour)));
+            names.extend(named(&panel, &chains).into_iter().map(|chain| (chain, name.clone(), stroke.colour)));
         }
         // What is written last may find no room: the fitted one first.
-        for (near, name, colour) in names.into_iter().rev() {
-            panel.note(&mut drawing, near, &name, colour);
+        for (chain, name, colour) in names.into_iter().rev() {
+            panel.note_on(&mut drawing, &chain, &name, colour);
         }
     }
     let within = |range: (f64, f64), value: f64| (range.0..=range.1).contains(&value);
@@ -65,9 +65,14 @@ pub(crate) fn draw(data: &ChartData, map: &SweptMap) -> Drawing {
         let near = panel.place((x, y));
         panel.note(&mut drawing, near, "as stated", Colour::INK);
     }
-    let breaks = map.at.iter().any(|at| at.holds == Some(false));
-    let said = if breaks { "  ·  plum: what is fitted breaks a limit" } else { "" };
-    remark(&mut drawing, &format!("lines of equal budget; the more of it, the darker; grey: none, or no bound{said}"));
+    let has = |of: &dyn Fn(&SweptAt) -> bool| map.at.iter().any(of);
+    let told = [
+        (has(&|at| at.budget_f.is_none() && at.lowest_f.is_none()), "grey: no capacitance is allowed"),
+        (has(&|at| at.budget_f.is_none() && at.lowest_f.is_some()), "amber: any capacitance is allowed"),
+        (has(&|at| at.holds == Some(false)), "plum: what is fitted breaks a limit"),
+    ];
+    let said: String = told.iter().filter(|own| own.0).map(|own| format!("  ·  {}", own.1)).collect();
+    remark(&mut drawing, &format!("lines of equal budget; the more of it, the darker{said}"));
     drawing
 }
 
@@ -94,17 +99,22 @@ fn chained(mut segments: Vec<[Point; 2]>) -> Vec<Vec<Point>> {
     chains
 }
 
-/// Where each chain that is not short is named; of short ones alone the first.
-fn middles(panel: &Panel, chains: &[Vec<Point>]) -> Vec<Point> {
-    let long = |chain: &&Vec<Point>| {
-        let placed: Vec<Point> = chain.iter().map(|point| panel.place(*point)).collect();
-        placed.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum::<f64>() >= SHORT
-    };
-    let mut named: Vec<&Vec<Point>> = chains.iter().filter(long).collect();
-    if named.is_empty() {
-        named.extend(chains.first());
+/// The places of each chain that is not short, from its middle on outwards; of short ones alone those of the first.
+fn named(panel: &Panel, chains: &[Vec<Point>]) -> Vec<Vec<Point>> {
+    let placed = chains.iter().map(|chain| chain.iter().map(|point| panel.place(*point)).collect::<Vec<_>>());
+    let (mut long, short): (Vec<Vec<Point>>, Vec<Vec<Point>>) = placed.partition(|chain| {
+        chain.windows(2).map(|pair| (pair[1].0 - pair[0].0).hypot(pair[1].1 - pair[0].1)).sum::<f64>() >= SHORT
+    });
+    if long.is_empty() {
+        long.extend(short.into_iter().next());
     }
-    named.iter().filter_map(|chain| chain.get(chain.len() / 2)).map(|point| panel.place(*point)).collect()
+    let outwards = |chain: Vec<Point>| {
+        let middle = chain.len() / 2;
+        let mut indexed: Vec<(usize, Point)> = chain.into_iter().enumerate().collect();
+        indexed.sort_by_key(|(index, _)| index.abs_diff(middle));
+        indexed.into_iter().map(|(_, point)| point).collect()
+    };
+    long.into_iter().map(outwards).collect()
 }
 
 /// The ground around each setting.
@@ -125,6 +135,7 @@ fn cells(panel: &Panel, drawing: &mut Drawing, map: &SweptMap, (least, most): (f
             let colour = match (share, at.holds) {
                 (_, Some(false)) => PLUM.faint(0.1 + 0.25 * (1.0 - share.unwrap_or(0.0))),
                 (Some(share), _) => TEAL.faint(0.08 + 0.5 * share),
+                (None, _) if at.lowest_f.is_some() => AMBER.faint(0.2),
                 (None, _) => Colour::INK.faint(0.15),
             };
             drawing.area(Rect { left, top, right, bottom }.corners(), colour);

@@ -63,11 +63,13 @@ pub(crate) fn draw(data: &ChartData, curve: &SweptCurve) -> Drawing {
     let said = [
         (!shut.is_empty(), "grey: no capacitance is allowed"),
         (!open.is_empty(), "green: any capacitance is allowed"),
-        (judged, "below 0 what is fitted breaks a limit"),
+        (judged && least < 0.0, "below 0 what is fitted breaks a limit"),
         (judged && least < low(curve), "far below is cut off"),
     ];
     let said: Vec<&str> = said.iter().filter(|(is_so, _)| *is_so).map(|(_, text)| *text).collect();
-    remark(&mut drawing, &said.join("  ·  "));
+    if !said.is_empty() {
+        remark(&mut drawing, &said.join("  ·  "));
+    }
     drawing
 }
 

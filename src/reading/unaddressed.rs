@@ -19,7 +19,8 @@ pub(crate) fn without_address(text: &str, values: &[AddressedValue], path: Optio
     let place = asked.and_then(|(number, _)| elements.iter().find(|place| place.number == number));
     let beyond = asked.filter(|(number, _)| path.is_some() && (*number == 0 || *number > count));
     let of_part = asked.zip(place).and_then(|((_, word), place)| of_its_part(place, word, values));
-    let like = || nearest(text, names.iter().map(String::as_str)).map(str::to_owned);
+    let begun = || names.iter().find(|name| !text.is_empty() && name.starts_with(text)).map(String::as_str);
+    let like = || nearest(text, names.iter().map(String::as_str)).or_else(begun).map(str::to_owned);
     let near = of_part.or_else(|| if beyond.is_some() { None } else { like() });
     let first = near.as_ref().and_then(|near| values.iter().find(|value| value.address.to_string() == *near));
     let mut groups: Vec<(&Owner, Vec<String>)> = Vec::new();

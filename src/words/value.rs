@@ -31,6 +31,9 @@ pub(crate) fn value(value: f64, of: Dimension) -> String {
 
 /// An end of what is allowed: a lower one never rounded down, an upper one never up.
 pub(crate) fn end(value: f64, of: Dimension, round: Round) -> String {
+    if of == Dimension::DecibelPerLength && value.abs() >= PER_CENTIMETRE {
+        return format!("{} dB/cm", Decimal::new(value, DIGITS + 1, round).times_ten_to(-2));
+    }
     let scale = match of {
         Dimension::Number | Dimension::Decibel | Dimension::DecibelPerLength => Scale::of(1.0),
         _ => Scale::of(value),
