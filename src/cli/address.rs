@@ -1,12 +1,12 @@
 //! Addresses typed on the command line, with the values they are asked for.
 
 use super::Failure;
-use crate::diag::{nearest, shorten};
+use crate::diag::shorten;
 use crate::model::{AddressedValue, Line};
+use crate::reading::without_address;
 use crate::sheet::lone_quantity;
-
-/// Addresses named in a message at most.
-const MOST: usize = 60;
+use crate::units::Dimension;
+use crate::words::value::value;
 
 /// The value of an address of a line.
 ///
@@ -20,20 +20,24 @@ pub(super) fn addressed<'a>(line: &'a Line, text: &str) -> Result<&'a AddressedV
 
 fn no_address(line: &Line, text: &str) -> Failure {
     let name = shorten(&line.head.name, 60);
-    let failure = Failure::new(format!("the line \"{name}\" has no `{}`", shorten(text, 60)));
-    let names: Vec<String> = line.head.values.iter().map(|value| value.address.to_string()).collect();
-    if names.is_empty() {
-        return failure.help("no value of it has an address");
-    }
-    let near = nearest(text, names.iter().map(String::as_str));
-    let rest = names.iter().map(String::as_str).filter(|name| Some(*name) != near);
-    let all: Vec<&str> = near.into_iter().chain(rest).collect();
-    let more = if all.len() > MOST { ", …" } else { "" };
-    let listed = all.iter().take(MOST).map(|name| format!("`{}`", shorten(name, 60))).collect::<Vec<_>>().join(", ");
-    failure.help(match near {
-        Some(near) => format!("did you mean `{near}`? Its addresses are {listed}{more}"),
-        None => format!("its addresses are {listed}{more}"),
-    })
+    Failure::new(format!("the line \"{name}\" has no `{}`", shorten(text, 60))).help(without_address(
+        text,
+        &line.head.values,
+        line.path(),
+    ))
+}
+
+/// How an address is written with its values, after `option`.
+pub(super) fn example(of: &AddressedValue, option: &str) -> String {
+    let dimension = of.range.dimension;
+    let around = of.nominal.filter(|nominal| *nominal > 0.0).map(|nominal| {
+        [nominal / 2.0, 2.0 * nominal].map(|end| value(end.clamp(of.range.low, of.range.high), dimension))
+    });
+    let [from, to] = around.unwrap_or_else(|| match dimension {
+        Dimension::Number => ["1", "2"].map(str::to_owned),
+        _ => ["1", "2"].map(|number| format!("{number} {}", dimension.example())),
+    });
+    format!("write it as {option} \"{} from {from} to {to}\"", of.address)
 }
 
 /// An address with the two values it is asked between, where they are stated: `7.length from 1 mm to 20 mm`.
@@ -47,10 +51,16 @@ pub(super) fn between<'a>(line: &'a Line, text: &str, option: &str) -> Result<Be
     // A name in quotes may hold the words.
     let quoted = text.rfind('"').unwrap_or(0);
     let Some(at) = text[quoted..].find(" from ").map(|at| quoted + at) else {
-        return Ok((addressed(line, text)?, None));
+        let rest = text[quoted..].trim_start();
+        let Some((_, further)) = rest.split_once(' ').filter(|(_, further)| !further.trim().is_empty()) else {
+            return Ok((addressed(line, text)?, None));
+        };
+        let of = addressed(line, text.strip_suffix(further).unwrap_or(text))?;
+        let what = format!("expected `from` after `{}` in {option}", of.address);
+        return Err(Failure::new(what).help(example(of, option)));
     };
     let of = addressed(line, &text[..at])?;
-    let cure = format!("write it as {option} \"{} from 1 to 2\", each value with its unit", of.address);
+    let cure = example(of, option);
     let Some((from, to)) = text[at + " from ".len()..].split_once(" to ") else {
         return Err(Failure::new(format!("expected `from` and `to` with a value each in {option}")).help(cure));
     };

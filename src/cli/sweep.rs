@@ -1,6 +1,6 @@
 //! `sweep`: the budget of a line over the values of one or two of its addresses.
 
-use super::address::between;
+use super::address::{between, example};
 use super::chart::{picture_form, write_picture};
 use super::job::Job;
 use super::lines::only_line;
@@ -59,9 +59,9 @@ pub(super) fn run(args: &SweepArgs) -> Result<Outcome, Failure> {
 }
 
 fn over(line: &Line, text: &str) -> Result<Over, Failure> {
-    let (of, Some((from, to))) = between(line, text, "--over")? else {
-        let help = format!("write it as --over \"{} from … to …\", each value with its unit", text.trim());
-        return Err(Failure::new("--over lacks the values it goes over").help(help));
+    let (of, values) = between(line, text, "--over")?;
+    let Some((from, to)) = values else {
+        return Err(Failure::new("--over lacks the values it goes over").help(example(of, "--over")));
     };
     Ok(Over { of: of.clone(), from, to })
 }

@@ -1,5 +1,6 @@
 //! What values of a line do to its budget, as plain numbers.
 
+use crate::model::Address;
 use crate::study::Gain;
 use crate::units::Dimension;
 
@@ -15,8 +16,10 @@ pub struct Bars {
 /// A value of a line that goes from one end to another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SweptAxis {
-    /// Its address.
-    pub address: String,
+    /// Its address; `None` where nothing is swept.
+    pub address: Option<Address>,
+    /// The word of each element of the path, with its number.
+    pub elements: Vec<(usize, &'static str)>,
     /// What it measures.
     pub dimension: Dimension,
     /// Its values, rising, in SI.

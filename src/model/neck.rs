@@ -4,7 +4,7 @@ use super::{Element, Medium, Path, Stated, StatedLength, StatedLine, Transmissio
 use crate::units::{Farad, Metre, Ohm, SPEED_OF_LIGHT};
 
 /// Why a neck cannot be cut from the traces beside its protector.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct NeckFault {
     /// Stable identifier in kebab case.
     pub code: &'static str,
@@ -12,6 +12,8 @@ pub struct NeckFault {
     pub message: String,
     /// What to do about it.
     pub help: String,
+    /// Length of the longest neck that can be cut; `None` where none can.
+    pub most: Option<Metre>,
     /// Index of the element it cannot be cut from, where there is one.
     pub beside: Option<usize>,
 }
@@ -66,6 +68,7 @@ impl Path {
             code: "neck-too-long",
             message: format!("this neck of {} is cut from a trace of {trace} on its {side} side", neck.length),
             help: format!("at most {trace}, the length of the shorter of the two traces beside the protector"),
+            most: Some(trace),
             beside: Some(index),
         })
     }
@@ -73,7 +76,7 @@ impl Path {
     /// Length of the trace of this index, which touches the protector on this side.
     fn of_trace(&self, index: Option<usize>, side: &str) -> Result<Metre, NeckFault> {
         let refused = |message: String, help: &str, beside: Option<usize>| {
-            Err(NeckFault { code: "neck-without-trace", message, help: help.to_owned(), beside })
+            Err(NeckFault { code: "neck-without-trace", message, help: help.to_owned(), most: None, beside })
         };
         let cure = "put a `trace` stated by its length right beside the protector on both sides, or delete `neck`";
         let place = index.and_then(|index| self.elements.get(index));

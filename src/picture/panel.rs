@@ -219,6 +219,26 @@ impl Panel {
         }
     }
 
+    /// Writes a text on a line, at the first of these places of the page where it hides no other text and lies within the frame.
+    pub(crate) fn note_on(&mut self, drawing: &mut Drawing, places: &[Xy], text: &str, colour: Colour) {
+        let half = font::width(text, SMALL) / 2.0;
+        let Rect { left, top, right, bottom } = self.area;
+        let at = |(x, y): &Xy| {
+            let text = text.to_owned();
+            let text =
+                Text { text, at: (x - half, y + 4.0), size: SMALL, anchor: Anchor::Start, colour, upward: false };
+            let extent = text.extent().widened();
+            let is_inside = extent.left > left && extent.right < right && extent.top > top && extent.bottom < bottom;
+            let is_free = is_inside && self.taken.iter().all(|other| !other.overlaps(&extent));
+            is_free.then_some((text, extent))
+        };
+        if let Some((text, extent)) = places.iter().find_map(at) {
+            drawing.area(extent.corners(), Colour::PAPER.faint(0.8));
+            self.taken.push(extent);
+            drawing.text(text);
+        }
+    }
+
     /// Keeps notes off a polyline given in points of the page.
     pub(crate) fn keep_off(&mut self, points: impl IntoIterator<Item = Xy>) {
         self.busy.extend(points);

@@ -76,11 +76,18 @@ pub(crate) fn check_neck(
     // What cannot be resolved is told of its element.
     resolve_path(&mut tried, &surroundings.electrical()).ok()?;
     let fault = tried.neck_fault()?;
-    let own = of(tried.elements.get(tried.protector_index())?.number, ValueName::NeckLength);
-    let beside = || of(tried.elements.get(fault.beside?)?.number, ValueName::Length);
-    let span = own.or_else(beside)?.span;
+    let number = tried.elements.get(tried.protector_index())?.number;
+    let neck = Address { owner: Owner::Element(number), value: ValueName::NeckLength };
+    let neck = values.iter().find(|value| value.address == neck)?;
+    let varies = neck.tolerance.is_some();
+    varies.then_some(()).or_else(|| of(tried.elements.get(fault.beside?)?.number, ValueName::Length).map(|_| ()))?;
+    let span = neck.tolerance.as_ref().map_or(neck.span, |tolerance| tolerance.span);
     let message = format!("within its tolerances this element cannot be: {}", fault.message);
-    Some(Diagnostic::error("tolerance-corner", span, message).help(format!("state smaller tolerances: {}", fault.help)))
+    let help = fault.most.map_or(fault.help, |most| {
+        let own = if varies { ", its own tolerance included," } else { "" };
+        format!("a neck of at most {most}{own} fits the shortest trace")
+    });
+    Some(Diagnostic::error("tolerance-corner", span, message).help(help))
 }
 
 /// At the tolerance of the value that shows it, or else at the first one.

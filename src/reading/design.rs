@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use super::context::LimitSet;
 use super::names::block_name;
-use super::{Context, flat, laminate, limits, line, part, table};
+use super::{Context, flat, groups, laminate, limits, line, part, table};
 use crate::diag::{Diagnostic, Span};
 use crate::figures::LineKind;
 use crate::model::Design;
@@ -65,6 +65,7 @@ pub(super) fn lower<'s, 'a>(
             errors.extend(found);
         }
     }
+    groups::warn_of_groups_of_one(&mut design);
     (design, errors)
 }
 

@@ -12,6 +12,7 @@ mod feed;
 mod findings;
 mod flat;
 mod geometry;
+mod groups;
 mod head;
 mod laminate;
 mod lane;
@@ -33,6 +34,7 @@ mod strength;
 mod surroundings;
 mod table;
 mod transmission_line;
+mod unaddressed;
 mod unseen;
 mod via;
 
@@ -42,6 +44,7 @@ pub(crate) use names::{name_line, unknown_name};
 pub(crate) use reader::Reader;
 pub use set::{Asked, NotSet, read_set};
 pub(crate) use surroundings::Surroundings;
+pub(crate) use unaddressed::without_address;
 
 use crate::diag::{Diagnostic, Span};
 use crate::model::Design;

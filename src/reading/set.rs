@@ -1,6 +1,6 @@
 //! A sheet with other values than it states at some addresses.
 
-use super::{Addresses, edited};
+use super::{Addresses, edited, without_address};
 use crate::diag::{Diagnostic, nearest, shorten};
 use crate::model::{
     Address, AddressedValue, Attenuation, Design, Kind, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
@@ -137,7 +137,7 @@ fn is_of_block(address: &Address) -> bool {
 fn found<'d>(design: &'d Design, asked: &Asked) -> Result<(Option<&'d Line>, &'d AddressedValue), NotSet> {
     if is_of_block(&asked.address) {
         let value = design.values.iter().find(|value| value.address == asked.address);
-        return value.map(|value| (None, value)).ok_or_else(|| unknown(asked, &design.values, "the sheet"));
+        return value.map(|value| (None, value)).ok_or_else(|| unknown(asked, &design.values, None, "the sheet"));
     }
     let line = match &asked.line {
         None if design.lines.len() == 1 => design.lines.first(),
@@ -163,15 +163,13 @@ fn found<'d>(design: &'d Design, asked: &Asked) -> Result<(Option<&'d Line>, &'d
     };
     let value = line.addressed(&asked.address);
     let whose = format!("line \"{}\"", shorten(&line.head.name, 60));
-    value.map(|value| (Some(line), value)).ok_or_else(|| unknown(asked, &line.head.values, &whose))
+    value.map(|value| (Some(line), value)).ok_or_else(|| unknown(asked, &line.head.values, line.path(), &whose))
 }
 
 /// An address that is not there, with those that are.
-fn unknown(asked: &Asked, values: &[AddressedValue], whose: &str) -> NotSet {
-    let known: Vec<String> = values.iter().map(|value| value.address.to_string()).collect();
+fn unknown(asked: &Asked, values: &[AddressedValue], path: Option<&Path>, whose: &str) -> NotSet {
     let address = asked.address.to_string();
-    let near = nearest(&address, known.iter().map(String::as_str)).map(|near| format!("did you mean `{near}`? "));
-    let help = format!("{}its addresses are {}", near.unwrap_or_default(), known.join(", "));
+    let help = without_address(&address, values, path);
     asked.refused(format!("{whose} has no value `{address}`"), help)
 }
 

@@ -15,6 +15,8 @@ pub struct RangeReport {
     pub line: String,
     /// The word of its kind.
     pub kind: &'static str,
+    /// Whether a value of the line states a `±`, of which nothing is asked here.
+    pub toleranced: bool,
     /// What is asked for.
     pub of: AddressedValue,
     /// What was found.
@@ -31,6 +33,7 @@ impl RangeReport {
             set: design.set.clone(),
             line: line.head.name.clone(),
             kind: line.word(),
+            toleranced: line.head.has_tolerance(),
             of,
             found,
             cautions: CAUTIONS.to_vec(),

@@ -16,7 +16,7 @@ use crate::curve::{Carries, ChartData, Picture, SweptAt, SweptAxis, SweptCurve, 
 use crate::diag::Sources;
 use crate::model::{Design, Line, SetValue};
 use crate::parts::Discharges;
-use crate::study::{Over, Setting, settings};
+use crate::study::{Over, Setting, elements, settings};
 use crate::units::Dimension;
 
 /// A line over the values of its addresses.
@@ -30,8 +30,12 @@ pub struct SweepReport {
     pub line: String,
     /// The word of its kind.
     pub kind: &'static str,
+    /// Whether a value of the line states a `±`, of which nothing is asked here.
+    pub toleranced: bool,
     /// What it carries as stated.
     pub carries: Carries,
+    /// The word of each element of its path, with its number.
+    pub elements: Vec<(usize, &'static str)>,
     /// What is swept, the first moving slowest.
     pub over: Vec<Over>,
     /// Steps of each.
@@ -154,7 +158,9 @@ pub fn sweep(
         set: design.set.clone(),
         line: line.head.name.clone(),
         kind: line.word(),
+        toleranced: line.head.has_tolerance(),
         carries: carried(line),
+        elements: elements(line),
         over,
         steps,
         points,
@@ -166,7 +172,8 @@ impl SweepReport {
     /// The numbers of its picture: curves over one value, a map over two.
     pub fn chart(&self) -> ChartData {
         let axis = |over: &Over| SweptAxis {
-            address: over.of.address.to_string(),
+            address: Some(over.of.address.clone()),
+            elements: self.elements.clone(),
             dimension: over.of.range.dimension,
             values: over.values(self.steps),
             nominal: over.of.nominal,
@@ -190,5 +197,5 @@ impl SweepReport {
 }
 
 fn nothing() -> SweptAxis {
-    SweptAxis { address: String::new(), dimension: Dimension::Number, values: Vec::new(), nominal: None }
+    SweptAxis { address: None, elements: Vec::new(), dimension: Dimension::Number, values: Vec::new(), nominal: None }
 }

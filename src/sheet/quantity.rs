@@ -31,25 +31,36 @@ impl Reader<'_> {
             self.error(error);
             return None;
         }
+        let before = self.rest;
         let (unit, _) = self.unit(digits);
+        let written = before.strip_suffix(self.rest).unwrap_or_default().trim();
         let value = self.value(digits, unit, number_span)? + 0.0; // -0 becomes 0
         let span = self.span_from(start);
         let mut tolerance = None;
         if self.take(grammar::tolerance_sign).is_some() {
-            tolerance = Some(Box::new(self.tolerance(value, unit, span.end)?));
+            tolerance = Some(Box::new(self.tolerance((value, unit, written), span.end)?));
+            let start = self.offset();
+            if self.take(grammar::tolerance_sign).is_some() {
+                let error = Diagnostic::error("unexpected-character", self.span_from(start), "a second tolerance");
+                self.error(error.help("a value has one tolerance, alike on both sides: delete the second"));
+                return None;
+            }
         }
         Some(Quantity { value, dimension: unit.map(|unit| unit.dimension), tolerance, span })
     }
 
-    /// `± number [ unit | "%" ]`: a share of `value`, or in its unit.
-    fn tolerance(&mut self, value: f64, unit: Option<Unit>, from: u32) -> Option<Tolerance> {
-        let start = self.offset();
+    /// `± number [ unit | "%" ]`: a share of a value, or in its unit, which the sheet writes as `written`.
+    fn tolerance(&mut self, (value, unit, written): (f64, Option<Unit>, &str), from: u32) -> Option<Tolerance> {
+        let (start, before) = (self.offset(), self.rest);
         let Some(digits) = self.take(grammar::number) else {
-            let c = self.rest.chars().next().unwrap_or('\n');
-            self.unexpected(c, start);
+            let end = start + self.rest.chars().next().map_or(0, |c| c.len_utf8() as u32);
+            let span = Span { end, ..self.span_from(start) };
+            let error = Diagnostic::error("unexpected-character", span, "expected a number after `±`");
+            self.error(error.help(format!("write `± 10 %` or {}", in_unit("1", written))));
             return None;
         };
         let (own, own_span) = self.unit(digits);
+        let own_text = before.strip_suffix(self.rest).unwrap_or_default().trim();
         let spread = self.value(digits, own, self.span_from(start))?;
         let span = self.span_from(from);
         let (own, of) = (own?.dimension, unit?.dimension);
@@ -57,17 +68,24 @@ impl Reader<'_> {
             Dimension::Percent if of != Dimension::Percent => Deviation::Ratio(spread),
             own if own == of && of != Dimension::Percent => Deviation::Width(spread),
             _ => {
-                self.error(
-                    Diagnostic::error("wrong-unit", own_span, "expected a percentage or the unit of the value itself")
-                        .help("write the tolerance as `± 10 %`"),
-                );
+                let help = match of {
+                    Dimension::Percent => "delete it".to_owned(),
+                    _ => format!("write {}, or in per cent", in_unit(digits.trim_start_matches('-'), written)),
+                };
+                let message = "expected a percentage or the unit of the value itself";
+                self.error(Diagnostic::error("wrong-unit", own_span, message).help(help));
                 return None;
             }
         };
         let tolerance = Tolerance { deviation, span };
         let most = 10.0 * value.abs();
         let bounded = matches!(deviation, Deviation::Width(_)) && value == 0.0;
-        if spread < 0.0 || (!bounded && tolerance.width_of(value) > most) {
+        if spread < 0.0 {
+            let own = own_text.trim_start_matches('-');
+            self.error(Diagnostic::error("out-of-range", span, format!("a tolerance has no sign: write `± {own}`")));
+            return None;
+        }
+        if !bounded && tolerance.width_of(value) > most {
             self.error(Diagnostic::error("out-of-range", span, "a tolerance is at least 0 % and at most 1000 %"));
             return None;
         }
@@ -122,6 +140,11 @@ impl Reader<'_> {
             }
         }
     }
+}
+
+/// A tolerance in the unit of its value, as it is written.
+fn in_unit(digits: &str, unit: &str) -> String {
+    format!("`{}`", format!("± {digits} {unit}").trim_end())
 }
 
 /// Whether a number goes on with its prefix in the place of the decimal point, as in 2k2.

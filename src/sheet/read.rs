@@ -8,6 +8,7 @@ use super::ast::{Argument, ArgumentKind, Deviation, Quantity, Row, Text, Toleran
 use super::read::said::{example, misplaced, sample, with_article, wrong_unit};
 pub use super::read::said::{found, wanted};
 use super::schema::{Named, Need, Shape, Slot};
+use super::structure::bare;
 use super::values::{StatedWidth, Value, Values};
 use crate::diag::{Diagnostic, Span, nearest};
 use crate::figures::{Range, SIGNED_VOLTAGE};
@@ -92,10 +93,12 @@ impl<'l, 'a> Arguments<'l, 'a> {
     /// Checks the unit, the tolerance and the range of a quantity, which may state a tolerance where it `varies`.
     pub fn check(&mut self, quantity: &Quantity, kinds: &[Range], what: &str, varies: bool) -> Option<(Value, Range)> {
         if let (Some(stated), false) = (&quantity.tolerance, varies) {
-            self.errors.push(
-                Diagnostic::error("tolerance", stated.span, format!("`{what}` takes no tolerance"))
-                    .help("delete it; values of a path, of a laminate and of a part may have one"),
-            );
+            let help = match what {
+                "at" => "the `±` follows its value, before `at`: `2.2 dB ± 10 % at 3 GHz`",
+                _ => "delete it; values of a path, of a laminate and of a part may have one",
+            };
+            let message = format!("`{what}` takes no tolerance");
+            self.errors.push(Diagnostic::error("tolerance", stated.span, message).help(help));
         }
         let Some(dimension) = quantity.dimension else {
             self.unsure = true;
@@ -131,7 +134,10 @@ impl<'l, 'a> Arguments<'l, 'a> {
             let relative = matches!(stated.deviation, Deviation::Ratio(_));
             return Some(StatedWidth { width, relative, span: stated.span });
         }
-        let message = format!("with this tolerance the {} leaves the range of `{what}`", kind.dimension);
+        let message = match kind.dimension {
+            Dimension::Number => format!("with this tolerance `{what}` leaves its range"),
+            dimension => format!("with this tolerance the {dimension} leaves the range of `{what}`"),
+        };
         self.errors.push(
             Diagnostic::error("tolerance-range", stated.span, message)
                 .label(format!("expected {}", kind.range()))
@@ -167,7 +173,7 @@ impl<'l, 'a> Arguments<'l, 'a> {
     /// Reports whatever is left of the line.
     pub fn end(&mut self) {
         if let Some(argument) = self.peek() {
-            let message = format!("unexpected {} in a `{}` line", found(argument), self.line.word.text);
+            let message = format!("unexpected {} in a `{}` line", bare(&found(argument)), self.line.word.text);
             self.push_unless_broken(
                 Diagnostic::error("extra-argument", argument.span, message)
                     .help("delete it, or begin a new line with `;` or a line end"),

@@ -265,6 +265,7 @@ impl<'a> Reader<'a> {
     pub(super) fn unexpected(&mut self, c: char, start: u32) {
         let span = Span { file: self.file, start, end: start + c.len_utf8() as u32 };
         let help = match c {
+            '+' if self.rest.starts_with("+/-") => "a tolerance is written `±` or `+-`",
             '.' => "write a digit before the point: `0.5`",
             '<' => "a limit compares with `<=`",
             '>' => "a limit compares with `>=`",
@@ -272,8 +273,15 @@ impl<'a> Reader<'a> {
             '\u{b1}' | '+' | '-' => "a sign belongs to the number that follows it: `-0.5 V`, `0.3 pF ± 10 %`",
             _ => "names stand in quotes, comments begin with `#`",
         };
-        self.error(Diagnostic::error("unexpected-character", span, format!("unexpected {}", shown(c))).help(help));
+        self.error(
+            Diagnostic::error("unexpected-character", span, format!("unexpected {}", bare(&shown(c)))).help(help),
+        );
     }
+}
+
+/// What is unexpected, without its article.
+pub(super) fn bare(what: &str) -> &str {
+    ["a ", "an ", "the "].iter().find_map(|article| what.strip_prefix(article)).unwrap_or(what)
 }
 
 /// A character as a message shows it.

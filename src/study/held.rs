@@ -68,6 +68,8 @@ pub struct Best {
     pub budget: Farad,
     /// What the limits leave there.
     pub verdict: Verdict,
+    /// Whether a value at which less than a lower end breaks too leaves more.
+    pub window_beyond: bool,
 }
 
 /// Why no values can be searched for.

@@ -88,7 +88,7 @@ fn of_budget(budget: &Budget, fitted: Option<Farad>, (from, to): (f64, Option<f6
     }
     let breaks = fitted.and_then(|fitted| beyond(fitted.0)).map(Breaks::Limit);
     let verdict = budget.verdict;
-    let best = budget.capacitance.map(|budget| Best { value: budget.0, budget, verdict });
+    let best = budget.capacitance.map(|budget| Best { value: budget.0, budget, verdict, window_beyond: false });
     Holding { fitted, searched: (from, to), intervals: set.ends(), ends, best, breaks, struck: false }
 }
 
@@ -229,12 +229,16 @@ impl Search<'_> {
             }
         }
         let top = top?;
+        let window_beyond = seen
+            .iter()
+            .filter_map(best)
+            .any(|(bounded, most)| !bounded && best(&seen[top]).is_some_and(|own| own.0 && most > own.1));
         let stated = seen.iter().find(|one| Some(one.value) == nominal);
         let is_alike = |one: &&Seen| {
             best(one).zip(best(&seen[top])).is_some_and(|(own, top)| own.0 == top.0 && own.1 >= top.1 * (1.0 - ALIKE))
         };
         if let Some(stated) = stated.filter(is_alike) {
-            return stated.left.map(|(verdict, budget)| Best { value: stated.value, budget, verdict });
+            return stated.left.map(|(verdict, budget)| Best { value: stated.value, budget, verdict, window_beyond });
         }
         let around = [top.saturating_sub(1), top, (top + 1).min(seen.len() - 1)].map(|index| seen[index].value);
         let at = |value: f64| {
@@ -266,6 +270,6 @@ impl Search<'_> {
             }
         }
         let (value, (_, budget, verdict)) = found;
-        Some(Best { value, budget: Farad(budget), verdict })
+        Some(Best { value, budget: Farad(budget), verdict, window_beyond })
     }
 }

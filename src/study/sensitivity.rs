@@ -87,6 +87,8 @@ pub struct Gain {
     pub of: Out,
     /// How.
     pub change: Change,
+    /// The value as stated; `None` of what is taken out.
+    pub from: Option<f64>,
     /// The budget then; `None` where nothing bounds it.
     pub budget: Option<Farad>,
     /// By how much it grows; `None` with the budget.
@@ -232,10 +234,10 @@ impl<'a> Start<'a> {
             return Vec::new();
         }
         let before = self.budget.capacitance.unwrap_or(Farad::ZERO);
-        let gain = |of: &Out, change: Change, verdict: Verdict, budget: Option<Farad>| {
+        let gain = |of: &Out, (from, change): (Option<f64>, Change), verdict: Verdict, budget: Option<Farad>| {
             let open = budget.is_none() && verdict != Verdict::Impossible;
             let gain = budget.map(|after| after - before).filter(|gain| gain.0 > NO_GAIN * before.0);
-            (open || gain.is_some()).then(|| Gain { of: of.clone(), change, budget, gain })
+            (open || gain.is_some()).then(|| Gain { of: of.clone(), change, from, budget, gain })
         };
         let mut found: Vec<Gain> = Vec::new();
         for moved in values {
@@ -243,9 +245,9 @@ impl<'a> Start<'a> {
             let down = moved.down.as_ref().map(|at| (Change::Down(at.value, moved.dimension), at));
             let up = moved.up.as_ref().map(|at| (Change::Up(at.value, moved.dimension), at));
             let both = [down, up].into_iter().flatten();
-            found.extend(both.filter_map(|(change, at)| gain(&of, change, at.verdict, at.budget)));
+            found.extend(both.filter_map(|(change, at)| gain(&of, (Some(moved.value), change), at.verdict, at.budget)));
         }
-        found.extend(without.iter().filter_map(|own| gain(&own.out, Change::Out, own.verdict, own.budget)));
+        found.extend(without.iter().filter_map(|own| gain(&own.out, (None, Change::Out), own.verdict, own.budget)));
         let key = |gain: &Gain| gain.gain.map_or(f64::INFINITY, |gain| gain.0);
         found.sort_by(|a, b| key(b).total_cmp(&key(a)));
         found

@@ -13,6 +13,11 @@ impl Grid {
         self.header.first().is_some_and(|title| title == "value")
     }
 
+    /// Whether a column says why, which is broken between words and never cut.
+    pub(crate) fn has_reasons(&self, index: usize) -> bool {
+        self.header.get(index).is_some_and(|title| title == "breaks")
+    }
+
     /// Whether each row ends in the verdict of its line.
     pub(crate) fn has_verdicts(&self) -> bool {
         self.header.last().is_some_and(|title| title == "verdict")

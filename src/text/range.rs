@@ -2,6 +2,7 @@
 
 use super::grid::Grid;
 use super::render::Format;
+use super::scale::protector_scale;
 use super::section::Section;
 use super::view::View;
 use super::{markdown, table};
@@ -9,8 +10,9 @@ use crate::budget::Verdict;
 use crate::result::{RangeReport, range_csv, range_json};
 use crate::units::Dimension;
 use crate::units::decimal::{Round, engineering};
+use crate::words::limits::Capacitances;
 use crate::words::set;
-use crate::words::value::{breaks, end, value};
+use crate::words::value::{AS_STATED, breaks, end, value};
 
 /// The values for which a line holds, in one of the formats, ended by a line end.
 pub fn render_range(report: &RangeReport, format: Format) -> String {
@@ -42,16 +44,14 @@ fn section(report: &RangeReport) -> Section {
     let address = &report.of.address;
     let verdict = match found.intervals.as_slice() {
         [] => format!("no {address} holds"),
-        intervals => {
-            let said = intervals.iter().map(|ends| interval(*ends, of));
-            format!("holds for {address} {}", said.collect::<Vec<_>>().join(" or "))
-        }
+        [ends] => format!("holds for {address} {}", interval(*ends, of)),
+        intervals => format!("holds for {address} in {} intervals", intervals.len()),
     };
     Section {
         name: report.line.clone(),
         verdict,
         facts: facts(report),
-        grids: vec![ends(report)],
+        grids: vec![intervals(report), ends(report)],
         ..Section::default()
     }
 }
@@ -61,6 +61,21 @@ fn interval((low, high): (f64, Option<f64>), of: Dimension) -> String {
         Some(high) if low == 0.0 => format!("up to {}", end(high, of, Round::Down)),
         Some(high) => format!("from {} to {}", end(low, of, Round::Up), end(high, of, Round::Down)),
         None => format!("from {}", end(low, of, Round::Up)),
+    }
+}
+
+/// Several intervals, each with its ends.
+fn intervals(report: &RangeReport) -> Grid {
+    let of = report.of.range.dimension;
+    let several = &report.found.intervals;
+    let row = |(low, high): &(f64, Option<f64>)| {
+        let high = high.map_or("any value".to_owned(), |high| end(high, of, Round::Down));
+        vec![end(*low, of, Round::Up), high]
+    };
+    Grid {
+        title: "Where it holds",
+        header: ["from", "to"].map(str::to_owned).to_vec(),
+        rows: if several.len() > 1 { several.iter().map(row).collect() } else { Vec::new() },
     }
 }
 
@@ -74,15 +89,24 @@ fn facts(report: &RangeReport) -> Vec<String> {
     let mut facts =
         vec![format!("{}: {stated}, searched from {} to {to}{fitted}.", report.of.address, value(from, of))];
     let discharge = if found.struck { ", and no check of what a discharge leaves at the chip fails" } else { "" };
-    facts.push(format!("It holds where every limit does{discharge}."));
+    if !found.intervals.is_empty() {
+        facts.push(format!("It holds where every limit does{discharge}."));
+    }
     facts.extend(found.breaks.as_ref().map(|what| format!("As stated it breaks {}.", breaks(what))));
     facts.extend(found.best.map(|best| {
         let unsafe_ = match best.verdict {
             Verdict::Bounded => "",
             _ => " (not from 0 on)",
         };
-        format!("Largest budget: {}{unsafe_}, at {}.", engineering(best.budget.0, "F"), value(best.value, of))
+        let no_window = if best.window_beyond { " that is no window" } else { "" };
+        let c = Capacitances::new(protector_scale(std::iter::once(best.budget.0)), None, std::iter::empty());
+        let budget = format!("{} {}", c.largest(best.budget.0), c.unit());
+        // Of the budget itself the value says no more.
+        let is_itself = best.value == best.budget.0 && of == Dimension::Capacitance;
+        let place = if is_itself { String::new() } else { format!(", at {}", value(best.value, of)) };
+        format!("Largest budget{no_window}: {budget}{unsafe_}{place}.")
     }));
+    facts.extend(report.toleranced.then(|| AS_STATED.to_owned()));
     facts
 }
 

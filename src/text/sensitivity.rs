@@ -6,15 +6,18 @@ use super::scale::protector_scale;
 use super::section::Section;
 use super::view::View;
 use super::{markdown, table};
+use crate::budget::{Headroom, LimitOutcome};
 use crate::result::{SensitiveLine, SensitivityReport, sensitivity_csv, sensitivity_json};
 use crate::study::{Gain, MovedLimit, Out};
 use crate::units::Farad;
 use crate::units::decimal::{Scale, signed_percent, significant};
-use crate::words::limits::{Capacitances, signed, title};
+use crate::words::limits::{self, Capacitances, signed, title};
 use crate::words::set;
 use crate::words::value::{change, named};
 
 const NOTHING: &str = "-";
+/// Headroom below this share of its bound is round-off, and nothing.
+const NOISE: f64 = 1e-6;
 
 /// What the values of lines do, in one of the formats, ended by a line end.
 pub fn render_sensitivity(report: &SensitivityReport, format: Format) -> String {
@@ -27,8 +30,8 @@ pub fn render_sensitivity(report: &SensitivityReport, format: Format) -> String 
 }
 
 fn view(report: &SensitivityReport) -> View {
-    let steps = "Each value alone: a step is its ±, else 10 % of it; of the place 1 mm. Out: its values are nothing, and it \
-                 keeps its place.";
+    let steps = "Each value is changed alone: by its ±, else by 10 %; the place by 1 mm. Removed: as if it were not there, and \
+                 all else stays where it is.";
     View {
         title: Some(report.title.clone().unwrap_or_else(|| "What buys more".to_owned())),
         set: report.set.iter().map(set::sentence).collect(),
@@ -52,7 +55,7 @@ fn section(line: &SensitiveLine) -> Section {
         name: line.name.clone(),
         verdict,
         facts: nothing.into_iter().collect(),
-        grids: vec![ranking(line, &c), limits(line)],
+        grids: vec![ranking(line, &c), limit_grid(line)],
         ..Section::default()
     }
 }
@@ -68,7 +71,7 @@ fn ranking(line: &SensitiveLine, c: &Scaled) -> Grid {
             (rank + 1).to_string(),
             gain.of.to_string(),
             named(&gain.of, &line.elements),
-            change(gain.change),
+            change(gain),
             budget,
             share,
             gain.gain.map_or(NOTHING.to_owned(), |gain| c.gain(gain)),
@@ -81,14 +84,23 @@ fn ranking(line: &SensitiveLine, c: &Scaled) -> Grid {
     }
 }
 
-fn limits(line: &SensitiveLine) -> Grid {
+fn limit_grid(line: &SensitiveLine) -> Grid {
     let header = ["limit", "headroom", "moved most by", "what", "change"];
-    let row = |limit: &MovedLimit| {
+    let budget = &line.found.budget;
+    let row = |(limit, outcome): (&MovedLimit, &LimitOutcome)| {
         let amount = |number: Option<f64>| number.map_or(NOTHING.to_owned(), |number| signed(limit.figure, number));
+        let is_nothing = |h: &Headroom| h.margin.is_some_and(|margin| margin.abs() < NOISE * h.bound.abs());
+        let margin = match outcome.fitted.filter(is_nothing) {
+            None => amount(limit.margin),
+            Some(_) if budget.set_by == Some(limit.figure) => {
+                format!("{} (sets the budget)", limits::nothing_of(limit.figure))
+            }
+            Some(_) => limits::nothing_of(limit.figure),
+        };
         let of = limit.address.clone().map(Out::Value);
         vec![
             title(limit.figure),
-            amount(limit.margin),
+            margin,
             of.as_ref().map_or(NOTHING.to_owned(), ToString::to_string),
             of.as_ref().map_or(NOTHING.to_owned(), |of| named(of, &line.elements)),
             amount(limit.change),
@@ -98,7 +110,11 @@ fn limits(line: &SensitiveLine) -> Grid {
         Some(at) if line.found.budget.capacitance == Some(at) => "What moves each limit, at the budget",
         _ => "What moves each limit, with what is fitted",
     };
-    Grid { title, header: header.map(str::to_owned).to_vec(), rows: line.found.limits.iter().map(row).collect() }
+    Grid {
+        title,
+        header: header.map(str::to_owned).to_vec(),
+        rows: line.found.limits.iter().zip(&budget.limits).map(row).collect(),
+    }
 }
 
 /// What wins most of a line, in sentences.
@@ -116,7 +132,7 @@ pub(crate) fn first(
             Some(gain) => format!("+{} {}", c.gain(gain), c.0.unit()),
             None => "no bound any more".to_owned(),
         };
-        format!("{what} ({}) {}: {won}", gain.of, change(gain.change))
+        format!("{what} ({}) {}: {won}", gain.of, change(gain))
     };
     gains.iter().take(most).map(said).collect()
 }

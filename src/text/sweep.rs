@@ -12,7 +12,7 @@ use crate::words::limits::{self, Capacitances, title};
 use crate::words::line::Line;
 use crate::words::sentences::{budget_cell, set_by_cell};
 use crate::words::set;
-use crate::words::value::value;
+use crate::words::value::{AS_STATED, value};
 
 /// A line over the values of its addresses, in one of the formats, ended by a line end.
 pub fn render_sweep(report: &SweepReport, format: Format) -> String {
@@ -32,6 +32,7 @@ fn view(report: &SweepReport) -> View {
     let section = Section {
         name: report.line.clone(),
         verdict: report.over.iter().map(over).collect::<Vec<_>>().join(", "),
+        facts: report.toleranced.then(|| AS_STATED.to_owned()).into_iter().collect(),
         grids: vec![grid(report)],
         ..Section::default()
     };

@@ -63,8 +63,11 @@ pub(crate) fn lay_out_within(view: &View, width: u16) -> String {
 }
 
 fn push_section(text: &mut String, section: &Section, width: u16) {
+    if !text.ends_with("\n\n") {
+        text.push('\n');
+    }
     text.push_str(&format!(
-        "\n{}: {}\n",
+        "{}: {}\n",
         shorten(&section.name, usize::from(width.saturating_sub(VERDICT))),
         section.verdict
     ));
@@ -105,7 +108,11 @@ struct Column {
 
 impl Column {
     fn of(grid: &Grid, index: usize) -> Column {
-        let room = if index == 0 && !grid.has_addresses() { NAME } else { CELL };
+        let room = match index {
+            0 if !grid.has_addresses() => NAME,
+            _ if grid.has_reasons(index) => usize::MAX / 4,
+            _ => CELL,
+        };
         let of_rows = || grid.rows.iter().map(|row| row.get(index).map_or("", String::as_str));
         // Names stand at the left even where one looks like a number.
         let numbers = index > 0 && !grid.rows.is_empty() && of_rows().all(is_number);

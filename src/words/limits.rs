@@ -55,6 +55,12 @@ pub(crate) fn signed(of: &Figure, number: f64) -> String {
     text.trim_end().to_owned()
 }
 
+/// Nothing, in a limit's unit: `0 dB`.
+pub(crate) fn nothing_of(of: &Figure) -> String {
+    let unit = if of.unit().is_empty() { "%" } else { of.unit().trim_start_matches('1') };
+    format!("0 {unit}").trim_end().to_owned()
+}
+
 /// Where in frequency something holds, or nothing.
 pub(crate) fn at(frequency: Option<Hertz>) -> String {
     frequency.map_or(String::new(), |f| format!(" at {}", engineering(f.0, "Hz")))

@@ -48,6 +48,72 @@ fn words_of_data_sheets_are_answered_with_ours() {
     }
 }
 
+/// Code, message and help of the one error of a lane whose outer trace is this.
+fn of_trace(trace: &str) -> String {
+    let text = lane("count 1", &format!("{trace}; protector"));
+    let errors = read_text(&text).1.expect_err("an error");
+    assert_eq!(errors.len(), 1, "{text}: {errors:?}");
+    format!("{}: {}; {}", errors[0].code, errors[0].message, errors[0].help.clone().unwrap_or_default())
+}
+
+#[test]
+fn mistakes_around_a_tolerance_have_their_cure() {
+    for (trace, said) in [
+        ("trace 50 ohm 5 mm ± ", ["unexpected-character: expected a number after `±`", "`± 1 mm`"]),
+        ("trace 50 ohm 5 mm +/- 0.2 mm", ["unexpected-character", "`±` or `+-`"]),
+        ("trace 50 ohm 5 mm ± 0.2 mm ± 1 %", ["unexpected-character: a second tolerance", "delete the second"]),
+        ("trace 50 ohm 5 mm ± -0.2 mm", ["out-of-range: a tolerance has no sign", "`± 0.2 mm`"]),
+        ("trace 50 ohm 5 mm ± 0.2 pF", ["wrong-unit", "`± 0.2 mm`, or in per cent"]),
+        ("trace 50 ohm 5 mm permittivity 3.6 ± 0.2 mm", ["wrong-unit", "`± 0.2`, or in per cent"]),
+        (
+            "trace 50 ohm 5 mm permittivity 3.6 ± 90 %",
+            ["tolerance-range: with this tolerance `permittivity`", "1 to 1000"],
+        ),
+        (
+            "trace 50 ohm 5 mm loss 2.2 dB at 3 GHz ± 10 %",
+            ["tolerance: `at` takes no tolerance", "`2.2 dB ± 10 % at 3 GHz`"],
+        ),
+        ("trace 50 ohm 5 mm \"x\"", ["unexpected text in quotes", ""]),
+    ] {
+        let found = of_trace(trace);
+        assert!(said.iter().all(|said| found.contains(said)), "{trace}: {found}");
+    }
+    let neck = |neck: &str| {
+        let text = lane("count 1", &format!("trace 50 ohm 5 mm ± 0.2 mm; protector neck {neck}; trace 50 ohm 9 mm"));
+        let errors = read_text(&text).1.expect_err("an error");
+        assert_eq!(errors.len(), 1, "{text}: {errors:?}");
+        let at = &text[errors[0].primary.0.start as usize..errors[0].primary.0.end as usize];
+        format!("{at}: {}: {}; {}", errors[0].code, errors[0].message, errors[0].help.clone().unwrap_or_default())
+    };
+    let long = neck("70 ohm 4.9 mm");
+    assert!(
+        long.starts_with("4.9 mm: tolerance-corner")
+            && long.ends_with("a neck of at most 4.8 mm fits the shortest trace"),
+        "{long}"
+    );
+    for (half, wanted) in [("1 mm", "an impedance"), ("70 ohm pad 0.1 pF", "a length")] {
+        let found = neck(half);
+        assert!(found.contains(&format!("missing-argument: `neck` needs {wanted} too")), "{half}: {found}");
+    }
+}
+
+/// A name of a group that one row alone has, and that is near to another's, is likely misspelt.
+#[test]
+fn a_group_of_one_row_is_warned_of_where_another_name_is_near() {
+    let codes = |groups: [&str; 3]| {
+        let [a, b, c] =
+            groups.map(|group| format!("trace 50 ohm ± 5 % 5 mm permittivity 3.6 ± 4 % together \"{group}\""));
+        let design = read_text(&lane("count 1", &format!("{a}; {b}; protector; {c}"))).1.unwrap();
+        let warnings = design.lines[0].head.warnings.iter();
+        warnings.filter(|note| note.code == "group-of-one").map(|note| note.text.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(codes(["pcb", "pcb", "pbc"]), ["`together \"pbc\"` stands in one row alone: did you mean \"pcb\"?"]);
+    assert_eq!(codes(["pcb", "pcb", "pcb"]), [""; 0]);
+    assert_eq!(codes(["pcb", "pcb", "flex cable"]), [""; 0]);
+    // Of two rows it is a group.
+    assert_eq!(codes(["pcb", "pbc", "pbc"]), ["`together \"pcb\"` stands in one row alone: did you mean \"pbc\"?"]);
+}
+
 #[test]
 fn numbers_written_otherwise_have_their_cure() {
     let cases = [

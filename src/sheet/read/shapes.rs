@@ -1,12 +1,13 @@
 //! What follows a word of a line, by its shape.
 
-use super::{Arguments, found};
+use super::{Arguments, example, found};
 use crate::diag::Diagnostic;
 use crate::figures::{
     CHIP_RESISTANCE, CURRENT, FREQUENCY, IMPEDANCE, LENGTH, LOSS, LOSS_PER_LENGTH, Range, SHUNT_RESISTANCE, VOLTAGE,
 };
 use crate::sheet::ast::{Argument, ArgumentKind, Word};
 use crate::sheet::schema::{Named, Shape, TOGETHER};
+use crate::sheet::structure::bare;
 use crate::sheet::values::{StatedLoss, Values};
 use crate::units::Dimension;
 
@@ -29,7 +30,7 @@ impl<'a> Arguments<'_, 'a> {
                     values.texts.push((row.word, text));
                 }
                 if let Some(further) = self.peek().filter(|_| row.word == TOGETHER) {
-                    let message = format!("unexpected {} after `{TOGETHER}`", found(further));
+                    let message = format!("unexpected {} after `{TOGETHER}`", bare(&found(further)));
                     let error = Diagnostic::error("extra-argument", further.span, message);
                     self.push_unless_broken(error.help("`together \"name\"` is the last argument of its line"));
                     self.at = self.line.arguments.len();
@@ -111,6 +112,18 @@ impl<'a> Arguments<'_, 'a> {
         let mut open = of.to_vec();
         while !open.is_empty() {
             let kinds: Vec<Range> = open.iter().map(|(_, kind)| *kind).collect();
+            let has_one = matches!(self.peek(), Some(Argument { kind: ArgumentKind::Quantity(_), .. }));
+            if let ([(name, kind)], false) = (open.as_slice(), has_one) {
+                let name = name.rsplit('.').next().unwrap_or(name);
+                let article = if name.starts_with(['a', 'i']) { "an" } else { "a" };
+                let error = Diagnostic::error(
+                    "missing-argument",
+                    self.here(),
+                    format!("`{}` needs {article} {name} too", row.word),
+                );
+                self.push_unless_broken(error.help(format!("e.g. {}", example(&[*kind]))));
+                return;
+            }
             let Some((value, kind)) = self.quantity_that(&kinds, row.word, row.varies) else {
                 return;
             };

@@ -43,10 +43,9 @@ fn table(text: &mut String, block: &BlockSchema) {
                 let range = shape_kind(named.shape).map_or(String::new(), |kind| kind.range());
                 let _ = writeln!(
                     text,
-                    "| &nbsp;&nbsp;`{}`{}{} | {} | {range} |",
+                    "| &nbsp;&nbsp;`{}`{} | {} | {range} |",
                     named.word,
-                    shape(named.shape),
-                    sign(named.varies),
+                    shape(named.shape, sign(named.varies)),
                     named.doc
                 );
             }
@@ -96,8 +95,13 @@ fn ranges(row: &RowSchema) -> String {
     }
 }
 
-fn shape(shape: Shape) -> &'static str {
-    match shape {
+/// What follows a word, each value that may state a tolerance with its sign.
+fn shape(shape: Shape, sign: &str) -> String {
+    let plain = match shape {
+        Shape::Losses => return format!(" dB or dB/m{sign} `at` Hz [, …{sign} `at` Hz]"),
+        Shape::Stub => return format!(" m{sign} [`outer` or `inner`]"),
+        Shape::Resonator => return format!(" Hz{sign} ohm{sign}"),
+        Shape::Neck => return format!(" ohm{sign} m{sign}"),
         Shape::Flag | Shape::Alternative => "",
         Shape::Value(kind) => match kind.dimension.symbol() {
             "F" => " F",
@@ -114,16 +118,13 @@ fn shape(shape: Shape) -> &'static str {
             _ => " number",
         },
         Shape::Name => " \"name\"",
-        Shape::Losses => " dB or dB/m `at` Hz [, … `at` Hz]",
-        Shape::Stub => " m [`outer` or `inner`]",
         Shape::AtMost(_) => " `<=` A",
         Shape::Surge => " A, or V `through` ohm",
-        Shape::Resonator => " Hz ohm",
-        Shape::Neck => " ohm m",
         Shape::ChipClamp => " V ohm",
         Shape::List(_, 1, _) => " Hz [Hz]",
         Shape::List(..) => " number number number",
-    }
+    };
+    format!("{plain}{sign}")
 }
 
 fn shape_kind(shape: Shape) -> Option<Range> {
