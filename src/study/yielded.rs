@@ -25,6 +25,8 @@ pub struct Yielded {
     /// The largest capacitance up to which 99.7 % of the settings allow each; `None` where there is none, and where it is
     /// open.
     pub budget: Option<Farad>,
+    /// The least capacitance that 99.7 % of the settings allow, the lower end of that interval; `None` where there is none.
+    pub lowest: Option<Farad>,
     /// Capacitances in farad, rising from 0, each with the share of settings that allow it.
     pub shares: Vec<(f64, f64)>,
 }
@@ -76,6 +78,7 @@ impl Yielded {
             seed,
             held: (counted.judged > 0).then_some(counted.held),
             budget: shares.budget(),
+            lowest: shares.lowest(),
             shares: shares.curve(),
         })
     }

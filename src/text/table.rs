@@ -105,7 +105,12 @@ struct Column {
 
 impl Column {
     fn of(grid: &Grid, index: usize) -> Column {
-        let room = if index == 0 && !grid.has_addresses() { NAME } else { CELL };
+        let room = match index {
+            0 if !grid.has_addresses() => NAME,
+            // No warning beside a verdict is cut.
+            last if grid.has_verdicts() && last + 1 == grid.header.len() => usize::from(u16::MAX),
+            _ => CELL,
+        };
         let of_rows = || grid.rows.iter().map(|row| row.get(index).map_or("", String::as_str));
         // Names stand at the left even where one looks like a number.
         let numbers = index > 0 && !grid.rows.is_empty() && of_rows().all(is_number);

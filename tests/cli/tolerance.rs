@@ -15,7 +15,7 @@ fn run(args: &[&str]) -> (i32, String, String) {
 fn a_line_that_breaks_within_its_tolerances_ends_with_1() {
     let (status, table, _) = run(&["size", "-", "--nyquist"]);
     assert_eq!(status, 1, "{table}");
-    assert!(table.contains("gauge link: holds at nominal, breaks return_loss at a corner"), "{table}");
+    assert!(table.contains("gauge link: holds as stated, at worst return_loss breaks by "), "{table}");
     let (status, table, _) = run(&["size", "-", "--nyquist", "--fitted", "0.3pF"]);
     assert_eq!(status, 0, "{table}");
 }
@@ -38,7 +38,7 @@ fn settings_are_asked_for() {
 fn the_yield_is_drawn_of_a_line_with_tolerances() {
     let (status, svg, _) = run(&["chart", "-", "--show", "yield", "--samples", "100"]);
     assert_eq!(status, 0);
-    for said in ["share of settings", "worst case", "99.7 %", "nominal", "fitted", "100 settings"] {
+    for said in ["share of settings", "worst case", "99.7 % allow", "as stated", "fitted", "100 settings"] {
         assert!(svg.contains(said), "{said}");
     }
     let (status, _, error) = run_with(&mut lanecap(&["chart", "--demo", "--show", "yield", "--line", "display link"]));

@@ -15,7 +15,12 @@ fn the_worked_example_says_what_the_tool_says() {
             line => match line.strip_prefix("$ lanecap ") {
                 Some(command) => {
                     commands += 1;
-                    let output = Command::cargo_bin("lanecap").unwrap().args(words(command)).env("COLUMNS", "118").output().unwrap();
+                    let output = Command::cargo_bin("lanecap")
+                        .unwrap()
+                        .args(words(command))
+                        .env("COLUMNS", "118")
+                        .output()
+                        .unwrap();
                     assert!(output.stderr.is_empty(), "{command}: {}", String::from_utf8_lossy(&output.stderr));
                     shown = String::from_utf8(output.stdout).unwrap();
                 }
