@@ -35,19 +35,24 @@ pub(crate) fn draw(data: &ChartData, curve: &ShareCurve) -> Drawing {
     panel.open_to(&mut drawing, None);
     panel.curve(&mut drawing, &curve.points, Stroke::new(Colour::INK, 1.9, &[]));
     let c = capacitances(data);
-    let of_worst = if curve.worst.is_some() { ends(&worst, &c) } else { Some("none".to_owned()) };
     let fitted = c.fitted().map(|fitted| format!("{fitted} {}", c.unit()));
     let styles = [Stroke::new(PLUM, 1.4, &[2.0, 2.5]), MARK, stroke(State::AtBudget(0.0))];
-    let names =
-        [("worst case", of_worst), ("99.7 % allow", ends(&curve.most, &c)), ("as stated", ends(&curve.stated, &c))];
+    let names = [
+        ("worst case", ends(&worst, &c)),
+        ("99.7 % allow", ends(&curve.most, &c)),
+        ("as stated", ends(&curve.stated, &c)),
+    ];
+    let styles = styles.map(|stroke| Stroke { width: 1.4, ..stroke });
     let mut row = 0.0;
     let mut name = |drawing: &mut Drawing, name: String, stroke: Stroke| {
         let at = (area.right + 14.0, area.top + 8.0 + ROW * row);
         sample(drawing, at, &name, stroke);
         row += 1.0;
     };
+    if curve.worst.is_none() {
+        name(&mut drawing, "worst case: none".to_owned(), styles[0]);
+    }
     for ((ends, stroke), (what, said)) in sets.iter().zip(styles).zip(names) {
-        let stroke = Stroke { width: 1.4, ..stroke };
         for at in [ends.low_f, ends.high_f].into_iter().flatten() {
             panel.upright(&mut drawing, at, stroke);
         }
