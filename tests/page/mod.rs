@@ -148,7 +148,17 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         cells.map(text).collect()
     };
     let rows: Vec<Vec<String>> = table.descendants().filter(|node| node.has_tag_name("tr")).map(cells).collect();
-    let first = ["line", "count", "budget [pF]", "set by", "fitted [pF]", "part", "tightest headroom"];
+    let first = [
+        "line",
+        "count",
+        "budget [pF]",
+        "set by",
+        "worst case [pF]",
+        "yield",
+        "fitted [pF]",
+        "part",
+        "tightest headroom",
+    ];
     let header = [&first[..], &["chip in a discharge (estimate)", "verdict"]].concat();
     assert_eq!(rows[0], header);
     let (lanes, feeds) = (&review.report.lanes, &review.report.feeds);
@@ -166,13 +176,13 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         assert!(shown <= budget && budget - shown < 1e-3 * budget, "{name}: {shown} of {budget}");
     }
     for (lane, row) in lanes.iter().zip(&rows[1..]) {
-        assert_eq!(Some(&row[5]), lane.head.part.as_ref());
+        assert_eq!(Some(&row[7]), lane.head.part.as_ref());
         let (tightest, setter) = (lane.tightest().unwrap().figure, lane.budget().set_by.unwrap());
         let below = format!(" % below the budget ({}", setter.word());
         let same = tightest == setter || !lane.fitted().unwrap().holds;
-        assert!(if same { row[6].starts_with(tightest.word()) } else { row[6].contains(&below) }, "{row:?}");
-        assert_eq!(row[8].contains('✓'), lane.passes(), "{row:?}");
-        assert_eq!(row[8].contains("holds"), lane.fitted().unwrap().holds, "{row:?}");
+        assert!(if same { row[8].starts_with(tightest.word()) } else { row[8].contains(&below) }, "{row:?}");
+        assert_eq!(row[10].contains('✓'), lane.passes(), "{row:?}");
+        assert_eq!(row[10].contains("holds"), lane.fitted().unwrap().holds, "{row:?}");
     }
 }
 
