@@ -163,7 +163,9 @@ fn the_worst_margin_stands_beside_its_limit() {
     for (limit, holds) in limits.iter().zip([true, false]) {
         let margin = limit.margin.unwrap();
         assert_eq!(limit.holds, holds);
-        let row = table.lines().find(|row| row.trim_start().starts_with(limit.figure.word()) && row.contains(if holds { "<=" } else { ">=" }));
+        let row = table.lines().find(|row| {
+            row.trim_start().starts_with(limit.figure.word()) && row.contains(if holds { "<=" } else { ">=" })
+        });
         let sign = if holds { "+" } else { "" };
         let cell = format!("{sign}{} dB {}", significant(margin, 4), if holds { "holds" } else { "breaks" });
         assert!(row.unwrap().ends_with(&cell), "{cell} in {table}");
