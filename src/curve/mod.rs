@@ -33,7 +33,7 @@ pub use gather::chart_data;
 #[cfg(feature = "cli")]
 pub(crate) use live::{OverR, Slider};
 pub use sensitive::{carried, charted_sensitivity};
-pub use share::ShareCurve;
+pub use share::{Ends, ShareCurve};
 pub use state::State;
 pub use swept::{Bars, SweptAt, SweptAxis, SweptCurve, SweptMap};
 pub use yielded::{charted_yield, yield_chart_data};

@@ -32,7 +32,8 @@ fn unit(figure: &Figure) -> &'static str {
     }
 }
 
-pub(crate) fn bench(index: usize, live: &Live, lane: &LaneResult) -> Markup {
+/// `worst` is the worst case of a lane with tolerances.
+pub(crate) fn bench(index: usize, live: &Live, lane: &LaneResult, worst: Option<&str>) -> Markup {
     let number = format!("capacitance-{}", index + 1);
     html! {
         div.live hidden="hidden" {
@@ -41,7 +42,7 @@ pub(crate) fn bench(index: usize, live: &Live, lane: &LaneResult) -> Markup {
                 label for=(number) { "Protector, one line to ground [pF]" }
                 input id=(number) type="number" min="0" step="any" inputmode="decimal" autocomplete="off";
                 input type="range" min="0" step="any" aria-label=(format!("Protector of {} in picofarad", inert(&lane.head.name)));
-                p.said role="status" {}
+                p.said role="status" data-worst=[worst] {}
             }
             div.columns {
                 (figures(lane))

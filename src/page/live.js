@@ -111,9 +111,10 @@
           ? cell.dataset.without
           : shown(now[figure], cell.dataset.unit, Number(row.dataset.bound), holds);
       });
-      said.textContent = broken.length === 0
-        ? `At ${shown(c, "pF")} every limit holds.`
-        : `At ${shown(c, "pF")}: breaks ${broken.join(", ")}.`;
+      const { worst } = said.dataset;
+      const at = `${worst ? "As stated, at" : "At"} ${shown(c, "pF")}`;
+      const beside = worst ? `; worst case within the tolerances: ${worst}.` : ".";
+      said.textContent = broken.length === 0 ? `${at} every limit holds${beside}` : `${at}: breaks ${broken.join(", ")}${beside}`;
       said.classList.toggle("broken", broken.length > 0);
       curves.forEach((draw) => draw(c));
     }

@@ -21,6 +21,8 @@ pub use review::{Captioned, Exhibit, LeftOut, REVIEW_ROUNDS, Review, review, rev
 
 const STYLE: &str = include_str!("page.css");
 const SCRIPT: &str = include_str!("live.js");
+/// Units that numbers stand beside, without their prefix.
+const UNITS: [&str; 15] = ["%", "A", "Bd", "C", "F", "H", "Hz", "J", "UI", "V", "W", "b/s", "dB", "ohm", "s"];
 /// Nothing is fetched, sent or framed, whatever a name says.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'";
 
@@ -102,7 +104,7 @@ fn line(index: usize, section: &Section, exhibit: &Exhibit, review: &Review) -> 
             @if let Some(chip) = &exhibit.chip { (chip::halves(&section.tolerates, chip)) }
             @for grid in section.grids.iter().filter(|grid| !grid.rows.is_empty()) { (table(grid, 3, &nowhere)) }
             div.bench {
-                @if let Some((live, lane)) = live { (bench::bench(index, live, lane)) }
+                @if let Some((live, lane)) = live { (bench::bench(index, live, lane, section.worst.as_deref())) }
                 @for picture in &exhibit.pictures {
                     figure {
                         div tabindex="0" role="group" aria-label=(picture.caption) { (PreEscaped(&picture.svg)) }
@@ -144,6 +146,26 @@ fn table(grid: &Grid, level: u8, lines: &Lines) -> Markup {
     }
 }
 
+/// A cell whose numbers stay beside their units.
+fn kept(cell: &str) -> String {
+    let is_unit = |word: &str| {
+        let word = word.trim_end_matches([',', ';', '.', ')']);
+        let bare = word.strip_prefix(['f', 'p', 'n', 'u', 'm', 'k', 'M', 'G']).filter(|bare| !bare.is_empty());
+        [Some(word), bare].into_iter().flatten().any(|word| UNITS.contains(&word))
+    };
+    let mut text = String::with_capacity(cell.len());
+    for (index, word) in cell.split(' ').enumerate() {
+        let number = text.ends_with(|c: char| c.is_ascii_digit());
+        match index {
+            0 => {}
+            _ if number && is_unit(word) => text.push('\u{a0}'),
+            _ => text.push(' '),
+        }
+        text.push_str(word);
+    }
+    text
+}
+
 /// A row; where it ends in the verdict of its line, it leads to the line's section.
 fn row(grid: &Grid, row: &[String], lines: &Lines) -> Markup {
     let name = row.first().filter(|_| grid.has_verdicts());
@@ -152,7 +174,7 @@ fn row(grid: &Grid, row: &[String], lines: &Lines) -> Markup {
     html! {
         tr {
             @for (column, cell) in row.iter().enumerate() {
-                @let text = inert(cell);
+                @let text = kept(&inert(cell));
                 @match (column, place) {
                     (0, Some((index, _))) => th scope="row" { a href={ "#" (anchor(*index)) } { (text) } },
                     (0, None) => th scope="row" { (text) },

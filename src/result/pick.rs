@@ -59,6 +59,8 @@ pub struct LinePickReport {
     pub why: String,
     /// Whether the line breaks a limit whatever is fitted.
     pub breaks: bool,
+    /// Whether its values have tolerances, within which no part is judged.
+    pub varies: bool,
 }
 
 /// One part on one line.
@@ -170,6 +172,7 @@ fn line(line: &Line, pick: &LinePick, parts: &[Arc<Part>]) -> LinePickReport {
         recommended: recommended.map(|part| part.name.clone()),
         why: pick.choice.why.clone(),
         breaks: pick.breaks,
+        varies: head.has_tolerance(),
     }
 }
 

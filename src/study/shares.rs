@@ -66,12 +66,23 @@ impl Shares {
         begun - self.highs.partition_point(|high| *high < c)
     }
 
+    /// The least capacitance that 99.7 % of the settings allow; `None` where there is none.
+    pub fn lowest(&self) -> Option<Farad> {
+        let asked = self.asked();
+        let mut starts = std::iter::once(0.0).chain(self.lows.iter().copied());
+        starts.find(|start| self.allowing(*start) >= asked).map(Farad)
+    }
+
+    /// How many settings 99.7 % of them are.
+    fn asked(&self) -> usize {
+        (ASKED * self.samples as f64).ceil() as usize
+    }
+
     /// The largest capacitance up to which 99.7 % of the settings allow each: the upper end of the lowest such interval.
     /// `None` where there is none, and where it is open.
     pub fn budget(&self) -> Option<Farad> {
-        let asked = (ASKED * self.samples as f64).ceil() as usize;
-        let starts = std::iter::once(0.0).chain(self.lows.iter().copied());
-        let from = starts.into_iter().find(|start| self.allowing(*start) >= asked)?;
+        let asked = self.asked();
+        let Farad(from) = self.lowest()?;
         let first = self.highs.partition_point(|high| *high < from);
         // Just above an upper end, with those that begin there.
         let left = |index: usize| {

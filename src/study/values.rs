@@ -22,6 +22,8 @@ pub struct Place {
     pub high: f64,
     /// The direction it varies in, as an index below [`Varying::directions`].
     pub direction: usize,
+    /// Whether it is the capacitance of what is fitted and of nothing else, which no budget depends on.
+    pub fitted: bool,
 }
 
 impl Place {
@@ -82,7 +84,7 @@ impl Varying {
                 None => new(),
             };
             let (low, high) = (tolerance.low, tolerance.high);
-            places.push(Place { of: value.clone(), nominal, low, high, direction });
+            places.push(Place { of: value.clone(), nominal, low, high, direction, fitted: is_fitted(line, value) });
         }
         Some(Varying { places, directions, distribution: head.distribution })
     }
@@ -118,7 +120,7 @@ fn is_replaced(line: &Line, value: &AddressedValue) -> bool {
             let place = line.path().and_then(|path| path.elements.iter().find(|place| place.number == *number));
             place.is_some_and(|place| matches!(place.element, Element::Protector(_))) && own() != value.nominal
         }
-        (Owner::Part(name), ValueName::Capacitance) => !is_fitted(line, name),
+        (Owner::Part(name), ValueName::Capacitance) => !is_judged(line, name),
         (Owner::Part(_), _) => {
             let same = value.nominal.map(|nominal| line.with_values([(&value.address, nominal)]));
             !matches!(same, Some(Ok(_)))
@@ -128,7 +130,7 @@ fn is_replaced(line: &Line, value: &AddressedValue) -> bool {
 }
 
 /// Whether the capacitance of a part is one that is judged, or that of a guard.
-fn is_fitted(line: &Line, name: &str) -> bool {
+fn is_judged(line: &Line, name: &str) -> bool {
     let of_element = |element: &Element| match element {
         Element::Protector(protector) => protector.part.as_ref().is_some_and(|part| part.name == name),
         Element::Guard(guard) => guard.part.name == name,
@@ -136,6 +138,21 @@ fn is_fitted(line: &Line, name: &str) -> bool {
     };
     line.part().is_some_and(|part| part.name == name)
         || line.path().is_some_and(|path| path.elements.iter().any(|place| of_element(&place.element)))
+}
+
+/// Whether a value that varies is the capacitance of the protector and not that of a guard, too.
+fn is_fitted(line: &Line, value: &AddressedValue) -> bool {
+    let elements = || line.path().into_iter().flat_map(|path| &path.elements);
+    value.address.value == ValueName::Capacitance
+        && match &value.address.owner {
+            Owner::Element(number) => {
+                elements().any(|place| place.number == *number && matches!(place.element, Element::Protector(_)))
+            }
+            Owner::Part(name) => {
+                !elements().any(|place| matches!(&place.stated, Stated::Guard(guard) if guard.part.name == *name))
+            }
+            _ => false,
+        }
 }
 
 /// Of what kind a value is within its group: the last word of its address, a pad's being a capacitance, but for the pad of a

@@ -26,6 +26,8 @@ pub struct Yielded {
     /// The largest capacitance up to which 99.7 % of the settings allow each; `None` where there is none, and where it is
     /// open.
     pub budget: Option<Farad>,
+    /// The least capacitance that 99.7 % of the settings allow, the lower end of that interval; `None` where there is none.
+    pub lowest: Option<Farad>,
     /// Capacitances in farad, rising from 0, each with the share of settings that allow it.
     pub shares: Vec<(f64, f64)>,
 }
@@ -139,6 +141,7 @@ impl Yielded {
             seed,
             held: (counted.judged > 0).then_some(counted.held),
             budget: shares.budget(),
+            lowest: shares.lowest(),
             shares: shares.curve(),
         };
         Ok((yielded, points))

@@ -5,6 +5,7 @@ use crate::parts::Check;
 use crate::units::decimal::Scale;
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
+use crate::words::tolerances::Detail;
 use crate::words::verdict::{chip_cell, verdict};
 use crate::words::{sentences, tolerances};
 
@@ -43,7 +44,7 @@ pub(crate) fn budgets(
         row.extend(part(line.fitted.and_then(|fitted| fitted.part).unwrap_or("-")));
         row.push(sentences::headroom_cell(line));
         row.extend(part(&chip_cell(line.checks())).filter(|_| struck));
-        row.push(verdict(line));
+        row.push(verdict(line, Detail::Named));
         row
     };
     let mut header = vec!["line".to_owned(), "count".to_owned(), format!("budget {unit}"), "set by".to_owned()];

@@ -129,6 +129,7 @@ fn section(line: &DischargedLine) -> Section {
         name: line.name.clone(),
         verdict: verdict(line),
         passes: true,
+        worst: None,
         facts: Vec::new(),
         tolerates: Vec::new(),
         grids: Vec::new(),

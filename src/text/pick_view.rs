@@ -22,14 +22,18 @@ const FOOTNOTES: [&str; 4] = [
     "The budget of a part is the line's with the inductance, resistance and mismatch of that part.",
 ];
 
-/// How the parts were judged, and where a bill takes others than the recommended ones.
+/// How the parts were judged, on which lines as stated alone, and where a bill takes others than the recommended ones.
 pub(crate) fn footnotes(report: &PickReport) -> Vec<String> {
     let of = |bill: &BillReport| {
         bill.port.as_ref().map_or("lines of no port".to_owned(), |port| format!("port {}", named(port)))
     };
     let whys =
         report.bills.iter().filter_map(|bill| Some(format!("The bill of the {}: {}.", of(bill), bill.why.as_ref()?)));
-    FOOTNOTES.map(str::to_owned).into_iter().chain(whys).collect()
+    let vary = report.lines.iter().filter(|line| line.varies).map(|line| {
+        let name = named(&line.name);
+        format!("{name} has tolerances and is judged as stated; `size` tells the worst case within the tolerances.")
+    });
+    FOOTNOTES.map(str::to_owned).into_iter().chain(vary).chain(whys).collect()
 }
 
 /// The result of `pick` in one of the formats, ended by a line end.
@@ -161,6 +165,7 @@ fn section(line: &LinePickReport, scale: Scale) -> Section {
         name: line.name.clone(),
         verdict,
         passes: line.recommended.is_some(),
+        worst: None,
         facts: vec![format!("Why: {}.", line.why)],
         tolerates: Vec::new(),
         grids,

@@ -58,6 +58,7 @@ pub(crate) fn section(rail: &RailResult) -> Section {
         name: rail.head.name.clone(),
         verdict: rail_verdict(rail),
         passes: rail.passes(),
+        worst: None,
         facts: vec![format!("{lines}, {}{current}; no limit on the capacitance.", voltage(rail)), part],
         tolerates: Vec::new(),
         grids: vec![check_grid("Checks of the part", &rail.head.checks)],

@@ -7,6 +7,7 @@ use crate::parts::Check;
 use crate::result::{Note, Stated};
 use crate::words::limits::Capacitances;
 use crate::words::line::Line;
+use crate::words::tolerances::Detail;
 use crate::words::verdict::verdict;
 use crate::words::{limits, sentences, tolerances};
 
@@ -16,6 +17,8 @@ pub(crate) struct Section {
     pub(crate) name: String,
     pub(crate) verdict: String,
     pub(crate) passes: bool,
+    /// The worst case within its tolerances, where it has any.
+    pub(crate) worst: Option<String>,
     pub(crate) facts: Vec<String>,
     /// What its signal tolerates, each with its name; empty for a line without limits.
     pub(crate) tolerates: Vec<(&'static str, String)>,
@@ -40,13 +43,14 @@ impl Section {
 pub(crate) fn section(line: &Line<'_>, c: &Capacitances) -> Section {
     Section {
         name: line.head.name.clone(),
-        verdict: verdict(line),
+        verdict: verdict(line, Detail::Measured),
         passes: line.passes,
+        worst: line.head.tolerance.as_ref().map(|tolerance| tolerances::worst_case(&tolerance.worst, c)),
         facts: sentences::facts(line, c),
         tolerates: tolerates(line, c),
         grids: [limit_grid(line, c)]
             .into_iter()
-            .chain(left_grid(line))
+            .chain(left_grid(line, c))
             .chain([check_grid("Checks of the part", line.checks())])
             .collect(),
         reasons: line.checks().iter().filter_map(Check::reason).collect(),
@@ -79,9 +83,12 @@ pub(crate) fn notes(notes: &[Note]) -> Vec<String> {
 }
 
 /// Between what the values of a line vary, and where they are at its worst.
-fn left_grid(line: &Line<'_>) -> Option<Grid> {
-    let rows = tolerances::values(line.head.tolerance.as_deref()?);
-    let header = ["value", "nominal", "from", "to", "at the worst"].map(str::to_owned).to_vec();
+fn left_grid(line: &Line<'_>, c: &Capacitances) -> Option<Grid> {
+    let tolerance = line.head.tolerance.as_deref()?;
+    let rows = tolerances::values(tolerance);
+    let which = tolerances::which_worst(&tolerance.worst, c).map_or(String::new(), |which| format!(" ({which})"));
+    let worst = format!("at the worst{which}");
+    let header = ["value", "stated", "from", "to", &worst].map(str::to_owned).to_vec();
     Some(Grid { title: "What the tolerances leave", header, rows })
 }
 
@@ -90,6 +97,10 @@ fn limit_grid(line: &Line<'_>, c: &Capacitances) -> Grid {
     let mut header = vec!["limit", "bound", "allows by itself", "absent", "C = 0"];
     if line.fitted.is_some() {
         header.extend(["fitted", "headroom"]);
+    }
+    let worst = line.head.tolerance.as_ref().and_then(|tolerance| tolerance.worst.fitted.as_ref());
+    if worst.is_some() {
+        header.push("at the worst");
     }
     let word = |holds| if holds { "holds" } else { "breaks" };
     let headroom = line.headroom();
@@ -112,6 +123,7 @@ fn limit_grid(line: &Line<'_>, c: &Capacitances) -> Grid {
                 None => ["-".to_owned(), "-".to_owned()],
             });
         }
+        row.extend(worst.map(|worst| worst.limits.get(index).map_or("-".to_owned(), tolerances::margin_cell)));
         row
     };
     Grid {

@@ -110,7 +110,9 @@ impl Column {
     fn of(grid: &Grid, index: usize) -> Column {
         let room = match index {
             0 if !grid.has_addresses() => NAME,
-            _ if grid.has_reasons(index) => usize::MAX / 4,
+            // Neither a reason nor a warning beside a verdict is cut.
+            _ if grid.has_reasons(index) => usize::from(u16::MAX),
+            last if grid.has_verdicts() && last + 1 == grid.header.len() => usize::from(u16::MAX),
             _ => CELL,
         };
         let of_rows = || grid.rows.iter().map(|row| row.get(index).map_or("", String::as_str));

@@ -1,31 +1,45 @@
 //! What the tolerances of a line leave, in words.
 
-use super::limits::{Capacitances, title};
+use super::limits::{Capacitances, signed, title};
 use super::line::Line;
 use crate::budget::Verdict;
-use crate::model::Distribution;
-use crate::study::{Place, Tolerated, Worst};
+use crate::model::{Distribution, Owner};
+use crate::study::{Place, Tolerated, Worst, WorstHeadroom, Yielded};
 use crate::units::Dimension;
-use crate::units::decimal::{engineering, percent, significant};
+use crate::units::decimal::{Decimal, Round, engineering, significant};
 
 /// Significant digits of a share of settings, and of a bare number.
 const DIGITS: usize = 4;
+/// Significant digits of a share at most.
+const MOST_DIGITS: usize = 16;
 
 /// The worst case of a line and its yield as cells of a table, without the unit.
 pub(crate) fn cells(line: &Line<'_>, c: &Capacitances) -> [String; 2] {
     let Some(tolerance) = &line.head.tolerance else { return ["-".to_owned(), "-".to_owned()] };
-    let share = tolerance.yielded.share().map_or("-".to_owned(), shown_share);
-    [worst_cell(&tolerance.worst, c), share]
+    [worst_cell(&tolerance.worst, c), yield_cell(&tolerance.yielded)]
+}
+
+/// The yield: where every setting drawn holds, or none does, what is known of the share of all.
+fn yield_cell(yielded: &Yielded) -> String {
+    let (Some(share), Some((low, high))) = (yielded.share(), yielded.interval()) else { return "-".to_owned() };
+    if share >= 1.0 {
+        format!("> {}", shown_share(low, Round::Down))
+    } else if share <= 0.0 {
+        format!("< {}", shown_share(high, Round::Up))
+    } else {
+        shown_share(share, Round::Down)
+    }
 }
 
 fn worst_cell(worst: &Worst, c: &Capacitances) -> String {
     c.left(worst.verdict, worst.capacitance, worst.lowest)
 }
 
-/// A share of settings: never rounded up to all of them.
-fn shown_share(share: f64) -> String {
-    let hundredths = (share * 1e4).floor() / 100.0;
-    if share >= 1.0 { "100 %".to_owned() } else { format!("{} %", significant(hundredths, DIGITS)) }
+/// A share of settings, in as many digits as it takes to differ from all of them.
+fn shown_share(share: f64, round: Round) -> String {
+    let apart = |digits: &usize| share >= 1.0 || Decimal::new(share, *digits, Round::Up).value() < 1.0;
+    let digits = (DIGITS..MOST_DIGITS).find(apart).unwrap_or(MOST_DIGITS);
+    format!("{} %", Decimal::new(share, digits, round).times_ten_to(2))
 }
 
 /// What is said of a line with nothing fitted.
@@ -39,15 +53,61 @@ pub(crate) fn unfitted(verdict: Verdict) -> &'static str {
     }
 }
 
-/// What a line does at some setting of its values, where that is no pass; `None` where it passes at all.
-pub(crate) fn corner(worst: &Worst) -> Option<String> {
-    match &worst.fitted {
-        Some(fitted) => {
-            let broken = fitted.limits.iter().filter(|limit| !limit.holds);
-            let broken: Vec<String> = broken.map(|limit| title(limit.figure)).collect();
-            (!broken.is_empty()).then(|| format!("breaks {}", broken.join(", ")))
+/// How much is said of what breaks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Detail {
+    /// Which limits.
+    Named,
+    /// Which limits, and by how much.
+    Measured,
+}
+
+/// What breaks within the tolerances with what is fitted; `None` where nothing does.
+pub(crate) fn broken(worst: &Worst, detail: Detail) -> Option<String> {
+    let broken = || worst.fitted.iter().flat_map(|fitted| &fitted.limits).filter(|limit| !limit.holds);
+    let said = match detail {
+        Detail::Named => {
+            let names: Vec<String> = broken().map(|limit| title(limit.figure)).collect();
+            format!("breaks {}", names.join(", "))
         }
-        None => (!worst.passes()).then(|| unfitted(worst.verdict).to_owned()),
+        Detail::Measured => broken().map(breaks_by).collect::<Vec<_>>().join(", "),
+    };
+    broken().next().map(|_| said)
+}
+
+/// That a limit breaks, and by how much where that is known.
+fn breaks_by(limit: &WorstHeadroom) -> String {
+    let by = limit.margin.filter(|margin| *margin < 0.0).map_or(String::new(), |margin| {
+        let by = signed(limit.figure, -margin);
+        format!(" by {}", by.trim_start_matches('+'))
+    });
+    format!("{} breaks{by}", title(limit.figure))
+}
+
+/// What is said of a line with nothing fitted, as stated and at worst.
+pub(crate) fn both_unfitted(stated: Verdict, worst: &Worst) -> String {
+    let word = |verdict| if verdict == Verdict::Window { "needs a protector" } else { unfitted(verdict) };
+    match worst.verdict {
+        _ if worst.passes() => unfitted(stated).to_owned(),
+        at_worst if at_worst == stated => format!("{}, as stated and at worst", word(stated)),
+        at_worst => format!("{} as stated, {} at worst", word(stated), word(at_worst)),
+    }
+}
+
+/// The least distance of what is fitted to a limit, and whether it holds.
+pub(crate) fn margin_cell(limit: &WorstHeadroom) -> String {
+    let margin = limit.margin.map_or(String::new(), |margin| signed(limit.figure, margin));
+    format!("{margin} {}", if limit.holds { "holds" } else { "breaks" }).trim_start().to_owned()
+}
+
+/// The worst case of a line, in a few words.
+pub(crate) fn worst_case(worst: &Worst, c: &Capacitances) -> String {
+    match (worst.verdict, worst.capacitance) {
+        (Verdict::Impossible, _) => "no capacitance keeps every limit".to_owned(),
+        (Verdict::Unbounded, _) => "no limit bounds the capacitance".to_owned(),
+        (Verdict::Window, Some(_)) => format!("{} {}", worst_cell(worst, c), c.unit()),
+        (_, Some(_)) => format!("up to {} {}", worst_cell(worst, c), c.unit()),
+        (_, None) => worst.verdict.word().to_owned(),
     }
 }
 
@@ -57,21 +117,24 @@ pub(crate) fn facts(tolerance: &Tolerated, c: &Capacitances) -> Vec<String> {
     let unit = c.unit();
     let set_by = worst.set_by.map_or(String::new(), |by| format!(", set by {}", title(by)));
     let found = format!("the least found in {settings} settings within the tolerances");
-    let mut said = vec![match (worst.verdict, worst.capacitance) {
-        (Verdict::Impossible, _) => format!("Worst case, {found}: no capacitance keeps every limit."),
-        (Verdict::Unbounded, _) => format!("Worst case, {found}: no limit bounds the capacitance."),
-        (Verdict::Window, Some(_)) => format!("Worst case, {found}: {} {unit}{set_by}.", worst_cell(worst, c)),
-        (_, Some(_)) => format!("Worst case, {found}: up to {} {unit}{set_by}.", worst_cell(worst, c)),
-        (_, None) => format!("Worst case, {found}: {}.", worst.verdict.word()),
-    }];
+    let set_by = if worst.capacitance.is_some() { set_by } else { String::new() };
+    let mut said = vec![format!("Worst case, {found}: {}{set_by}.", worst_case(worst, c))];
     let drawn = format!("{} settings drawn at random (seed {})", yielded.samples, yielded.seed);
     if let (Some(share), Some((low, high))) = (yielded.share(), yielded.interval()) {
-        let (low, high) = (percent(low), percent(high));
-        said.push(format!("Yield: {} of {drawn} hold; 95 % interval {low} to {high}.", shown_share(share)));
+        let share = shown_share(share, Round::Down);
+        let (low, high) = (shown_share(low, Round::Down), shown_share(high, Round::Up));
+        said.push(format!("Yield: {share} of {drawn} hold; 95 % interval {low} to {high}."));
     }
+    let lowest = yielded.lowest.map_or(0.0, |lowest| lowest.0);
     said.push(match yielded.budget {
+        Some(budget) if lowest > 0.0 => {
+            let (low, high) = c.range(lowest, budget.0);
+            format!("99.7 % of {drawn} allow {low} to {high} {unit}.")
+        }
         Some(budget) => format!("99.7 % of {drawn} allow up to {} {unit}.", c.largest(budget.0)),
-        None => format!("No largest capacitance that 99.7 % of {drawn} allow."),
+        None if lowest > 0.0 => format!("99.7 % of {drawn} allow {} {unit} and above.", c.least(lowest)),
+        None if yielded.lowest.is_some() => format!("99.7 % of {drawn} allow any capacitance."),
+        None => format!("No capacitance is allowed by 99.7 % of {drawn}."),
     });
     said
 }
@@ -84,13 +147,26 @@ pub(crate) fn spread(tolerance: &Tolerated) -> &'static str {
     }
 }
 
-/// Each value that varies: its address, what is stated, its bounds, and what it is at the worst.
+/// The worst that values are shown at: a setting with the worst-case budget.
+pub(crate) fn which_worst(worst: &Worst, c: &Capacitances) -> Option<String> {
+    worst.setting.as_ref()?;
+    Some(match (worst.verdict, worst.capacitance) {
+        (Verdict::Window, Some(high)) => format!("upper end {} {}", c.largest(high.0), c.unit()),
+        (_, Some(high)) => format!("budget {} {}", c.largest(high.0), c.unit()),
+        (_, None) => "nothing is allowed".to_owned(),
+    })
+}
+
+/// Each value that varies: its address, what is stated, its bounds, and what it is at the worst, where that depends on it.
 pub(crate) fn values(tolerance: &Tolerated) -> Vec<Vec<String>> {
     let worst = tolerance.worst.setting.as_ref();
     let row = |(index, place): (usize, &Place)| {
-        let mut row = vec![place.of.address.to_string()];
-        row.extend([place.nominal, place.low, place.high].map(|value| quantity(place, value)));
-        row.push(worst.and_then(|worst| worst.get(index)).map_or("-".to_owned(), |value| quantity(place, *value)));
+        let [stated, low, high] = [place.nominal, place.low, place.high].map(|value| quantity(place, value));
+        let most = matches!(place.of.address.owner, Owner::Part(_)) && place.nominal == place.high;
+        let stated = if most { format!("{stated} (its maximum)") } else { stated };
+        let mut row = vec![place.of.address.to_string(), stated, low, high];
+        let at_worst = worst.and_then(|worst| worst.get(index)).filter(|_| !place.fitted);
+        row.push(at_worst.map_or("-".to_owned(), |value| quantity(place, *value)));
         row
     };
     tolerance.varying.places.iter().enumerate().map(row).collect()

@@ -3,6 +3,7 @@
 use super::limits::title;
 use super::line::Line;
 use super::tolerances;
+use super::tolerances::Detail;
 use crate::parts::{Check, Verdict};
 use crate::result::RailResult;
 use crate::units::decimal::signed_percent;
@@ -18,18 +19,19 @@ const BESIDE: [(&str, &str); 6] = [
 ];
 
 /// The verdict in plain words, with the warnings that belong beside it.
-pub(crate) fn verdict(line: &Line<'_>) -> String {
+pub(crate) fn verdict(line: &Line<'_>, detail: Detail) -> String {
     let warned = |code| line.head.warnings.iter().any(|note| note.code == code);
     let beside: Vec<&str> = BESIDE.into_iter().filter(|beside| warned(beside.0)).map(|beside| beside.1).collect();
-    let said = said(line);
+    let said = said(line, detail);
     if beside.is_empty() { said } else { format!("{said} (warning: {})", beside.join(", ")) }
 }
 
-fn said(line: &Line<'_>) -> String {
-    let corner = line.head.tolerance.as_ref().and_then(|tolerance| tolerances::corner(&tolerance.worst));
+fn said(line: &Line<'_>, detail: Detail) -> String {
+    let worst = line.head.tolerance.as_ref().map(|tolerance| &tolerance.worst);
     let Some(fitted) = &line.fitted else {
-        let said = tolerances::unfitted(line.budget.verdict);
-        return corner.map_or(said.to_owned(), |corner| format!("{said} at nominal, {corner} at a corner"));
+        let stated = line.budget.verdict;
+        let alone = || tolerances::unfitted(stated).to_owned();
+        return worst.map_or_else(alone, |worst| tolerances::both_unfitted(stated, worst));
     };
     let limits: Vec<String> = fitted.headroom.iter().filter(|h| !h.holds).map(|h| title(h.figure)).collect();
     let mut said = Vec::new();
@@ -42,13 +44,15 @@ fn said(line: &Line<'_>) -> String {
     if !said.is_empty() {
         return said.join("; ");
     }
-    let corner = corner.map(|corner| format!("at nominal, {corner} at a corner"));
     let first = line.budget.allowed.lowest();
     let island = fitted.part.is_some() && first.is_some_and(|first| fitted.capacitance > first.high);
     let island = island.then(|| "above the lowest window".to_owned());
     let but = island.into_iter().chain(not_stated(fitted.checks));
-    match corner {
-        Some(corner) => [format!("holds {corner}")].into_iter().chain(but).collect::<Vec<_>>().join(", "),
+    match worst.and_then(|worst| tolerances::broken(worst, detail)) {
+        Some(broken) => {
+            let at_worst = format!("holds as stated, at worst {broken}");
+            std::iter::once(at_worst).chain(but).collect::<Vec<_>>().join(", ")
+        }
         None => holds(but),
     }
 }

@@ -145,7 +145,8 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         let text = |cell: roxmltree::Node| {
             cell.descendants().filter_map(|node| node.text().filter(|_| node.is_text())).collect()
         };
-        cells.map(text).collect()
+        // A number stays beside its unit.
+        cells.map(text).map(|text: String| text.replace('\u{a0}', " ")).collect()
     };
     let rows: Vec<Vec<String>> = table.descendants().filter(|node| node.has_tag_name("tr")).map(cells).collect();
     let first = [
@@ -167,6 +168,7 @@ fn the_summary_has_budget_part_headroom_and_verdict_of_every_line() {
         .map(|lane| (&lane.head.name, lane.budget().capacitance.map(|c| c.0)))
         .chain(feeds.iter().map(|feed| (&feed.head.name, feed.budget().capacitance.map(|c| c.0))))
         .collect();
+    assert!(page.contains("\u{a0}dB") && page.contains("\u{a0}%") && !page.contains("\u{a0}to "));
     assert_eq!(rows.len(), 1 + both.len());
     for ((name, budget), row) in both.into_iter().zip(&rows[1..]) {
         assert_eq!(&row[0], name);

@@ -42,7 +42,7 @@ fn each_setting_is_that_of_a_line_made_anew() {
             for (quick, slow) in fast.limits().iter().zip(&slow) {
                 let quick = quick.allowed();
                 assert!(
-                    same(quick.intervals(), slow.allowed.intervals(), 1e-12 * 1e3),
+                    same(quick.intervals(), slow.allowed.intervals(), 1e-12),
                     "{}: {:?} and {:?}",
                     slow.figure.word(),
                     quick.intervals(),

@@ -8,6 +8,7 @@ use lanecap::model::{Address, Design};
 use lanecap::result::{Wanted, size};
 use lanecap::study::Sampling;
 use lanecap::text::{Format, render, working};
+use lanecap::units::significant;
 
 use crate::support::{files, read_file, read_text, root};
 
@@ -84,14 +85,14 @@ fn a_line_without_tolerances_has_none() {
 
 /// A part that holds with the values of the sheet and not within their tolerances.
 #[test]
-fn a_line_that_breaks_at_a_corner_says_where() {
+fn a_line_that_breaks_within_its_tolerances_says_by_how_much() {
     let (design, sources) = design(&sheet(""));
     let report = size(&design, &[0], Figures::Nyquist, &sources, &|| ()).unwrap();
     let tolerance = report.lanes[0].head.tolerance.as_ref().unwrap();
     assert!(report.lanes[0].fitted().unwrap().holds && !tolerance.worst.fitted.as_ref().unwrap().holds);
     assert!(!report.passes());
     let table = render(&report, Format::Table);
-    assert!(table.contains("gauge link: holds at nominal, breaks return_loss at a corner"), "{table}");
+    assert!(table.contains("gauge link: holds as stated, at worst return_loss breaks by "), "{table}");
     for said in ["worst case", "yield", "What the tolerances leave", "at the worst", "1.impedance", "seed 1"] {
         assert!(table.contains(said), "{said} in {table}");
     }
@@ -107,6 +108,102 @@ fn a_line_that_breaks_at_a_corner_says_where() {
     let working = working(&design.lines[0], &sources).unwrap();
     for said in ["Tolerances", "Allowed at all of", "worst margin of the fitted value", "95 % interval"] {
         assert!(working.contains(said), "{said} in {working}");
+    }
+}
+
+/// The numbers of percents in a sentence.
+fn percents(sentence: &str) -> Vec<f64> {
+    let words: Vec<&str> = sentence.split_whitespace().collect();
+    let numbers = words.windows(2).filter(|pair| pair[1].starts_with('%')).map(|pair| pair[0].parse().unwrap());
+    numbers.collect()
+}
+
+/// A share of settings stands within its interval, as shown too, and is all of them only where it is.
+#[test]
+fn a_yield_is_never_rounded_out_of_its_interval() {
+    let (mut near, mut all, mut none) = (0, 0, 0);
+    for fitted in ["0.62 pF", "0.67 pF", "0.68 pF", "0.685 pF", "0.69 pF", "0.8 pF", "1.3 pF"] {
+        let (design, sources) = design(&sheet("").replace("0.7 pF", fitted));
+        let wanted = Wanted { figures: Figures::Nyquist, sampling: Sampling { samples: Some(40_000), seed: 1 } };
+        let report = size(&design, &[0], wanted, &sources, &|| ()).unwrap();
+        let yielded = &report.lanes[0].head.tolerance.as_ref().unwrap().yielded;
+        let ((low, high), share) = (yielded.interval().unwrap(), yielded.share().unwrap());
+        let table = render(&report, Format::Markdown);
+        let said = table.lines().find(|line| line.contains("Yield: ")).unwrap();
+        let shown = percents(said.split_once("Yield: ").unwrap().1);
+        assert!(shown.len() == 4 && shown[1] == 95.0, "{said}");
+        let (at, from, to) = (shown[0] / 100.0, shown[2] / 100.0, shown[3] / 100.0);
+        let round_off = 1e-15;
+        assert!(from <= at && at <= to && from <= low + round_off && at <= share + round_off, "{said}");
+        assert!(to >= high - round_off, "{said}");
+        for (shown, exact) in [(at, share), (from, low), (to, high)] {
+            assert_eq!(shown == 1.0, exact == 1.0, "{said}");
+        }
+        near += u32::from(share > 0.9999 && share < 1.0);
+        all += u32::from(share == 1.0);
+        none += u32::from(share == 0.0);
+        let cell = match share {
+            1.0 => format!("> {} %", shown[2]),
+            0.0 => format!("< {} %", shown[3]),
+            _ => format!("{} %", shown[0]),
+        };
+        assert!(table.contains(&format!("| {} |", cell.replace('<', "\\<").replace('>', "\\>"))), "{cell}: {table}");
+    }
+    assert!(near > 0 && all > 0 && none > 0, "{near} near all, {all} all, {none} none");
+}
+
+/// By how much what is fitted breaks at worst stands beside each limit, in the unit of the limit.
+#[test]
+fn the_worst_margin_stands_beside_its_limit() {
+    let (design, sources) = design(&sheet(""));
+    let report = size(&design, &[0], Figures::Nyquist, &sources, &|| ()).unwrap();
+    let worst = &report.lanes[0].head.tolerance.as_ref().unwrap().worst;
+    let table = render(&report, Format::Table);
+    let limits = &worst.fitted.as_ref().unwrap().limits;
+    for (limit, holds) in limits.iter().zip([true, false]) {
+        let margin = limit.margin.unwrap();
+        assert_eq!(limit.holds, holds);
+        let row = table.lines().find(|row| {
+            row.trim_start().starts_with(limit.figure.word()) && row.contains(if holds { "<=" } else { ">=" })
+        });
+        let sign = if holds { "+" } else { "" };
+        let cell = format!("{sign}{} dB {}", significant(margin, 4), if holds { "holds" } else { "breaks" });
+        assert!(row.unwrap().ends_with(&cell), "{cell} in {table}");
+    }
+    let by = format!("at worst return_loss breaks by {} dB", significant(-limits[1].margin.unwrap(), 4));
+    assert!(table.contains(&by), "{by} in {table}");
+    // No budget depends on what is fitted.
+    let own = table.lines().find(|row| row.trim_start().starts_with("3.capacitance")).unwrap();
+    assert!(own.ends_with(" -"), "{own}");
+    let budget = format!("at the worst (budget {}", significant(worst.capacitance.unwrap().0 * 1e12, 3));
+    assert!(table.contains(&budget), "{budget} in {table}");
+}
+
+/// An antenna that asks for some capacitance: both ends of what most settings allow, and what is missing without any.
+#[test]
+fn a_window_is_said_with_both_ends() {
+    let feed = |least: &str| {
+        design(&format!(
+            "feed \"mast\" {{\n band 863 MHz to 870 MHz; reference 50 ohm\n limit return_loss >= {least} dB\n path {{\n  \
+             antenna parallel 866 MHz ± 1 MHz 55 ohm ± 2 % q 9 ± 0.1\n  trace 50 ohm 12 mm loss_tangent 0.01\n  \
+             protector pad 0.08 pF\n  series 8 nH ± 2 %\n  radio 50 ohm ± 2 % pad 0.2 pF\n }}\n}}\n"
+        ))
+    };
+    for (least, verdict) in [
+        ("9", "free up to the budget as stated, needs a protector at worst"),
+        ("9.8", "needs a protector, as stated and at worst"),
+    ] {
+        let (design, sources) = feed(least);
+        let report = size(&design, &[0], Figures::Nyquist, &sources, &|| ()).unwrap();
+        let yielded = &report.feeds[0].head.tolerance.as_ref().unwrap().yielded;
+        let (low, high) = (yielded.lowest.unwrap().0, yielded.budget.unwrap().0);
+        let shown = render(&report, Format::Markdown);
+        assert!(shown.contains(verdict), "{verdict} in {shown}");
+        let said = shown.lines().find(|line| line.contains("99.7 % of ")).unwrap();
+        let ends = said.split_once("allow ").unwrap().1.trim_end_matches(" pF.").split_once(" to ").unwrap();
+        let ends: (f64, f64) = (ends.0.parse().unwrap(), ends.1.parse().unwrap());
+        assert!(ends.0 * 1e-12 >= low * (1.0 - 1e-12) && ends.0 * 1e-12 <= low * 1.001, "{said}: {low}");
+        assert!(ends.1 * 1e-12 <= high * (1.0 + 1e-12) && ends.1 * 1e-12 >= high * 0.999, "{said}: {high}");
     }
 }
 

@@ -1,10 +1,10 @@
 //! The yield of lines whose share of good settings is known in closed form.
 
 use lanecap::Line;
-use lanecap::budget::allowed_by_line;
+use lanecap::budget::{Interval, allowed_by_line};
 use lanecap::figures;
 use lanecap::model::{Distribution, Element};
-use lanecap::study::{Sampling, Tolerated, Yielded, tolerate};
+use lanecap::study::{Sampling, Shares, Tolerated, Yielded, tolerate};
 use lanecap::units::Farad;
 
 use crate::support::lanes::{bare, limit, with_fitted};
@@ -125,4 +125,22 @@ fn a_typical_value_alone_makes_no_tolerance() {
     let beside = with_tolerances(line, vec![around("1.impedance", 50.0, 1e-9), alone]);
     let (low, high) = yielded(&beside, 10_000).interval().unwrap();
     assert!(low <= 0.75 && 0.75 <= high, "0.75 beside {low} to {high}");
+}
+
+/// Windows whose ends are counted off: 997 of 1000 allow from the 997th lower end to the 4th upper one.
+#[test]
+fn most_settings_allow_from_a_lower_end_to_an_upper_one() {
+    let mut shares = Shares::default();
+    for index in 0..1000 {
+        let by = f64::from(index) / 1000.0;
+        shares.push(&[Interval { low: 1.0 + by, high: 3.0 + by }]);
+    }
+    let shares = shares.sorted();
+    assert_eq!((shares.lowest(), shares.budget()), (Some(Farad(1.996)), Some(Farad(3.003))));
+    // Nothing that so many allow.
+    let mut apart = Shares::default();
+    apart.push(&[Interval { low: 0.0, high: 1.0 }]);
+    apart.push(&[Interval { low: 2.0, high: 3.0 }]);
+    let apart = apart.sorted();
+    assert_eq!((apart.lowest(), apart.budget()), (None, None));
 }

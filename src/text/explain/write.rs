@@ -66,10 +66,17 @@ fn tolerance(text: &mut String, head: &LineHead) {
     heading(text, "Tolerances", '-');
     say!(text, "  Values lie between their bounds, {}; a setting takes one of each.", tolerances::spread(tolerance));
     for row in tolerances::values(tolerance) {
-        let [address, nominal, low, high, worst] = row.as_slice() else { continue };
-        say!(text, "    {}: {nominal}, {low} to {high}; at the worst {worst}", inert(address));
+        let [address, stated, low, high, worst] = row.as_slice() else { continue };
+        let worst = if worst == "-" { String::new() } else { format!("; at the worst {worst}") };
+        say!(text, "    {}: {stated}, {low} to {high}{worst}", inert(address));
     }
     let worst = &tolerance.worst;
+    if worst.setting.is_some() {
+        let which = worst.capacitance.map_or("at which nothing is allowed".to_owned(), |c| {
+            format!("whose own allowed set ends at {}", picofarad(c.0))
+        });
+        say!(text, "  At the worst: a setting {which}.");
+    }
     say!(text, "  Allowed at all of {} settings: {}.", tolerance.settings, either(&worst.allowed.ends(), "nothing"));
     for limit in &worst.limits {
         say!(text, "    {} by itself: {}", limit.figure.word(), either(&limit.allowed.ends(), "nothing"));
