@@ -135,6 +135,10 @@ fn is_of_block(address: &Address) -> bool {
 
 /// The value that is asked for, and its line.
 fn found<'d>(design: &'d Design, asked: &Asked) -> Result<(Option<&'d Line>, &'d AddressedValue), NotSet> {
+    if let Some(line) = asked.line.as_ref().filter(|_| is_of_block(&asked.address)) {
+        let message = format!("a part or a laminate is the same on every line, not on \"{}\" alone", shorten(line, 60));
+        return Err(asked.refused(message, format!("write it without a line: '{}=…'", asked.address)));
+    }
     if is_of_block(&asked.address) {
         let value = design.values.iter().find(|value| value.address == asked.address);
         return value.map(|value| (None, value)).ok_or_else(|| unknown(asked, &design.values, None, "the sheet"));

@@ -30,6 +30,7 @@ fn a_wrong_value_is_refused_with_its_cure() {
         ("camera link/99.pad=3 pF", "has no value `99.pad`"),
         ("camera lnk/1.pad=3 pF", "did you mean \"camera link\"?"),
         ("1.pad=3 pF", "does not say of which line"),
+        ("camera link/part \"quad array\".inductance=1 nH", "is the same on every line"),
         ("part \"no such\".inductance=1 nH", "has no value `part \"no such\".inductance`"),
         ("camera link/1.pad=3 pF 4 pF", "no single quantity"),
     ] {
