@@ -81,8 +81,7 @@ fn chained(mut segments: Vec<[Point; 2]>) -> Vec<Vec<Point>> {
     let mut chains = Vec::new();
     while let Some([first, second]) = segments.pop() {
         let mut chain = VecDeque::from([first, second]);
-        loop {
-            let (Some(front), Some(back)) = (chain.front().copied(), chain.back().copied()) else { break };
+        while let (Some(front), Some(back)) = (chain.front().copied(), chain.back().copied()) {
             let touches = |end: Point| segments.iter().position(|segment| segment.contains(&end));
             if let Some(next) = touches(back) {
                 let [a, b] = segments.swap_remove(next);

@@ -122,7 +122,7 @@ fn headroom_of_round_off_is_none() {
     let margin = found.limits.iter().find(|limit| limit.figure == set_by).unwrap().margin.unwrap();
     assert!(margin.abs() < 1e-9, "{margin}");
     let text = render_sensitivity(&report, Format::Table);
-    let row = text.lines().filter(|row| row.trim_start().starts_with(set_by.word())).next_back().unwrap();
+    let row = text.lines().rfind(|row| row.trim_start().starts_with(set_by.word())).unwrap();
     assert!(row.contains("  0 dB (sets the budget)  "), "{text}");
 }
 
