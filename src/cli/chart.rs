@@ -89,11 +89,7 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
     let show = args.show.of_lane();
     // Of lanes, or of feeds, there may be one alone though the sheet has more lines.
     let wanted = if show.is_some() { LineKind::Lane } else { LineKind::Feed };
-    let mut drawable = design.lines.iter().filter(|line| line.kind.line_kind() == wanted);
-    let line = match (&args.line, drawable.next(), drawable.next()) {
-        (None, Some(line), None) => line,
-        _ => only_line(design, args.line.as_ref(), "draw")?,
-    };
+    let line = drawable(design, args, |line| line.kind.line_kind() == wanted)?;
     let name = &behind_name(&line.head.name, &design.set);
     let data = match (&line.kind, show) {
         (Kind::Lane(lane), Some(show)) => charted(name, lane, show),
@@ -114,13 +110,18 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
     Ok(data.map_err(|fault| not_computable(line, fault)))
 }
 
+/// The line named, or the only one there is such a picture of.
+fn drawable<'d>(design: &'d Design, args: &ChartArgs, is_drawn: impl Fn(&Line) -> bool) -> Result<&'d Line, Failure> {
+    let mut drawable = design.lines.iter().filter(|line| is_drawn(line));
+    match (&args.line, drawable.next(), drawable.next()) {
+        (None, Some(line), None) => Ok(line),
+        _ => only_line(design, args.line.as_ref(), "draw"),
+    }
+}
+
 /// The picture of the tolerances: of the line named, or of the only one that states any.
 fn yielded(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diagnostic>>, Failure> {
-    let mut drawable = design.lines.iter().filter(|line| line.head.has_tolerance());
-    let line = match (&args.line, drawable.next(), drawable.next()) {
-        (None, Some(line), None) => line,
-        _ => only_line(design, args.line.as_ref(), "draw")?,
-    };
+    let line = drawable(design, args, |line| line.head.has_tolerance())?;
     match charted_yield(line, args.sampling.sampling()) {
         Ok(Some(data)) => Ok(Ok(data)),
         Ok(None) => Err(Failure::new("a yield is drawn of a line with tolerances, and this one states none")
@@ -131,12 +132,7 @@ fn yielded(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Di
 
 /// The picture of what a contact discharge leaves: of the line named, or of the only one with a path and such a discharge.
 fn discharge(design: &Design, args: &ChartArgs) -> Result<ChartData, Failure> {
-    let is_struck = |line: &&Line| line.path().is_some() && line.head.demands.contact.is_some();
-    let mut drawable = design.lines.iter().filter(is_struck);
-    let line = match (&args.line, drawable.next(), drawable.next()) {
-        (None, Some(line), None) => line,
-        _ => only_line(design, args.line.as_ref(), "draw")?,
-    };
+    let line = drawable(design, args, |line| line.path().is_some() && line.head.demands.contact.is_some())?;
     charted_discharge(line).map_err(|why| match why {
         NotDrawn::NoPath => Failure::new("a discharge is drawn of a line with a path, and this one states none")
             .help("a bus or a rail may have a `path { … }` of its own"),

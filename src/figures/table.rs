@@ -202,6 +202,14 @@ pub static FIGURES: &[&Figure] = &[
     &RESONANCE,
 ];
 
+impl Figure {
+    /// Whether it is known in time alone, so that what a limit on it allows is searched for and not solved.
+    pub fn is_in_time(&self) -> bool {
+        let timed = [&EYE_HEIGHT, &EYE_OPENING, &WORST_EYE_PENALTY, &ADDED_RISE, &IMPEDANCE_DIP, &IMPEDANCE_EXCURSION];
+        timed.contains(&self)
+    }
+}
+
 /// Figures with a limit that a sheet can state, in the order of the reference.
 pub fn limited() -> impl Iterator<Item = (&'static Figure, &'static LimitWord)> + Clone {
     let limited = FIGURES.iter().filter_map(|figure| Some((*figure, figure.limit.as_ref()?)));

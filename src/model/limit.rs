@@ -155,13 +155,6 @@ impl LaneLimit {
         ];
         limits.into_iter().find(|limit| limit.figure() == of)
     }
-
-    /// Whether it bounds what is known in time alone.
-    pub fn in_time(&self) -> bool {
-        use LaneLimit::{AddedRise, EyeHeight, EyeOpening, ImpedanceDip, ImpedanceExcursion, WorstEyePenalty};
-        let eye = matches!(self, WorstEyePenalty(_) | EyeHeight(_) | EyeOpening(_));
-        eye || matches!(self, AddedRise(_) | ImpedanceDip(..) | ImpedanceExcursion { .. })
-    }
 }
 
 impl Bounds for LaneLimit {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{AddressedValue, Bus, Demands, Distribution, Feed, Lane, Note, Part, PartOnLine, Path, Rail};
+use super::{AddressedValue, Bus, Demands, Distribution, Feed, Lane, Note, Part, PartOnLine, Path, PathElement, Rail};
 use crate::diag::Span;
 use crate::figures::LineKind;
 use crate::units::{Farad, Hertz, Volt};
@@ -31,6 +31,11 @@ impl Line {
             Kind::Lane(Lane { path, .. }) | Kind::Feed(Feed { path, .. }) => Some(path),
             Kind::Bus(Bus { path, .. }) | Kind::Rail(Rail { path, .. }) => path.as_ref(),
         }
+    }
+
+    /// The element of its path of this number.
+    pub fn element(&self, number: usize) -> Option<&PathElement> {
+        self.path()?.elements.iter().find(|place| place.number == number)
     }
 
     /// The capacitance that is judged, where one is fitted; a rail has none.

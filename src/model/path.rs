@@ -21,7 +21,7 @@ pub struct Path {
 impl Path {
     /// Index of the protector.
     pub fn protector_index(&self) -> usize {
-        self.elements.iter().position(|e| matches!(e.element, Element::Protector(_))).unwrap_or(0)
+        self.elements.iter().position(PathElement::is_protector).unwrap_or(0)
     }
 
     /// The protector.
@@ -105,6 +105,13 @@ pub struct PathElement {
     pub number: usize,
     /// Its line in the sheet.
     pub span: Span,
+}
+
+impl PathElement {
+    /// Whether it is the place of the unknown capacitance.
+    pub fn is_protector(&self) -> bool {
+        matches!(self.element, Element::Protector(_))
+    }
 }
 
 /// What the sheet states of an element.

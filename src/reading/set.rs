@@ -3,7 +3,7 @@
 use super::{Addresses, edited, without_address};
 use crate::diag::{Diagnostic, nearest, shorten};
 use crate::model::{
-    Address, AddressedValue, Attenuation, Design, Kind, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
+    Address, AddressedValue, Attenuation, Design, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
 };
 use crate::resolve::{Surroundings, least_place, place_at_protector, traces_at_protector};
 use crate::sheet::{Edit, Gathered, How, lone_quantity};
@@ -84,7 +84,6 @@ pub fn read_set(gathered: &Gathered, asked: &[Asked], addresses: Addresses) -> R
             return Err(one.refused(message, "keep one of them".to_owned()));
         }
         check(one, value)?;
-        let before = edits.len();
         match (line, one.address.value) {
             (Some(line), ValueName::Place) => moved(line, one.value, &mut edits),
             (Some(line), ValueName::Rate) => {
@@ -103,12 +102,11 @@ pub fn read_set(gathered: &Gathered, asked: &[Asked], addresses: Addresses) -> R
         };
         set.push(entry);
         let at = value.span;
-        let changed = edits.len() > before;
         design = edited(gathered, &edits, &nyquist, Addresses::All).map_err(|errors| {
             let told = |error: Diagnostic| {
                 error.also(at, format!("set to another value by `--set \"{}\"`", shorten(&one.text, 60)))
             };
-            NotSet::Sheet(errors.into_iter().map(|error| if changed { told(error) } else { error }).collect())
+            NotSet::Sheet(errors.into_iter().map(told).collect())
         })?;
     }
     design.set = set;
@@ -135,11 +133,12 @@ fn is_of_block(address: &Address) -> bool {
 
 /// The value that is asked for, and its line.
 fn found<'d>(design: &'d Design, asked: &Asked) -> Result<(Option<&'d Line>, &'d AddressedValue), NotSet> {
-    if let Some(line) = asked.line.as_ref().filter(|_| is_of_block(&asked.address)) {
-        let message = format!("a part or a laminate is the same on every line, not on \"{}\" alone", shorten(line, 60));
-        return Err(asked.refused(message, format!("write it without a line: '{}=…'", asked.address)));
-    }
     if is_of_block(&asked.address) {
+        if let Some(line) = &asked.line {
+            let message =
+                format!("a part or a laminate is the same on every line, not on \"{}\" alone", shorten(line, 60));
+            return Err(asked.refused(message, format!("write it without a line: '{}=…'", asked.address)));
+        }
         let value = design.values.iter().find(|value| value.address == asked.address);
         return value.map(|value| (None, value)).ok_or_else(|| unknown(asked, &design.values, None, "the sheet"));
     }
@@ -207,12 +206,7 @@ fn instead(value: &AddressedValue, number: f64) -> Edit {
 
 /// The protector elsewhere along its two traces: their lengths, and their shares of a total loss.
 fn moved(line: &Line, outer: f64, edits: &mut Vec<Edit>) {
-    let path: Option<&Path> = match &line.kind {
-        Kind::Lane(lane) => Some(&lane.path),
-        Kind::Feed(feed) => Some(&feed.path),
-        _ => None,
-    };
-    let Some((path, (was, sum))) = path.and_then(|path| Some((path, place_at_protector(path)?))) else { return };
+    let Some((path, (was, sum))) = line.path().and_then(|path| Some((path, place_at_protector(path)?))) else { return };
     let Some(traces) = traces_at_protector(path) else { return };
     // The rest may come out below the neck by a rounding.
     let inner = (sum.0 - outer).max(least_place(path).0);

@@ -16,7 +16,7 @@ use crate::curve::{Carries, ChartData, Picture, SweptAt, SweptAxis, SweptCurve, 
 use crate::diag::Sources;
 use crate::model::{Design, Line, SetValue};
 use crate::parts::Discharges;
-use crate::study::{Over, Setting, elements, settings};
+use crate::study::{Over, elements, settings};
 use crate::units::Dimension;
 
 /// A line over the values of its addresses.
@@ -135,23 +135,27 @@ pub fn sweep(
     sources: &Sources,
     done: LineDone<'_>,
 ) -> Result<SweepReport, NotSwept> {
-    let settings = settings(line, &over, steps).map_err(|no| NotSwept { why: no.to_string(), at: no.at })?;
     let discharges = Discharges::default();
-    let sized = |mut setting: Setting| {
+    let sized = |at: Vec<f64>| {
+        let values = over.iter().zip(&at).map(|(one, value)| (&one.of.address, *value));
+        let mut line = match line.with_values(values) {
+            Ok(line) => line,
+            Err(fault) => return Err(NotSwept { at, why: fault.to_string() }),
+        };
         // What its tolerances leave is not asked at every value.
-        setting.line.head.values = Arc::default();
-        let sized = size_line_with(&setting.line, figures.into(), sources, &discharges);
+        line.head.values = Arc::default();
+        let sized = size_line_with(&line, figures.into(), sources, &discharges);
         done();
         let line = match sized {
             Ok(SizedLine::Lane(_, line)) => SweptLine::Lane(line),
             Ok(SizedLine::Feed(_, line)) => SweptLine::Feed(line),
             Ok(SizedLine::Bus(_, line)) => SweptLine::Bus(line),
             Ok(SizedLine::Rail(_)) => return Err(NotSwept { at: Vec::new(), why: "a rail has no budget".to_owned() }),
-            Err(fault) => return Err(NotSwept { at: setting.at, why: fault.message }),
+            Err(fault) => return Err(NotSwept { at, why: fault.message }),
         };
-        Ok(SweptPoint { at: setting.at, line })
+        Ok(SweptPoint { at, line })
     };
-    let points: Vec<Result<SweptPoint, NotSwept>> = settings.into_par_iter().map(sized).collect();
+    let points: Vec<Result<SweptPoint, NotSwept>> = settings(&over, steps).into_par_iter().map(sized).collect();
     let points = points.into_iter().collect::<Result<Vec<_>, _>>()?;
     Ok(SweepReport {
         title: design.title.clone(),

@@ -1,6 +1,5 @@
 //! What is found of the values for which a line holds.
 
-use super::timed::is_in_time;
 use crate::budget::Verdict;
 use crate::figures::Figure;
 use crate::units::Farad;
@@ -51,7 +50,7 @@ impl Breaks {
     /// How closely an end of it is known.
     pub(super) fn tolerance(&self) -> f64 {
         let in_time = match self {
-            Breaks::Limit(figure) => is_in_time(figure),
+            Breaks::Limit(figure) => figure.is_in_time(),
             Breaks::Check(_) => true,
             Breaks::NoLine(_) => false,
         };

@@ -3,10 +3,9 @@
 use rayon::prelude::*;
 
 use super::out::{Out, all, without};
-use super::timed::is_in_time;
 use crate::budget::{Budget, Fault, Verdict, budget_of};
 use crate::figures::Figure;
-use crate::model::{Address, AddressedValue, Line, Owner, ValueName};
+use crate::model::{Address, AddressedValue, Line, Owner, PathElement, ValueName};
 use crate::units::{Dimension, Farad};
 
 /// The step of a value without a tolerance, of itself.
@@ -207,7 +206,7 @@ impl<'a> Start<'a> {
     /// By a central difference; where there is a budget on one side alone, by that side.
     fn derivative(&self, moved: &Moved) -> Option<f64> {
         let here = self.budget.capacitance?.0;
-        let in_time = self.budget.limits.iter().any(|limit| is_in_time(limit.figure));
+        let in_time = self.budget.limits.iter().any(|limit| limit.figure.is_in_time());
         let size = if moved.value == 0.0 { smallest(moved.dimension) } else { moved.value.abs() };
         let fine = size * FINE[usize::from(in_time)];
         let at = |value: f64| Some(self.stepped(&moved.address, value)?.budget?.0);
@@ -297,13 +296,9 @@ fn smallest(of: Dimension) -> f64 {
 
 /// Whether an address is the capacitance of what is fitted at the protector: of the protector itself, or of its part.
 pub(super) fn is_capacitance(line: &Line, address: &Address) -> bool {
-    let is_protector = |number: usize| {
-        let mut elements = line.path().into_iter().flat_map(|path| &path.elements);
-        elements.any(|place| place.number == number && place.element.word() == "protector")
-    };
     address.value == ValueName::Capacitance
         && match &address.owner {
-            Owner::Element(number) => is_protector(*number),
+            Owner::Element(number) => line.element(*number).is_some_and(PathElement::is_protector),
             Owner::Part(name) => line.part().is_some_and(|part| part.name == *name),
             Owner::Line | Owner::Laminate(_) => false,
         }

@@ -4,7 +4,7 @@ use super::fast::Fast;
 use super::fault::StudyFault;
 use super::values::Varying;
 use crate::budget::{Headroom, Interval, IntervalSet, allowed_by_line, judge_line, line_headroom};
-use crate::model::{Kind, LaneLimit, Line, Over};
+use crate::model::{Bounds, Kind, LaneLimit, Line, Over};
 use crate::response::Case;
 use crate::units::Farad;
 
@@ -23,7 +23,7 @@ impl Effort {
     /// That of a line.
     pub(super) fn of(line: &Line) -> Effort {
         let of_limit = |limit: &LaneLimit| match limit {
-            limit if limit.in_time() => Effort::Time,
+            limit if limit.figure().is_in_time() => Effort::Time,
             LaneLimit::Loss(_, Over::Mask(_)) => Effort::Frequencies,
             _ => Effort::Exact,
         };

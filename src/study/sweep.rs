@@ -1,9 +1,6 @@
 //! A line over the values of one or two of its addresses.
 
-use std::fmt;
-
-use crate::model::{AddressedValue, Line};
-use crate::resolve::SetFault;
+use crate::model::AddressedValue;
 
 /// A value that is swept.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,37 +24,8 @@ impl Over {
     }
 }
 
-/// A line at one setting.
-#[derive(Debug, Clone)]
-pub struct Setting {
-    /// The value of each address.
-    pub at: Vec<f64>,
-    /// The line with these.
-    pub line: Line,
-}
-
-/// A setting of which no line can be made.
-#[derive(Debug, Clone, PartialEq)]
-pub struct NoSetting {
-    /// The value of each address.
-    pub at: Vec<f64>,
-    /// Why.
-    pub fault: Box<SetFault>,
-}
-
-impl fmt::Display for NoSetting {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", self.fault)
-    }
-}
-
-impl std::error::Error for NoSetting {}
-
-/// The line at every setting: the first address moves slowest.
-///
-/// # Errors
-/// The first setting of which no line can be made.
-pub fn settings(line: &Line, over: &[Over], steps: u32) -> Result<Vec<Setting>, NoSetting> {
+/// The values of each address at every setting: the first address moves slowest.
+pub fn settings(over: &[Over], steps: u32) -> Vec<Vec<f64>> {
     let mut all: Vec<Vec<f64>> = vec![Vec::new()];
     for one in over {
         let values = one.values(steps);
@@ -67,12 +35,5 @@ pub fn settings(line: &Line, over: &[Over], steps: u32) -> Result<Vec<Setting>, 
         };
         all = all.iter().flat_map(longer).collect();
     }
-    let made = |at: Vec<f64>| {
-        let values = over.iter().zip(&at).map(|(one, value)| (&one.of.address, *value));
-        match line.with_values(values) {
-            Ok(line) => Ok(Setting { at, line }),
-            Err(fault) => Err(NoSetting { at, fault: Box::new(fault) }),
-        }
-    };
-    all.into_iter().map(made).collect()
+    all
 }

@@ -2,7 +2,9 @@
 
 use std::collections::HashMap;
 
-use crate::model::{Address, AddressedValue, Distribution, Element, Head, Line, Owner, Stated, ValueName, ViaMake};
+use crate::model::{
+    Address, AddressedValue, Distribution, Element, Head, Line, Owner, PathElement, Stated, ValueName, ViaMake,
+};
 use crate::resolve::SetFault;
 use crate::units::Farad;
 
@@ -114,11 +116,10 @@ impl Varying {
 
 /// Whether something else is fitted in the place of what states this value.
 fn is_replaced(line: &Line, value: &AddressedValue) -> bool {
-    let own = || line.path().and_then(|path| path.protector()).and_then(|protector| protector.fitted).map(|Farad(c)| c);
     match (&value.address.owner, value.address.value) {
         (Owner::Element(number), ValueName::Capacitance) => {
-            let place = line.path().and_then(|path| path.elements.iter().find(|place| place.number == *number));
-            place.is_some_and(|place| matches!(place.element, Element::Protector(_))) && own() != value.nominal
+            line.element(*number).is_some_and(PathElement::is_protector)
+                && line.fitted().map(|Farad(c)| c) != value.nominal
         }
         (Owner::Part(name), ValueName::Capacitance) => !is_judged(line, name),
         (Owner::Part(_), _) => {
@@ -145,9 +146,7 @@ fn is_fitted(line: &Line, value: &AddressedValue) -> bool {
     let elements = || line.path().into_iter().flat_map(|path| &path.elements);
     value.address.value == ValueName::Capacitance
         && match &value.address.owner {
-            Owner::Element(number) => {
-                elements().any(|place| place.number == *number && matches!(place.element, Element::Protector(_)))
-            }
+            Owner::Element(number) => line.element(*number).is_some_and(PathElement::is_protector),
             Owner::Part(name) => {
                 !elements().any(|place| matches!(&place.stated, Stated::Guard(guard) if guard.part.name == *name))
             }
@@ -168,8 +167,7 @@ fn kind(line: &Line, address: &Address) -> ValueName {
 
 fn is_of_geometry(line: &Line, address: &Address) -> bool {
     let Owner::Element(number) = address.owner else { return false };
-    let place = line.path().and_then(|path| path.elements.iter().find(|place| place.number == number));
-    place.is_some_and(|place| match &place.stated {
+    line.element(number).is_some_and(|place| match &place.stated {
         Stated::Via(via) => matches!(via.make, ViaMake::Geometry { .. }),
         _ => false,
     })

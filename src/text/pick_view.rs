@@ -2,11 +2,10 @@
 
 use super::checks::check_grid;
 use super::grid::Grid;
-use super::render::Format;
+use super::render::{Format, written};
 use super::scale::{power, protector_scale};
 use super::section::Section;
 use super::view::View;
-use super::{markdown, table};
 use crate::parts::{Check, Verdict};
 use crate::result::{BillReport, LinePickReport, PartPickReport, PickReport, pick_csv, pick_json};
 use crate::units::decimal::{Scale, short, signed_percent, significant};
@@ -38,12 +37,7 @@ pub(crate) fn footnotes(report: &PickReport) -> Vec<String> {
 
 /// The result of `pick` in one of the formats, ended by a line end.
 pub fn render_pick(report: &PickReport, format: Format) -> String {
-    match format {
-        Format::Table => table::lay_out(&view(report)),
-        Format::Markdown => markdown::lay_out(&view(report)),
-        Format::Json => pick_json(report),
-        Format::Csv => pick_csv(report),
-    }
+    written(format, || view(report), || pick_json(report), || pick_csv(report))
 }
 
 fn view(report: &PickReport) -> View {

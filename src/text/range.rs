@@ -1,11 +1,10 @@
 //! What a reader is shown of the values for which a line holds.
 
 use super::grid::Grid;
-use super::render::Format;
+use super::render::{Format, written};
 use super::scale::protector_scale;
 use super::section::Section;
 use super::view::View;
-use super::{markdown, table};
 use crate::budget::Verdict;
 use crate::result::{RangeReport, range_csv, range_json};
 use crate::units::Dimension;
@@ -16,12 +15,7 @@ use crate::words::value::{AS_STATED, breaks, end, value};
 
 /// The values for which a line holds, in one of the formats, ended by a line end.
 pub fn render_range(report: &RangeReport, format: Format) -> String {
-    match format {
-        Format::Table => table::lay_out(&view(report)),
-        Format::Markdown => markdown::lay_out(&view(report)),
-        Format::Json => range_json(report),
-        Format::Csv => range_csv(report),
-    }
+    written(format, || view(report), || range_json(report), || range_csv(report))
 }
 
 fn view(report: &RangeReport) -> View {

@@ -1,5 +1,6 @@
 //! One door to the renderers.
 
+use super::view::View;
 use super::{markdown, table};
 use crate::result::{Report, csv, json};
 
@@ -15,6 +16,21 @@ pub enum Format {
     Csv,
     /// Tables and notes for a document.
     Markdown,
+}
+
+/// A result in one of the formats, each made where it is asked for; ended by a line end.
+pub(super) fn written(
+    format: Format,
+    view: impl FnOnce() -> View,
+    json: impl FnOnce() -> String,
+    csv: impl FnOnce() -> String,
+) -> String {
+    match format {
+        Format::Table => table::lay_out(&view()),
+        Format::Markdown => markdown::lay_out(&view()),
+        Format::Json => json(),
+        Format::Csv => csv(),
+    }
 }
 
 /// The report in one of the formats, ended by a line end.

@@ -1,11 +1,10 @@
 //! What a reader is shown of what buys more.
 
 use super::grid::Grid;
-use super::render::Format;
+use super::render::{Format, written};
 use super::scale::protector_scale;
 use super::section::Section;
 use super::view::View;
-use super::{markdown, table};
 use crate::budget::{Headroom, LimitOutcome};
 use crate::result::{SensitiveLine, SensitivityReport, sensitivity_csv, sensitivity_json};
 use crate::study::{Gain, MovedLimit, Out};
@@ -21,12 +20,7 @@ const NOISE: f64 = 1e-6;
 
 /// What the values of lines do, in one of the formats, ended by a line end.
 pub fn render_sensitivity(report: &SensitivityReport, format: Format) -> String {
-    match format {
-        Format::Table => table::lay_out(&view(report)),
-        Format::Markdown => markdown::lay_out(&view(report)),
-        Format::Json => sensitivity_json(report),
-        Format::Csv => sensitivity_csv(report),
-    }
+    written(format, || view(report), || sensitivity_json(report), || sensitivity_csv(report))
 }
 
 fn view(report: &SensitivityReport) -> View {

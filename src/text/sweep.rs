@@ -1,11 +1,10 @@
 //! What a reader is shown of a line over the values of its addresses.
 
 use super::grid::Grid;
-use super::render::Format;
+use super::render::{Format, written};
 use super::scale::capacitances;
 use super::section::Section;
 use super::view::View;
-use super::{markdown, table};
 use crate::result::{SweepReport, SweptLine, SweptPoint, sweep_csv, sweep_json};
 use crate::study::Over;
 use crate::words::limits::{self, Capacitances, title};
@@ -16,12 +15,7 @@ use crate::words::value::{AS_STATED, value};
 
 /// A line over the values of its addresses, in one of the formats, ended by a line end.
 pub fn render_sweep(report: &SweepReport, format: Format) -> String {
-    match format {
-        Format::Table => table::lay_out(&view(report)),
-        Format::Markdown => markdown::lay_out(&view(report)),
-        Format::Json => sweep_json(report),
-        Format::Csv => sweep_csv(report),
-    }
+    written(format, || view(report), || sweep_json(report), || sweep_csv(report))
 }
 
 fn view(report: &SweepReport) -> View {

@@ -8,7 +8,7 @@ use crate::budget::judged::{Headroom, LimitOutcome};
 use crate::budget::over_mask::OverMask;
 use crate::budget::sized::{headroom_of_all, judge_all};
 use crate::budget::{Bare, Circuit, Fault, Inequality, IntervalSet, Modulus, Outcome, allowed_by_all, size};
-use crate::model::{Lane, LaneLimit, Over};
+use crate::model::{Bounds, Lane, LaneLimit, Over};
 use crate::network::ReferencePlane;
 use crate::response::{Case, NotSettled, lane_droop};
 use crate::units::Farad;
@@ -115,7 +115,11 @@ impl Circuit for LaneCircuit<'_> {
     }
 
     fn headroom(&mut self, limit: &LaneLimit, c: Farad) -> Result<Option<Headroom>, Fault> {
-        if limit.in_time() { timed::headroom(limit, self, c).map(Some) } else { Ok(self.judge(limit, Some(c))?.fitted) }
+        if limit.figure().is_in_time() {
+            timed::headroom(limit, self, c).map(Some)
+        } else {
+            Ok(self.judge(limit, Some(c))?.fitted)
+        }
     }
 
     fn figures(&mut self, case: Case) -> Result<LaneFigures, Fault> {
