@@ -10,7 +10,7 @@ use crate::budget::not_computable;
 use crate::curve::{ChartData, NotDrawn, charted, charted_discharge, charted_feed, charted_sensitivity, charted_yield};
 use crate::diag::Diagnostic;
 use crate::figures::LineKind;
-use crate::model::{Design, Kind, Line};
+use crate::model::{Design, Kind, Line, SetValue};
 use crate::picture;
 use crate::words::set::behind_name;
 
@@ -37,23 +37,24 @@ pub(super) fn run(args: &ChartArgs) -> Result<Outcome, Failure> {
     args.trial.fit(&mut design);
     match drawn(&design, args)? {
         Ok(data) => {
-            write_picture(output, form, &data)?;
+            write_picture(output, form, data, &design.set)?;
             Ok(Outcome::Holds)
         }
         Err(error) => Ok(refuse(&sources, &[*error])),
     }
 }
 
-/// Writes a picture in this form.
+/// Writes a picture in this form, with what is other than the sheet states behind the name of its line.
 ///
 /// # Errors
 /// Where it cannot be made or written.
-pub(super) fn write_picture(output: Output, form: Form, data: &ChartData) -> Result<(), Failure> {
+pub(super) fn write_picture(output: Output, form: Form, data: ChartData, set: &[SetValue]) -> Result<(), Failure> {
+    let data = ChartData { line: behind_name(&data.line, set), ..data };
     match form {
-        Form::Svg => output.write(&picture::svg(data)),
+        Form::Svg => output.write(&picture::svg(&data)),
         Form::Png => {
-            output.write_bytes(&picture::png(data).map_err(Failure::new)?)?;
-            if let Some(warning) = boxes(&picture::without_glyph(data)) {
+            output.write_bytes(&picture::png(&data).map_err(Failure::new)?)?;
+            if let Some(warning) = boxes(&picture::without_glyph(&data)) {
                 say_warning(&warning);
             }
             Ok(())
@@ -90,7 +91,7 @@ fn drawn(design: &Design, args: &ChartArgs) -> Result<Result<ChartData, Box<Diag
     // Of lanes, or of feeds, there may be one alone though the sheet has more lines.
     let wanted = if show.is_some() { LineKind::Lane } else { LineKind::Feed };
     let line = drawable(design, args, |line| line.kind.line_kind() == wanted)?;
-    let name = &behind_name(&line.head.name, &design.set);
+    let name = &line.head.name;
     let data = match (&line.kind, show) {
         (Kind::Lane(lane), Some(show)) => charted(name, lane, show),
         (Kind::Feed(feed), None) => charted_feed(name, feed),

@@ -3,6 +3,7 @@
 use super::{ChosenArgs, Failure, TrialArgs};
 use crate::diag::{nearest, shorten};
 use crate::model::{Design, Line};
+use crate::reading::listed;
 
 impl ChosenArgs {
     /// The places of the lines in [`Design::lines`].
@@ -37,13 +38,6 @@ pub fn pick_lines(names: &[&str], wanted: &[String]) -> Result<Vec<usize>, Failu
     }
     let chosen = |name: &str| wanted.is_empty() || wanted.iter().any(|wanted| wanted == name);
     Ok((0..names.len()).filter(|index| chosen(names[*index])).collect())
-}
-
-/// The lines of a sheet, the first ten of many.
-fn listed(names: &[&str]) -> String {
-    let some: Vec<String> = names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
-    let more = if names.len() > 10 { ", …" } else { "" };
-    format!("its lines are {}{more}", some.join(", "))
 }
 
 /// The line named, or the only one; `verb` says what is to be done with it.

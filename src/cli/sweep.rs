@@ -44,7 +44,7 @@ pub(super) fn run(args: &SweepArgs) -> Result<Outcome, Failure> {
     match with_progress(count, |done| sweep(&design, line, (over, args.steps), figures, &sources, done)) {
         Ok(report) => {
             match form {
-                Some(form) => write_picture(output, form, &report.chart())?,
+                Some(form) => write_picture(output, form, report.chart(), &design.set)?,
                 None => output.write(&render_sweep(&report, args.format.into()))?,
             }
             Ok(Outcome::Holds)

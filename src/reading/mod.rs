@@ -44,7 +44,7 @@ pub(crate) use names::{name_line, unknown_name};
 pub(crate) use reader::Reader;
 pub use set::{Asked, NotSet, read_set};
 pub(crate) use surroundings::Surroundings;
-pub(crate) use unaddressed::without_address;
+pub(crate) use unaddressed::{listed, without_address};
 
 use crate::diag::{Diagnostic, Span};
 use crate::model::Design;

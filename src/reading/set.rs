@@ -1,6 +1,6 @@
 //! A sheet with other values than it states at some addresses.
 
-use super::{Addresses, edited, without_address};
+use super::{Addresses, edited, listed, without_address};
 use crate::diag::{Diagnostic, nearest, shorten};
 use crate::model::{
     Address, AddressedValue, Attenuation, Design, Line, LineMake, Owner, Path, SetValue, Stated, ValueName,
@@ -156,11 +156,7 @@ fn found<'d>(design: &'d Design, asked: &Asked) -> Result<(Option<&'d Line>, &'d
         };
         let help = match nearest(name, names.iter().copied()) {
             Some(near) => format!("did you mean \"{}\"?", shorten(near, 60)),
-            None => {
-                let some: Vec<String> =
-                    names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
-                format!("its lines are {}", some.join(", "))
-            }
+            None => listed(&names),
         };
         return Err(asked.refused(format!("the sheet has no line \"{}\"", shorten(name, 60)), help));
     };

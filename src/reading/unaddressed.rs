@@ -54,6 +54,13 @@ pub(crate) fn without_address(text: &str, values: &[AddressedValue], path: Optio
     said
 }
 
+/// The lines of a sheet, the first ten of many.
+pub(crate) fn listed(names: &[&str]) -> String {
+    let some: Vec<String> = names.iter().take(10).map(|name| format!("\"{}\"", shorten(name, 60))).collect();
+    let more = if names.len() > 10 { ", …" } else { "" };
+    format!("its lines are {}{more}", some.join(", "))
+}
+
 /// What a protector or a guard leaves to its part: the address of the part's own value.
 fn of_its_part(place: &PathElement, word: &str, values: &[AddressedValue]) -> Option<String> {
     let part = place.stated.part()?;

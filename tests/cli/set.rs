@@ -41,3 +41,19 @@ fn a_wrong_value_is_refused_with_its_cure() {
     let twice = ["size", "--demo", "--set", "camera link/1.pad=3 pF", "--set", "camera link/1.pad=4 pF"];
     assert!(run(&twice).2.contains("set twice"));
 }
+
+#[test]
+fn what_is_set_stands_in_every_picture() {
+    let set = ["--demo", "--line", "camera link", "--set", "camera link/1.pad=0.4 pF", "-o"];
+    let folder = tempfile::tempdir().unwrap();
+    let mut commands: Vec<Vec<&str>> =
+        ["loss", "penalty", "discharge", "yield", "sensitivity"].map(|show| vec!["chart", "--show", show]).to_vec();
+    commands.push(vec!["sweep", "--over", "6.length from 10 mm to 40 mm", "--steps", "2"]);
+    for command in commands {
+        let target = folder.path().join("chart.svg");
+        let (status, _, err) = run(&[&command[..], &set[..], &[target.to_str().unwrap()]].concat());
+        assert_eq!(status, 0, "{command:?}: {err}");
+        let drawn = std::fs::read_to_string(&target).unwrap();
+        assert!(drawn.contains("camera link, 1.pad = 400 fF"), "{command:?}");
+    }
+}
