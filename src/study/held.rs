@@ -22,8 +22,8 @@ pub struct Holding {
     pub best: Option<Best>,
     /// What breaks at the stated value.
     pub breaks: Option<Breaks>,
-    /// Whether a computed discharge was looked at too.
-    pub struck: bool,
+    /// Whether a discharge was looked at too; `None` where none is stated, false where one is that is not computed.
+    pub struck: Option<bool>,
 }
 
 /// The end of an interval.

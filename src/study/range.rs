@@ -67,8 +67,12 @@ pub fn holding(line: &Line, of: &Over, all: bool) -> Result<Result<Holding, NoRa
         return Ok(Err(NoRange::NothingFitted));
     }
     let demands = &line.head.demands;
-    let struck = line.path().is_some() && (demands.contact.is_some() || demands.surge.is_some());
-    let search = Search { line, address: &of.of.address, discharges: Discharges::default(), struck };
+    let discharges = Discharges::default();
+    let struck = (demands.contact.is_some() || demands.surge.is_some()).then(|| {
+        let discharge = discharges.of(line);
+        discharge.is_some_and(|discharge| discharge.struck().is_some() || discharge.surged().is_some())
+    });
+    let search = Search { line, address: &of.of.address, discharges, struck };
     Ok(Ok(search.run(of, fitted)))
 }
 
@@ -89,7 +93,7 @@ fn of_budget(budget: &Budget, fitted: Option<Farad>, (from, to): (f64, Option<f6
     let breaks = fitted.and_then(|fitted| beyond(fitted.0)).map(Breaks::Limit);
     let verdict = budget.verdict;
     let best = budget.capacitance.map(|budget| Best { value: budget.0, budget, verdict, window_beyond: false });
-    Holding { fitted, searched: (from, to), intervals: set.ends(), ends, best, breaks, struck: false }
+    Holding { fitted, searched: (from, to), intervals: set.ends(), ends, best, breaks, struck: None }
 }
 
 /// A line whose value is searched.
@@ -97,7 +101,7 @@ struct Search<'a> {
     line: &'a Line,
     address: &'a Address,
     discharges: Discharges,
-    struck: bool,
+    struck: Option<bool>,
 }
 
 /// A line at one value, by its limits.
@@ -115,7 +119,7 @@ impl Search<'_> {
         values.sort_by(f64::total_cmp);
         values.dedup();
         let limited: Vec<Seen> = values.into_par_iter().map(|value| self.limited(value).0).collect();
-        let seen = if self.struck { self.struck_among(&limited, of.of.nominal) } else { limited.clone() };
+        let seen = if self.struck == Some(true) { self.struck_among(&limited, of.of.nominal) } else { limited.clone() };
         let turns: Vec<(usize, bool)> = seen
             .windows(2)
             .enumerate()
@@ -190,7 +194,7 @@ impl Search<'_> {
 
     /// The first check of a discharge that fails.
     fn strike(&self, line: &Line) -> Option<Breaks> {
-        let discharge = if self.struck { self.discharges.of(line)? } else { return None };
+        let discharge = self.discharges.of(line).filter(|_| self.struck == Some(true))?;
         let mut checks = discharge_checks(line, &discharge).into_iter();
         let fails = checks.find(|check| check.verdict == parts::Verdict::Fails)?;
         Some(Breaks::Check(fails.name()))

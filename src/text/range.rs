@@ -82,9 +82,18 @@ fn facts(report: &RangeReport) -> Vec<String> {
     let fitted = found.fitted.map_or(String::new(), |c| format!("; fitted {}", engineering(c.0, "F")));
     let mut facts =
         vec![format!("{}: {stated}, searched from {} to {to}{fitted}.", report.of.address, value(from, of))];
-    let discharge = if found.struck { ", and no check of what a discharge leaves at the chip fails" } else { "" };
     if !found.intervals.is_empty() {
-        facts.push(format!("It holds where every limit does{discharge}."));
+        facts.push(
+            match found.struck {
+                Some(true) => "It holds where every limit does, and no check of what a discharge leaves at the chip fails.",
+                Some(false) => {
+                    "It holds where every limit does. What a discharge leaves at the chip is not computed, so that it is not \
+                     looked at: `size` says why."
+                }
+                None => "It holds where every limit does.",
+            }
+            .to_owned(),
+        );
     }
     facts.extend(found.breaks.as_ref().map(|what| format!("As stated it breaks {}.", breaks(what))));
     facts.extend(found.best.map(|best| {

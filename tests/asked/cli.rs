@@ -143,3 +143,13 @@ fn a_picture_by_the_name_of_its_file() {
     let (status, out, _) = run(&["chart", "--demo", "--line", "service wires", "--show", "sensitivity"]);
     assert!(status == 0 && out.contains("what buys more"), "{out}");
 }
+
+#[test]
+fn a_discharge_that_is_not_computed_is_no_discharge_that_holds() {
+    let (_, computed, _) = on_camera("range", &["--of", "place"]);
+    assert!(computed.contains("no check of what a discharge leaves at the chip fails"), "{computed}");
+    // A capacitance without a part leaves nothing to compute.
+    let (_, open, _) = on_camera("range", &["--of", "place", "--fitted", "0.3pF"]);
+    assert!(open.contains("is not computed, so that it is not looked at"), "{open}");
+    assert!(!open.contains("no check of what a discharge"), "{open}");
+}

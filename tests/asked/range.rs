@@ -304,7 +304,7 @@ fn a_chip_sets_the_ends_too() {
         (&race, "3.length", (0.0, 60e-3), false),
     ] {
         let found = asked(line, of, Some(ends));
-        assert!(found.struck);
+        assert_eq!(found.struck, Some(true));
         let [end] = found.ends.as_slice() else { panic!("{of}: {found:?}") };
         assert!(matches!(&end.breaks, Breaks::Check(name) if name.starts_with("pin ")), "{of}: {end:?}");
         assert_eq!(found.intervals.len(), 1);
